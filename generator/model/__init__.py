@@ -1,0 +1,1 @@
+"""The records that the stages share: frozen, exact, and knowing nothing of the stages."""

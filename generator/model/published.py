@@ -1,0 +1,121 @@
+"""Records for rows of the published tables: each value with its unit, source and place in the source."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """A publication, cited once and named by its key everywhere else."""
+
+    key: str
+    citation: str
+    "Author or agency, title, edition, year."
+    certainty: str
+    "seen, second-hand, from memory, common practice"
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoodWeight:
+    """Grams in one measure of one food."""
+
+    food: str
+    "Key: lower case words."
+    names: tuple[str, ...]
+    "Every spelling that finds the row, lower case, the key among them."
+    unit: str
+    "Unit key of the measure: us_cup, us_tbsp, us_tsp, millilitre."
+    grams: Fraction
+    source: str
+    locator: str
+    note: str = ""
+    liquid: bool = False
+    "Measured by volume in a metric kitchen too."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceWeight:
+    """Grams of one piece of a food (edible part), and its refuse as bought."""
+
+    food: str
+    names: tuple[str, ...]
+    size: str
+    "small, medium, large, or empty."
+    grams: Fraction
+    refuse_percent: Fraction | None
+    source: str
+    locator: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpoonWeight:
+    """The published range of what one measure of curing salt weighs."""
+
+    unit: str
+    low_g: Fraction
+    high_g: Fraction
+    source: str
+    locator: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CuringSalt:
+    """A curing salt by its composition, shares by weight (1/16 = 6.25 %)."""
+
+    key: str
+    names: tuple[str, ...]
+    title: str
+    "How a page names it, composition included."
+    nitrite: Fraction
+    "Sodium nitrite, share."
+    nitrate: Fraction
+    "Sodium nitrate, share."
+    salt: Fraction
+    "Sodium chloride, share."
+    source: str
+    locator: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NitriteLimit:
+    """The most ingoing nitrite allowed, for one cut and one method."""
+
+    cut: str
+    "whole, ground, belly"
+    method: str
+    "brine, dry"
+    limit_ppm: Fraction
+    source: str
+    locator: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Animal:
+    """An animal a recipe can name."""
+
+    key: str
+    names: tuple[str, ...]
+    group: str
+    "deer family, wild pig, bear, small game, waterfowl, upland bird, fish, shellfish, domestic, poultry, other game"
+    wild: bool
+    "What is taken where the recipe does not say: wild species are wild."
+    title: str
+    "How the index names it: Elk."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CautionText:
+    """One caution rule's words and sources; when it applies is in `compute/safety/`."""
+
+    slug: str
+    signal: str
+    "DANGER, WARNING, CAUTION, NOTICE"
+    title: str
+    text: str
+    sources: tuple[str, ...]
+    locator: str

@@ -1,0 +1,227 @@
+"""A recipe as its author wrote it: exact amounts with their places in the file, nothing computed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+
+from generator.model.quantity import Dimension, Quantity, Span, Temperature, TemperatureRange
+from generator.problems import Position
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """An ordinary Markdown link to a file of the book."""
+
+    text: str
+    target: str
+    "As written: a relative path, perhaps with a fragment."
+    position: Position
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ingredient:
+    """One ingredient line."""
+
+    id: str
+    "Slug of the name; the fragment that amount links use."
+    name: str
+    quantity: Quantity | None
+    "None where the line is only a name."
+    preparation: str = ""
+    "What follows the first comma."
+    group: str = ""
+    fixed: bool = False
+    "Ends in (fixed): does not scale."
+    link: Link | None = None
+    "A use of another recipe."
+    written: str
+    position: Position
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Makes:
+    """What one batch of a recipe makes, by count, weight or volume."""
+
+    quantity: Quantity
+    noun: str
+    "The things counted (shanks), or what the weight is of; may be empty."
+    position: Position
+
+    def of(self, dimension: Dimension) -> Span | None:
+        """The amount made, in the base unit of a dimension, or None where it is not told."""
+        return self.quantity.total(dimension)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meat:
+    """The raw meat a recipe is written for. None means the author did not say."""
+
+    animal: str
+    "Key of the animals table."
+    animal_written: str
+    cut: str = ""
+    weight: Quantity | None = None
+    "Green weight; None where the author gave none."
+    pieces: int | None = None
+    thickness: Quantity | None = None
+    shape: str | None = None
+    "round, slab, lump"
+    bone: str | None = None
+    "in, out"
+    skin: str | None = None
+    "on, off"
+    silverskin: str | None = None
+    form: str | None = None
+    "whole, ground, sliced"
+    source: str | None = None
+    "wild, farmed"
+    position: Position
+
+    @property
+    def name(self) -> str:
+        """Animal and cut as written, for an ingredient line."""
+        return f"{self.animal_written} {self.cut}".strip()
+
+
+class TargetKind(StrEnum):
+    """What a target of a cure is a share of."""
+
+    PERCENT = "percent"
+    "of meat + water in a brine, of meat in a dry cure"
+    PERCENT_OF_BRINE = "percent of the brine"
+    DEGREES = "degrees salometer"
+    PPM = "ppm"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Target:
+    """A wanted concentration: its weight is worked out."""
+
+    kind: TargetKind
+    value: Fraction
+    "In per cent, degrees or ppm."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CureLine:
+    """Salt, sugar or curing salt of a cure: a target (weights are worked out) or an amount (audited)."""
+
+    target: Target | None = None
+    amount: Quantity | None = None
+    name: str = ""
+    "Crystal or kind written behind an amount: dense-flake salt, brown sugar."
+    written: str
+    position: Position
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cure:
+    """The cure of one recipe as written."""
+
+    method: str
+    "brine or dry"
+    water: Quantity | None = None
+    "Measures carry hot, cold or ice as their state."
+    salt: CureLine | None = None
+    sugar: CureLine | None = None
+    curing_salt: CureLine | None = None
+    kind: str = "no. 1"
+    "Key of the curing salts table or of the book's own curing salts."
+    pump_percent: Fraction | None = None
+    "Share of the green weight injected, drawn from the cover brine, per cent."
+    position: Position
+    water_position: Position | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stage:
+    """One step of a recipe's course."""
+
+    name: str
+    minutes: Span | None = None
+    length_written: str = ""
+    at: TemperatureRange | None = None
+    inside: Temperature | None = None
+    place: str = ""
+    "Key of the places table; empty where not said."
+    place_written: str = ""
+    "With its preposition: in the fridge, on a rack."
+    until: str = ""
+    hands_minutes: Span | None = None
+    written: str
+    position: Position
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Keep:
+    """How long the finished thing keeps in one place."""
+
+    place: str
+    "fridge, freezer, shelf"
+    days: Span
+    written: str
+    position: Position
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AmountLink:
+    """A link of the body to an ingredient: [salt](#salt) or [salt](#salt:1/2)."""
+
+    id: str
+    share: Fraction | None
+    "None where the link only names the whole amount."
+    position: Position
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Body:
+    """The Markdown under the front matter."""
+
+    text: str
+    first_line: int
+    amount_links: tuple[AmountLink, ...] = ()
+    links: tuple[Link, ...] = ()
+    photos: tuple[Link, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recipe:
+    """One file of `recipes/`."""
+
+    slug: str
+    file: str
+    name: str
+    summary: str = ""
+    makes: Makes | None = None
+    serves: Fraction | None = None
+    chapter: str = ""
+    chapter_position: Position | None = None
+    tags: tuple[str, ...] = ()
+    meat: Meat | None = None
+    cure: Cure | None = None
+    ingredients: tuple[Ingredient, ...] = ()
+    stages: tuple[Stage, ...] = ()
+    eat_after_cooking: bool = False
+    keep: tuple[Keep, ...] = ()
+    draft: bool = False
+    body: Body
+    position: Position
+
+    @property
+    def uses(self) -> tuple[Ingredient, ...]:
+        """The ingredient lines that link to other recipes."""
+        return tuple(line for line in self.ingredients if line.link is not None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlainPage:
+    """One file of `pages/`: prose under a name."""
+
+    slug: str
+    file: str
+    name: str
+    summary: str = ""
+    body: Body
+    position: Position

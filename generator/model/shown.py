@@ -1,0 +1,190 @@
+"""Exact amounts in, strings for a reader out: each rounded once, by one row of the rounding table."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from generator.model.quantity import Dimension, Measure, Quantity, Span, Temperature, Unit
+from generator.model.results import Shown
+from generator.model.rounding import ROUND, RoundingRow, find_row, round_by_row
+
+SYSTEMS = ("us", "metric", "imperial")
+
+GLYPHS = {
+    Fraction(1, 8): "⅛",
+    Fraction(1, 4): "¼",
+    Fraction(1, 3): "⅓",
+    Fraction(3, 8): "⅜",
+    Fraction(1, 2): "½",
+    Fraction(5, 8): "⅝",
+    Fraction(2, 3): "⅔",
+    Fraction(3, 4): "¾",
+    Fraction(7, 8): "⅞",
+}
+"Vulgar fractions that kitchens use; others are shown as decimals."
+
+USES = {
+    Dimension.WEIGHT: "ingredient weight",
+    Dimension.VOLUME: "ingredient volume",
+    Dimension.LENGTH: "length",
+}
+"The row of the rounding table for an ordinary amount."
+
+
+class Shower:
+    """Turns exact amounts into strings, holding the rounding table and the units it names."""
+
+    def __init__(self, rows: tuple[RoundingRow, ...], units: Mapping[str, Unit]) -> None:
+        self._units = units
+        self._rows: dict[tuple[str, str], tuple[RoundingRow, ...]] = {}
+        for row in rows:
+            key = (row.use, row.system)
+            self._rows[key] = (*self._rows.get(key, ()), row)
+
+    def _row(self, use: str, system: str, value: Fraction) -> RoundingRow:
+        return find_row(self._rows.get((use, system), ()), use=use, system=system, value=value)
+
+    def base(self, span: Span, *, use: str, system: str) -> str:
+        """An amount in base units (g, mL, mm) as a string in a system of units."""
+        low = self._parts(span.low, use=use, system=system)
+        if not span.is_range:
+            return _join(low)
+        high = self._parts(span.high, use=use, system=system)
+        if low == high:
+            return _join(low)
+        if [unit.key for _, unit, _ in low] == [unit.key for _, unit, _ in high] and len(low) == 1:
+            number, unit, style = high[0]
+            return f"{show_number(low[0][0], style)}–{show_number(number, style)} {_word(unit, number)}"
+        return f"{_join(low)} – {_join(high)}"
+
+    def rounded(self, value: Fraction, *, use: str, system: str) -> Fraction:
+        """An amount in base units after the rounding that `base` shows."""
+        row = self._row(use, system, value)
+        factor = self._units[row.units[-1]].factor
+        return round_by_row(row, value / factor) * factor
+
+    def _parts(self, value: Fraction, *, use: str, system: str) -> list[tuple[Fraction, Unit, str]]:
+        row = self._row(use, system, value)
+        units = [self._units[key] for key in row.units]
+        rest = round_by_row(row, value / units[-1].factor) * units[-1].factor
+        simple = _one_unit(rest, units, row.style)
+        if simple is not None:
+            return [(*simple, row.style)]
+        parts: list[tuple[Fraction, Unit, str]] = []
+        for unit in units[:-1]:
+            whole = Fraction((rest / unit.factor).__floor__())
+            if whole:
+                parts.append((whole, unit, row.style))
+                rest -= whole * unit.factor
+        if rest or not parts:
+            parts.append((rest / units[-1].factor, units[-1], row.style))
+        return parts
+
+    def quantity(self, quantity: Quantity, system: str) -> str:
+        """An amount of an ingredient as a string; unscaled amounts keep their author's units."""
+        if quantity.is_vague:
+            return quantity.vague
+        about = "about " if quantity.about else ""
+        for measures in (quantity.measures, quantity.alternative):
+            if measures and all(_fits(measure.unit, system) for measure in measures):
+                if quantity.written or _is_count(measures):
+                    return about + " + ".join(self._as_written(measure) for measure in measures)
+        measures = quantity.measures
+        kinds = {measure.unit.dimension for measure in measures}
+        if len(kinds) == 1 and (kind := kinds.pop()) in USES:
+            total = quantity.total(kind)
+            assert total is not None
+            return about + self.base(total, use=USES[kind], system=system)
+        return about + " + ".join(self._measure(measure, system) for measure in measures)
+
+    def _measure(self, measure: Measure, system: str) -> str:
+        if measure.unit.dimension in USES:
+            return self.base(measure.base, use=USES[measure.unit.dimension], system=system)
+        return self._as_written(measure)
+
+    def _as_written(self, measure: Measure) -> str:
+        span = measure.span
+        if measure.unit.dimension is Dimension.COUNT:
+            span = Span(self.count(span.low), self.count(span.high))
+        style = "decimal" if measure.unit.system == "metric" else "fraction"
+        number = show_number(span.low, style)
+        if span.is_range:
+            number += f"–{show_number(span.high, style)}"
+        state = f" {measure.state}" if measure.state else ""
+        return f"{number} {_word(measure.unit, span.high)}".strip() + state
+
+    def count(self, value: Fraction) -> Fraction:
+        """A count to the step of the table, unless it is a kitchen fraction already."""
+        if value - value.__floor__() in GLYPHS and value < 10:
+            return value
+        row = self._row("count", "us", value)
+        return round_by_row(row, value)
+
+    def everywhere(self, quantity: Quantity) -> Shown:
+        """The strings of an amount in every system of units."""
+        return Shown(**{system: self.quantity(quantity, system) for system in SYSTEMS})
+
+    def base_everywhere(self, span: Span, *, use: str) -> Shown:
+        """The strings of an amount in base units in every system of units."""
+        return Shown(**{system: self.base(span, use=use, system=system) for system in SYSTEMS})
+
+    def temperature(self, point: Temperature, scale: str, *, use: str = "temperature") -> str:
+        """A temperature as a point in F or C, by the row for a plain, a minimum or a maximum one."""
+        if point.scale == scale:
+            return f"{show_number(point.value, 'decimal')} °{scale}"
+        value = point.celsius if scale == "C" else point.fahrenheit
+        row = self._row(use, "metric" if scale == "C" else "us", value)
+        rounded = ROUND[row.direction](value, row.step)
+        return f"{show_number(rounded, 'decimal')} °{scale}"
+
+
+def _one_unit(rest: Fraction, units: list[Unit], style: str) -> tuple[Fraction, Unit] | None:
+    """1/3 cup rather than 5 tbsp 1 tsp, where the largest unit that makes a kitchen fraction is enough."""
+    if style != "fraction":
+        return None
+    for unit in units[:-1]:
+        number = rest / unit.factor
+        part = number - number.__floor__()
+        if unit.dimension is Dimension.VOLUME and (part == 0 or part in GLYPHS) and number >= Fraction(1, 4):
+            return number, unit
+    return None
+
+
+def _fits(unit: Unit, system: str) -> bool:
+    """US and imperial kitchens share pounds and ounces; the rest belongs to one system."""
+    if unit.dimension is Dimension.WEIGHT and {unit.system, system} <= {"us", "imperial"}:
+        return True
+    return unit.system in (system, "any")
+
+
+def _is_count(measures: tuple[Measure, ...]) -> bool:
+    return all(measure.unit.dimension is Dimension.COUNT for measure in measures)
+
+
+def _word(unit: Unit, number: Fraction) -> str:
+    return unit.singular if number <= 1 else unit.plural
+
+
+def _join(parts: list[tuple[Fraction, Unit, str]]) -> str:
+    return " ".join(f"{show_number(number, style)} {_word(unit, number)}" for number, unit, style in parts)
+
+
+def show_number(value: Fraction, style: str = "fraction") -> str:
+    """A number as kitchens print it: 1½ where the fraction has a sign, else a decimal without idle zeros."""
+    whole = value.__floor__()
+    part = value - whole
+    if style == "fraction" and part in GLYPHS:
+        return f"{whole if whole else ''}{GLYPHS[part]}"
+    if part == 0:
+        return str(whole)
+    return show_decimal(value, places=3 if abs(value) < 10 else 2)
+
+
+def show_decimal(value: Fraction, *, places: int) -> str:
+    """A decimal rounded half up to a number of places, without idle zeros."""
+    sign = "-" if value < 0 else ""
+    scaled = (abs(value) * 10**places + Fraction(1, 2)).__floor__()
+    digits = str(scaled).rjust(places + 1, "0")
+    text = f"{digits[:-places]}.{digits[-places:]}".rstrip("0").rstrip(".") if places else digits
+    return f"{sign if text != '0' else ''}{text}"

@@ -1,0 +1,205 @@
+"""What an author got wrong: place, slug, sentence and hint; collected over a whole book and shown together.
+
+Only authors' mistakes live here. A bug in the program raises and keeps its traceback.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+__all__ = [
+    "SLUGS",
+    "BookError",
+    "OutOfRange",
+    "Position",
+    "Problem",
+    "ProblemLog",
+    "Severity",
+    "nearest",
+]
+
+
+class Severity(StrEnum):
+    """How bad a problem is: an error stops the site from being written, a warning does not."""
+
+    ERROR = "error"
+    WARNING = "warning"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Position:
+    """A place in a source file."""
+
+    file: str
+    "Path as shown to the author, relative to the book, with forward slashes."
+    line: int = 1
+    "First line is 1."
+    column: int = 1
+    "First column is 1, counted in characters."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """Something wrong in a book, or in what was typed at a command."""
+
+    slug: str
+    message: str
+    "One sentence that says what is wrong, with the word that was read."
+    hint: str = ""
+    "What to do about it."
+    position: Position | None = None
+    "None where there is no file: an option of `potherb cure`."
+
+    @property
+    def severity(self) -> Severity:
+        """The severity of a slug is decided in `SLUGS` alone."""
+        return SLUGS[self.slug][0]
+
+    @property
+    def is_error(self) -> bool:
+        """True where the problem stops the site from being written."""
+        return self.severity is Severity.ERROR
+
+
+class ProblemLog:
+    """Gathers problems in the order they are met; `sorted()` gives them by file and line."""
+
+    def __init__(self) -> None:
+        self._problems: list[Problem] = []
+
+    def add(self, slug: str, position: Position | None, message: str, hint: str = "") -> None:
+        """Note one problem; an unknown slug is a bug and raises KeyError."""
+        SLUGS[slug]
+        problem = Problem(slug=slug, message=message, hint=hint, position=position)
+        if problem not in self._problems:
+            self._problems.append(problem)
+
+    def extend(self, problems: Iterable[Problem]) -> None:
+        """Take over problems found elsewhere, each once."""
+        for problem in problems:
+            if problem not in self._problems:
+                self._problems.append(problem)
+
+    def __iter__(self) -> Iterator[Problem]:
+        return iter(self._problems)
+
+    def __len__(self) -> int:
+        return len(self._problems)
+
+    def sorted(self) -> tuple[Problem, ...]:
+        """Problems by file, line and column; those without a place first."""
+        return tuple(
+            sorted(
+                self._problems,
+                key=lambda problem: (problem.position or Position("", 0, 0), problem.slug),
+            )
+        )
+
+    @property
+    def has_errors(self) -> bool:
+        """True where at least one problem is an error."""
+        return any(problem.is_error for problem in self._problems)
+
+
+class BookError(Exception):
+    """A book cannot be built; carries every problem found. Raised once, by `build.py`."""
+
+    def __init__(self, problems: tuple[Problem, ...]) -> None:
+        super().__init__(f"{len(problems)} problems")
+        self.problems = problems
+
+
+class OutOfRange(ValueError):
+    """A formula was asked outside the range it is valid for; it gives no number."""
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """A hint that names the nearest known word, or the empty string. Never applied, only printed."""
+    found = difflib.get_close_matches(word.lower(), [name for name in known], n=1, cutoff=0.7)
+    return f"Did you mean '{found[0]}'?" if found else ""
+
+
+ERROR, WARNING = Severity.ERROR, Severity.WARNING
+
+SLUGS: dict[str, tuple[Severity, str]] = {
+    # reading files and front matter
+    "no-book": (ERROR, "There is no book.yaml here."),
+    "not-utf8": (ERROR, "The file is not UTF-8 text."),
+    "file-too-large": (ERROR, "The file is larger than a recipe can be."),
+    "bad-slug": (ERROR, "The file's name cannot become an address."),
+    "same-slug": (ERROR, "Two files would have the same address."),
+    "no-front-matter": (ERROR, "The file does not begin with front matter between two lines of ---."),
+    "yaml-syntax": (ERROR, "The front matter is not YAML."),
+    "yaml-duplicate-key": (ERROR, "A key stands twice; YAML would keep only the last."),
+    "yaml-alias": (ERROR, "YAML anchors and aliases are not read."),
+    "yaml-tag": (ERROR, "YAML tags are not read."),
+    "yaml-tab": (ERROR, "A tab stands where YAML wants spaces."),
+    "yaml-comment": (ERROR, "YAML cuts the text off at a ' #'."),
+    "yaml-not-text": (ERROR, "A line was read by YAML as something other than text."),
+    "yaml-too-deep": (ERROR, "The front matter is nested too deeply."),
+    "unknown-key": (ERROR, "The key is not known."),
+    "missing-key": (ERROR, "A required key is missing."),
+    "wrong-value": (ERROR, "The value is not one that this key takes."),
+    # amounts, lines, stages
+    "unreadable-amount": (ERROR, "The amount cannot be read for certain."),
+    "unknown-unit": (ERROR, "The unit is not known."),
+    "ambiguous-unit": (ERROR, "The unit means different sizes in different kitchens."),
+    "wrong-dimension": (
+        ERROR,
+        "The amount is of the wrong kind: a weight, a volume, a length or a count is wanted.",
+    ),
+    "alternatives-disagree": (WARNING, "The amount and the one in brackets are not the same."),
+    "missing-name": (ERROR, "An ingredient line has no name."),
+    "same-id": (ERROR, "Two ingredients of one recipe have the same name."),
+    "taken-id": (ERROR, "The name is taken by the cure."),
+    "meat-listed-again": (WARNING, "The meat is an ingredient already and counts once."),
+    "unknown-stage": (ERROR, "The stage is not one of the trade's words that Potherb knows."),
+    "unknown-place": (ERROR, "The place is not known."),
+    "unreadable-stage": (ERROR, "The stage cannot be read."),
+    "unreadable-time": (ERROR, "The length of time cannot be read."),
+    "unreadable-temperature": (ERROR, "The temperature cannot be read."),
+    "unknown-crystal": (
+        ERROR,
+        "Salt by volume needs its crystal: a cup of salt can weigh twice as much as another.",
+    ),
+    "unknown-curing-salt": (ERROR, "The curing salt is not known."),
+    "unknown-animal": (ERROR, "The animal is not known."),
+    # body and links
+    "unknown-ingredient": (ERROR, "The link names no ingredient of this recipe."),
+    "shares-over-whole": (ERROR, "The shares of an ingredient add up to more than the whole."),
+    "unlinked-amount": (WARNING, "An amount in the text is not linked and would not scale."),
+    "link-scheme": (ERROR, "The link is of a kind that is not allowed."),
+    "unknown-link": (ERROR, "The link leads nowhere."),
+    "cycle": (ERROR, "A recipe needs itself."),
+    "unknown-chapter": (ERROR, "The chapter is not in book.yaml."),
+    "not-scalable": (ERROR, "The recipe cannot be scaled that way."),
+    "missing-photo": (ERROR, "The photo is not there."),
+    "unreadable-photo": (ERROR, "The photo cannot be read."),
+    # cures
+    "meat-unknown": (ERROR, "The weight of the meat is not known, so the cure cannot be worked out."),
+    "water-unknown": (ERROR, "The water of the brine is not known, so the cure cannot be worked out."),
+    "above-limit": (ERROR, "The ingoing nitrite is above its limit."),
+    "below-120": (WARNING, "The ingoing nitrite is below 120 ppm."),
+    "below-40": (WARNING, "The ingoing nitrite is below 40 ppm: it colours and no more."),
+    "negative-salt": (ERROR, "The curing salt alone brings more salt than the target asks for."),
+    "salt-beyond-saturation": (ERROR, "The salt is more than the water can dissolve."),
+    "no-solution": (ERROR, "The targets contradict each other."),
+    "fish-nitrite": (ERROR, "Nitrite is not allowed in this fish."),
+    "nitrate-in-belly": (ERROR, "Nitrate is never allowed in belly."),
+    "curing-salt-not-weighed": (ERROR, "The curing salt cannot be turned into a weight."),
+    "skin-unknown": (ERROR, "The limit for belly counts it without its skin, and the skin was not told."),
+    "pump-over-brine": (ERROR, "The pump asks for more brine than there is."),
+    "curing-salt-by-spoon": (WARNING, "A spoon of curing salt is not a weight."),
+    # dishes that use components
+    "uncooked-component": (ERROR, "A dish uses a piece that is not ready to eat and does not cook it."),
+    # output
+    "foreign-file": (ERROR, "A file that Potherb did not write is in the way."),
+    "foreign-folder": (ERROR, "The folder to write to is not ours."),
+    "build-running": (ERROR, "Another build is writing to this folder."),
+    "unknown-theme": (ERROR, "The theme is not known."),
+    "cannot-write": (ERROR, "The system does not let us write the site there."),
+}
+"Every slug with its severity and the sentence that explains it."
