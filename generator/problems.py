@@ -118,7 +118,7 @@ class OutOfRange(ValueError):
 
 def nearest(word: str, known: Iterable[str]) -> str:
     """A hint that names the nearest known word, or the empty string. Never applied, only printed."""
-    found = difflib.get_close_matches(word.lower(), [name for name in known], n=1, cutoff=0.7)
+    found = difflib.get_close_matches(word.lower(), list(known), n=1, cutoff=0.7)
     return f"Did you mean '{found[0]}'?" if found else ""
 
 
@@ -201,5 +201,8 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     "build-running": (ERROR, "Another build is writing to this folder."),
     "unknown-theme": (ERROR, "The theme is not known."),
     "cannot-write": (ERROR, "The system does not let us write the site there."),
+    # reading files, later found
+    "unreadable-file": (ERROR, "A file cannot be opened, or is a link to another place."),
+    "not-read": (WARNING, "A part of a book that this version does not read."),
 }
 "Every slug with its severity and the sentence that explains it."

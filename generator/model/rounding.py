@@ -55,9 +55,9 @@ ROUND = {"down": round_down, "up": round_up, "nearest": round_nearest}
 def find_row(rows: tuple[RoundingRow, ...], *, use: str, system: str, value: Fraction) -> RoundingRow:
     """The row for an amount in base units; a gap in the table is a bug and raises LookupError."""
     for row in rows:
-        if row.use == use and row.system == system and row.low <= value:
-            if row.high is None or value < row.high:
-                return row
+        matches = row.use == use and row.system == system
+        if matches and row.low <= value and (row.high is None or value < row.high):
+            return row
     raise LookupError(f"no rounding row for {use}, {system}, {value}")
 
 

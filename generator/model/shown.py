@@ -87,9 +87,9 @@ class Shower:
             return quantity.vague
         about = "about " if quantity.about else ""
         for measures in (quantity.measures, quantity.alternative):
-            if measures and all(_fits(measure.unit, system) for measure in measures):
-                if quantity.written or _is_count(measures):
-                    return about + " + ".join(self._as_written(measure) for measure in measures)
+            kept = quantity.written or _is_count(measures)
+            if kept and measures and all(_fits(measure.unit, system) for measure in measures):
+                return about + " + ".join(self._as_written(measure) for measure in measures)
         measures = quantity.measures
         kinds = {measure.unit.dimension for measure in measures}
         if len(kinds) == 1 and (kind := kinds.pop()) in USES:

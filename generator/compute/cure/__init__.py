@@ -1,0 +1,7 @@
+"""Cures: what was written in, weights, figures and refusals out."""
+
+from generator.compute.cure.amounts import Scales
+from generator.compute.cure.case import CureInput
+from generator.compute.cure.result import work_out_cure
+
+__all__ = ["CureInput", "Scales", "work_out_cure"]

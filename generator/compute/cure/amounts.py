@@ -1,0 +1,124 @@
+"""Amounts of a cure as written in, grams out: through the crystal of the salt, at the heaviest of a spoon."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.compute.convert import weigh_measures
+from generator.model.book import HouseWeight
+from generator.model.published import CuringSalt
+from generator.model.quantity import Dimension, Measure, Quantity, Span
+from generator.model.recipe import CureLine
+from generator.problems import Position, ProblemLog
+from generator.tables import Tables
+
+SUGAR = "granulated sugar"
+"What `sugar` is where its kind is not written behind the amount."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scales:
+    """What turns measures into grams: the published tables, and the weighings of the house before them."""
+
+    tables: Tables
+    house: tuple[HouseWeight, ...] = ()
+
+    def house_grams(self, name: str, unit_key: str) -> Fraction | None:
+        """Grams of one measure of a food as the author weighed it."""
+        for weight in self.house:
+            if weight.name.lower() == name.lower() and weight.unit == unit_key:
+                return weight.grams
+        return None
+
+
+def water_g(water: Quantity, log: ProblemLog, position: Position | None = None) -> Fraction | None:
+    """Water [g]: 1 g per mL; ice only by weight, because a cup of ice holds an unknown lot of air."""
+    total = Fraction(0)
+    for measure in water.measures:
+        kind = measure.unit.dimension
+        if kind is Dimension.WEIGHT or (kind is Dimension.VOLUME and measure.state != "ice"):
+            total += measure.base.high
+        else:
+            log.add(
+                "wrong-dimension",
+                position,
+                f"'{water.written}': {measure.state or 'this'} cannot be weighed from what is written.",
+                "Weigh the ice and write its weight: 1 lb ice.",
+            )
+            return None
+    return total
+
+
+def plain_grams(line: CureLine, default_name: str, scales: Scales, log: ProblemLog) -> Fraction | None:
+    """Salt or sugar [g] from an amount: a weight as it is, a volume through its food's sourced weight."""
+    assert line.amount is not None
+    weight = line.amount.total(Dimension.WEIGHT)
+    if weight is not None:
+        return weight.high
+    name = line.name or default_name
+    found = weigh_measures(line.amount, name, scales.tables, scales.house)
+    if found is None:
+        log.add(
+            "unknown-crystal" if default_name == "salt" else "wrong-dimension",
+            line.position,
+            f"'{line.written}' cannot be turned into a weight.",
+            _crystal_hint(line.amount, scales) if default_name == "salt" else "Weigh it.",
+        )
+        return None
+    return found.grams.high
+
+
+def _crystal_hint(amount: Quantity, scales: Scales) -> str:
+    spans = [scales.tables.salt_range(measure.unit.key) for measure in amount.measures]
+    if not spans or any(span is None for span in spans):
+        return "Weigh the salt."
+    low = sum(s.low * m.span.low for s, m in zip(spans, amount.measures, strict=True) if s)
+    high = sum(s.high * m.span.high for s, m in zip(spans, amount.measures, strict=True) if s)
+    return (
+        f"By its crystal that could be {float(low):.0f} to {float(high):.0f} g. Name the crystal "
+        "(table salt, dense-flake salt, hollow-flake salt), or weigh the salt."
+    )
+
+
+def curing_salt_grams(line: CureLine, kind: CuringSalt, scales: Scales, log: ProblemLog) -> Span | None:
+    """Curing salt [g] from an amount. A spoon gives its published range; the high end is what is judged."""
+    assert line.amount is not None
+    weight = line.amount.total(Dimension.WEIGHT)
+    if weight is not None:
+        return weight
+    total = Span.of(0)
+    for measure in line.amount.measures:
+        spoon = _spoon(measure, kind, scales)
+        if spoon is None:
+            log.add(
+                "curing-salt-not-weighed",
+                line.position,
+                f"'{line.written}' of {kind.title} cannot be turned into a weight.",
+                "Weigh it on a scale that reads 0.1 g and write the grams.",
+            )
+            return None
+        total = total.plus(spoon)
+    if total.is_range:
+        log.add(
+            "curing-salt-by-spoon",
+            line.position,
+            f"'{line.written}' of curing salt can weigh {float(total.low):.1f} to {float(total.high):.1f} g; "
+            "it is judged at the heaviest.",
+            "Weigh it and write the grams, or write your own weighing into book.yaml.",
+        )
+    return total
+
+
+def _spoon(measure: Measure, kind: CuringSalt, scales: Scales) -> Span | None:
+    house = scales.house_grams("curing salt", measure.unit.key)
+    if house is not None:
+        return measure.span.times(house)
+    published = scales.tables.spoon(measure.unit.key)
+    if published is None or kind.key not in SPOONED:
+        return None
+    return Span(measure.span.low * published.low_g, measure.span.high * published.high_g)
+
+
+SPOONED = ("no. 1", "no. 2")
+"The published spoon weights are of these; pure nitrite by the spoon is refused."

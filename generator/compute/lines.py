@@ -1,0 +1,80 @@
+"""Ingredient lines at a scale in, computed lines out: scaled, weighed, shown, and marked where scaling is not all."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from generator.compute.convert import Weighed, is_liquid, weigh_measures
+from generator.model.book import BookConfig
+from generator.model.quantity import Dimension, Quantity, Span
+from generator.model.recipe import Ingredient, Recipe, Stage
+from generator.model.results import ComputedLine, Shown
+from generator.model.shown import SYSTEMS, Shower
+from generator.tables import Tables
+
+CHECK_BEYOND = Fraction(2)
+"Source: published advice differs only beyond doubling; trade handbook and textbook pages (quantity cooking)."
+
+
+def compute_line(
+    line: Ingredient, batches: Fraction, tables: Tables, config: BookConfig, shower: Shower
+) -> ComputedLine:
+    """One ingredient line at a scale. A fixed line and a vague amount stay as written."""
+    if line.quantity is None:
+        return ComputedLine(ingredient=line, scaled=None, grams=None, millilitres=None, shown=None)
+    scaled = line.quantity if line.fixed else line.quantity.times(batches)
+    weighed = None if scaled.is_vague else weigh_measures(scaled, line.name, tables, config.house_weights)
+    return ComputedLine(
+        ingredient=line,
+        scaled=scaled,
+        grams=weighed.grams if weighed else None,
+        millilitres=scaled.total(Dimension.VOLUME),
+        shown=show_line(scaled, weighed.grams if weighed else None, line.name, tables, shower),
+        check=_check(line, batches, tables),
+        weight_source=weighed.source if weighed else "",
+    )
+
+
+def _weigh(line: Ingredient, scaled: Quantity, tables: Tables, config: BookConfig) -> Weighed | None:
+    """Weighed by name and preparation together first: a cup of chopped onions is not a cup of sliced ones."""
+    for name in (f"{line.name}, {line.preparation}", line.name):
+        weighed = weigh_measures(scaled, name, tables, config.house_weights)
+        if weighed is not None:
+            return weighed
+    return None
+
+
+def show_line(scaled: Quantity, grams: Span | None, name: str, tables: Tables, shower: Shower) -> Shown:
+    """In each system: as that kitchen measures it. A metric kitchen weighs what is dry and of known weight."""
+    shown = {system: shower.quantity(scaled, system) for system in SYSTEMS}
+    by_volume = scaled.dimension is Dimension.VOLUME and not scaled.alternative
+    written_in_metric = bool(scaled.written) and all(
+        measure.unit.system == "metric" for measure in scaled.measures
+    )
+    if grams is not None and by_volume and not written_in_metric and not is_liquid(name, tables):
+        shown["metric"] = shower.base(grams, use="ingredient weight", system="metric")
+    return Shown(**shown)
+
+
+def _check(line: Ingredient, batches: Fraction, tables: Tables) -> str:
+    """Why a line wants a second look beyond twice the recipe; it is scaled all the same."""
+    if batches <= CHECK_BEYOND:
+        return ""
+    if line.fixed:
+        return "Does not scale; check whether it should."
+    if line.quantity is not None and line.quantity.is_vague:
+        return "Stays as written; check by taste."
+    return tables.scaling_check(line.name)
+
+
+def check_stages(recipe: Recipe, batches: Fraction, tables: Tables) -> tuple[str, ...]:
+    """For each stage, why its time or pan wants a second look beyond twice the recipe."""
+    return tuple(_check_stage(stage, batches, tables) for stage in recipe.stages)
+
+
+def _check_stage(stage: Stage, batches: Fraction, tables: Tables) -> str:
+    if batches <= CHECK_BEYOND or not tables.stages.get(stage.name, False):
+        return ""
+    if stage.place in ("pan", "pot", "oven"):
+        return "Check the time, and keep the depth: more or wider pans, not a deeper one."
+    return "Check the time." if stage.minutes is not None else ""

@@ -1,0 +1,109 @@
+"""A recipe and its cure in, the facts that caution rules ask for out; derived here and nowhere else."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.model.book import Book
+from generator.model.published import Animal
+from generator.model.recipe import Recipe, Stage
+from generator.model.results import CureResult
+from generator.tables import Tables
+
+NOT_MEAT = frozenset({"fat", "egg", "eggs", "stock", "broth", "lard", "feather", "feathers"})
+"Words that turn the name of an animal into something that is not a piece of its meat."
+
+NOT_GAME = frozenset({"fish", "shellfish"})
+"Groups with cooking rules of their own; the rule for wild game does not speak of them."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WildMeat:
+    """Meat of a wild animal in a recipe, and what says so."""
+
+    title: str
+    "Name of the animal."
+    because: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """What the rules of this recipe can ask. None is not told."""
+
+    recipe: Recipe
+    cure: CureResult | None
+    wild: tuple[WildMeat, ...]
+    raw_components: tuple[Recipe, ...]
+    "Components with `eat: after cooking` that this recipe uses by itself."
+    heating: tuple[Stage, ...]
+    "Stages that can bring the middle to a temperature, in order."
+
+    @property
+    def inside_f(self) -> Fraction | None:
+        """The highest inside temperature [degF] that any heating stage asks for, None where none does."""
+        asked = [stage.inside.fahrenheit for stage in self.heating if stage.inside is not None]
+        return max(asked) if asked else None
+
+    @property
+    def nitrite(self) -> bool:
+        """True where a curing salt is used."""
+        return (
+            self.cure is not None
+            and self.recipe.cure is not None
+            and (self.recipe.cure.curing_salt is not None)
+        )
+
+    def first_stage(self, name: str) -> int | None:
+        """Index of the first stage of a name."""
+        for index, stage in enumerate(self.recipe.stages):
+            if stage.name == name:
+                return index
+        return None
+
+
+def gather_facts(book: Book, recipe: Recipe, cure: CureResult | None, tables: Tables) -> Facts:
+    """All facts of one recipe."""
+    components = [book.recipes[use.component] for use in book.uses_of(recipe.slug)]
+    return Facts(
+        recipe=recipe,
+        cure=cure,
+        wild=tuple(_wild_meats(book, recipe, tables)),
+        raw_components=tuple(part for part in components if part.eat_after_cooking),
+        heating=tuple(stage for stage in recipe.stages if tables.stages.get(stage.name, False)),
+    )
+
+
+def _wild_meats(book: Book, recipe: Recipe, tables: Tables) -> list[WildMeat]:
+    """The recipe's own meat first, then its ingredient lines, then what its components are made of."""
+    found: dict[str, WildMeat] = {}
+
+    def note(animal: Animal | None, source: str | None, because: str) -> None:
+        if animal is None or animal.group in NOT_GAME or animal.title in found:
+            return
+        if source == "wild" or (source is None and animal.wild):
+            found[animal.title] = WildMeat(title=animal.title, because=because)
+
+    if recipe.meat is not None:
+        note(tables.animal(recipe.meat.animal), recipe.meat.source, f"the meat is {recipe.meat.name}")
+    for line in recipe.ingredients:
+        if line.link is None:
+            note(animal_in(line.name, tables), None, f"{line.name} is an ingredient")
+    for use in book.uses_of(recipe.slug):
+        component = book.recipes[use.component]
+        if component.eat_after_cooking and component.meat is not None:
+            because = f"it uses {component.name}, not yet cooked"
+            note(tables.animal(component.meat.animal), component.meat.source, because)
+    return list(found.values())
+
+
+def animal_in(name: str, tables: Tables) -> Animal | None:
+    """The animal whose meat an ingredient's name speaks of, by whole words, the longest name first."""
+    words = name.lower().replace("-", " ").split()
+    if NOT_MEAT.intersection(words):
+        return None
+    padded = f" {' '.join(words)} "
+    for spelling in tables.animal_spellings:
+        if f" {spelling.replace('-', ' ')} " in padded:
+            return tables.animal(spelling)
+    return None

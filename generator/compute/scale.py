@@ -1,0 +1,98 @@
+"""A recipe and a wish in (so many servings, so much made, so many batches, this meat), batches out, exact."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.model.quantity import COUNT, Dimension, Quantity
+from generator.model.recipe import Recipe
+from generator.model.results import Scale
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """How a recipe is asked for; at most one of the four is given."""
+
+    serves: Fraction | None = None
+    makes: Quantity | None = None
+    batches: Fraction | None = None
+    meat_g: Fraction | None = None
+
+
+AS_WRITTEN = Wish()
+
+
+class NotScalable(ValueError):
+    """The recipe does not say what the wish needs; the message says so and `hint` what to add."""
+
+    def __init__(self, message: str, hint: str) -> None:
+        super().__init__(message)
+        self.hint = hint
+
+
+def scale_for(recipe: Recipe, wish: Wish) -> Scale:
+    """Batches for a wish. Linear and exact: scaling by a and then by b is scaling by a x b."""
+    if wish.serves is not None:
+        return Scale(batches=_by_serves(recipe, wish.serves), by="serves")
+    if wish.makes is not None:
+        return Scale(batches=_by_makes(recipe, wish.makes), by="makes")
+    if wish.batches is not None:
+        return Scale(batches=_positive(wish.batches, "batches"), by="batches")
+    if wish.meat_g is not None:
+        return Scale(batches=_by_meat(recipe, wish.meat_g), by="meat")
+    return Scale(batches=Fraction(1))
+
+
+def _positive(value: Fraction, what: str) -> Fraction:
+    if value <= 0:
+        raise NotScalable(f"{what} must be more than nothing.", "Write a number above 0.")
+    return value
+
+
+def _by_serves(recipe: Recipe, serves: Fraction) -> Fraction:
+    if recipe.serves is None:
+        raise NotScalable(
+            f"{recipe.name} does not say how many it serves.",
+            "Scale it by what it makes, by batches, or add `serves:` to it.",
+        )
+    return _positive(serves, "servings") / recipe.serves
+
+
+def _by_makes(recipe: Recipe, wanted: Quantity) -> Fraction:
+    for kind in (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME):
+        asked = wanted.total(kind)
+        made = recipe.makes.of(kind) if recipe.makes else None
+        if asked is not None and made is not None and _comparable(wanted, recipe, kind):
+            return _positive(asked.high, "the amount") / made.high
+    made_words = recipe.makes.quantity.written if recipe.makes else "nothing that is written down"
+    raise NotScalable(
+        f"{recipe.name} makes {made_words}, which cannot be compared with '{wanted.written}'.",
+        "Ask for it in the measure of its `makes:`, or add the other measure there in brackets.",
+    )
+
+
+def _comparable(wanted: Quantity, recipe: Recipe, kind: Dimension) -> bool:
+    if kind is not Dimension.COUNT or recipe.makes is None:
+        return True
+    asked = {measure.unit.key for measure in wanted.measures}
+    made = {measure.unit.key for measure in recipe.makes.quantity.measures}
+    return asked == made or asked == {COUNT.key}
+
+
+def written_meat_g(recipe: Recipe) -> Fraction | None:
+    """The green weight [g] a recipe is written for, or None."""
+    if recipe.meat is None or recipe.meat.weight is None:
+        return None
+    weight = recipe.meat.weight.total(Dimension.WEIGHT)
+    return None if weight is None else weight.high
+
+
+def _by_meat(recipe: Recipe, meat_g: Fraction) -> Fraction:
+    written = written_meat_g(recipe)
+    if written is None or written == 0:
+        raise NotScalable(
+            f"{recipe.name} does not say which weight of meat it is written for.",
+            "Add `weight:` under `meat:`, or scale it another way.",
+        )
+    return _positive(meat_g, "the meat") / written

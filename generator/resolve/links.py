@@ -1,0 +1,49 @@
+"""Relative links in, the file of the book they lead to out; what leads nowhere is a problem."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Iterable
+from urllib.parse import unquote
+
+from generator.model.recipe import Link
+from generator.problems import ProblemLog, nearest
+
+
+def linked_file(link: Link, from_file: str) -> str:
+    """The path, relative to the book, that a relative link written in a file points to."""
+    path = unquote(link.target.partition("#")[0])
+    return posixpath.normpath(posixpath.join(posixpath.dirname(from_file), path))
+
+
+def check_links(links: Iterable[Link], from_file: str, files: frozenset[str], log: ProblemLog) -> None:
+    """Every relative link must lead to a recipe or page of this book, and to the whole of it."""
+    for link in links:
+        target = linked_file(link, from_file)
+        if target not in files:
+            log.add(
+                "unknown-link",
+                link.position,
+                f"'{link.target}' leads to no file of this book.",
+                nearest(target, files) or "Write the path to a .md file, from the folder of this one.",
+            )
+        elif "#" in link.target:
+            log.add(
+                "unknown-link",
+                link.position,
+                f"'{link.target}' points into a page.",
+                f"Link to the page itself: {link.target.partition('#')[0]}",
+            )
+
+
+def check_photos(photos: Iterable[Link], from_file: str, known: frozenset[str], log: ProblemLog) -> None:
+    """Every picture must be a file in `photos/`."""
+    for photo in photos:
+        target = linked_file(photo, from_file)
+        if target not in known:
+            log.add(
+                "missing-photo",
+                photo.position,
+                f"'{photo.target}' is not a photo of this book.",
+                nearest(target, known) or "Put the file into photos/ and write ../photos/NAME.",
+            )

@@ -1,0 +1,87 @@
+"""Ingredient lines with a link in, uses out: how many batches of a component one batch of a dish takes."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from generator.model.book import Use
+from generator.model.quantity import COUNT, Dimension
+from generator.model.recipe import Ingredient, Makes, Recipe
+from generator.problems import ProblemLog, nearest
+from generator.resolve.links import linked_file
+
+MEASURED = (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)
+"The ways in which a use and what a batch makes are compared, in this order."
+
+
+def find_uses(recipe: Recipe, by_file: dict[str, Recipe], log: ProblemLog) -> list[Use]:
+    """Every use of another recipe by one recipe; wrong links and wrong dimensions are problems."""
+    uses = []
+    for line in recipe.uses:
+        component = _component(line, recipe, by_file, log)
+        if component is not None:
+            batches = _batches(line, component, log)
+            if batches is not None:
+                use = Use(dish=recipe.slug, component=component.slug, line=line, batches=batches)
+                uses.append(use)
+    return uses
+
+
+def _component(
+    line: Ingredient, recipe: Recipe, by_file: dict[str, Recipe], log: ProblemLog
+) -> Recipe | None:
+    assert line.link is not None
+    target = linked_file(line.link, recipe.file)
+    if target in by_file:
+        return by_file[target]
+    log.add(
+        "unknown-link",
+        line.link.position,
+        f"'{line.link.target}' is not a recipe of this book.",
+        nearest(target, by_file) or "An ingredient links to a recipe's .md file.",
+    )
+    return None
+
+
+def _batches(line: Ingredient, component: Recipe, log: ProblemLog) -> Fraction | None:
+    """Used over made; of a range the used high end and the made low end, so that there is enough."""
+    if line.quantity is None or line.quantity.is_vague:
+        log.add(
+            "wrong-dimension",
+            line.position,
+            f"'{line.name}' has no amount, so nobody knows how much of it to make.",
+            "Write a count, a weight or a volume before the link.",
+        )
+        return None
+    made = component.makes
+    for kind in MEASURED if made else ():
+        assert made is not None
+        used, whole = line.quantity.total(kind), made.of(kind)
+        if used is not None and whole is not None and whole.low > 0 and _same_thing(line, made, kind):
+            return used.high / whole.low
+    log.add("wrong-dimension", line.position, *_mismatch(line, component))
+    return None
+
+
+def _same_thing(line: Ingredient, made: Makes, kind: Dimension) -> bool:
+    """A bare count takes the pieces a batch makes; a count of slices needs slices."""
+    if kind is not Dimension.COUNT:
+        return True
+    assert line.quantity is not None
+    units = {measure.unit.key for measure in line.quantity.measures}
+    made_units = {measure.unit.key for measure in made.quantity.measures}
+    return units == made_units or (units == {COUNT.key} and len(made_units) == 1)
+
+
+def _mismatch(line: Ingredient, component: Recipe) -> tuple[str, str]:
+    if component.makes is None:
+        return (
+            f"{component.name} does not say what a batch makes.",
+            f"Add `makes:` to {component.file}, best a count with its weight in brackets.",
+        )
+    written = component.makes.quantity.written
+    asked = line.quantity.written if line.quantity else ""
+    return (
+        f"'{asked}' cannot be compared with what {component.name} makes ({written}).",
+        f"Use it by what it makes, or add the other measure in brackets to `makes:` in {component.file}.",
+    )

@@ -1,0 +1,111 @@
+"""Amounts of lines as cooks write them, weighed and measured, against published weights and factors."""
+
+from __future__ import annotations
+
+import csv
+import json
+from collections.abc import Callable
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from generator.cli import main
+from generator.compute import Kitchen
+from generator.compute.convert import weigh_measures
+from generator.model.quantity import Dimension, Span, Temperature
+from generator.read import parse_amount
+
+CASES = list(
+    csv.DictReader((Path(__file__).parents[1] / "published" / "kitchen_cases.csv").open(encoding="utf-8"))
+)
+
+
+@pytest.mark.parametrize("row", CASES, ids=lambda row: row["case"])
+def test_line_weighs_what_is_published(make_book: Callable[..., Path], row: dict[str, str]) -> None:
+    line = row["line"] if ":" not in row["line"] else f"'{row['line']}'"
+    book = f"title: Cases\nunits: {row['system']}\nchapters: [Pots]\n"
+    text = f"---\nname: Case\nserves: 1\nchapter: Pots\ningredients:\n  - {line}\n---\n\nCook.\n"
+    folder = make_book({"book.yaml": book, "recipes/case.md": text})
+    result = CliRunner().invoke(main, ["sheet", str(folder / "recipes/case.md"), "--json"])
+    assert result.exit_code == 0, result.output
+    (ingredient,) = json.loads(result.stdout)["ingredients"]
+    # JSON is to 0.01: a half of that is added to the tolerance of the source.
+    tolerance = Fraction(row["tolerance"]) + Fraction(1, 200)
+    assert abs(Fraction(str(ingredient[row["want"]])) - Fraction(row["expected"])) <= tolerance, ingredient
+
+
+def test_unknown_food_has_no_weight(kitchen: Kitchen) -> None:
+    quantity = parse_amount("1 cup", system="us", language="en", tables=kitchen.tables)
+    assert weigh_measures(quantity, "moonberries", kitchen.tables) is None
+    assert weigh_measures(quantity, "hony", kitchen.tables) is None, "a near name is never taken"
+
+
+ROUNDED = [
+    # Guide for rounding off weights and measures (USDA/NFSMI 2002 and its reprint); quantities in and out by the guide.
+    ("ingredient weight", "7.4 oz", "7½ oz"),
+    ("ingredient weight", "13.3 oz", "13½ oz"),
+    ("ingredient weight", "52.4 oz", "3 lb 4 oz"),
+    ("ingredient weight", "7.6 lb", "7½ lb"),
+    ("ingredient volume", "2.3 tsp", "2¼ tsp"),
+    ("ingredient volume", "2.4 tbsp", "2 tbsp 1¼ tsp"),
+    ("ingredient volume", "2.6 cups", "2½ cups"),
+    ("ingredient volume", "2.8 qt", "2¾ qt"),  # 11 cups
+    ("ingredient volume", "1.55 gal", "6¼ qt"),  # 25 cups
+    # end points, settled: they belong to the row that starts there
+    ("ingredient weight", "10 oz", "10 oz"),
+    ("ingredient weight", "5 lb", "5 lb"),
+    ("ingredient volume", "1 tbsp", "1 tbsp"),
+    ("ingredient volume", "3/4 cup", "¾ cup"),
+    # exact kitchen fractions: 1/3 of a cup, 3/4 cup x 1.5 = 1 1/8 cups
+    ("ingredient volume", "1/3 cup", "⅓ cup"),
+    ("ingredient volume", "1 1/8 cup", "1⅛ cups"),
+]
+
+
+@pytest.mark.parametrize(("use", "text", "shown"), ROUNDED)
+def test_rounding_follows_the_published_guide(kitchen: Kitchen, use: str, text: str, shown: str) -> None:
+    quantity = parse_amount(text, system="us", language="en", tables=kitchen.tables)
+    kind = Dimension.WEIGHT if use.endswith("weight") else Dimension.VOLUME
+    total = quantity.total(kind)
+    assert total is not None
+    assert kitchen.shower.base(total, use=use, system="us") == shown
+
+
+def test_a_range_stays_a_range(kitchen: Kitchen) -> None:
+    # 1-2 tsp three times is 3-6 tsp, which is 1-2 tbsp (arithmetic).
+    quantity = parse_amount("1–2 tsp", system="us", language="en", tables=kitchen.tables).times(3)
+    assert kitchen.shower.quantity(quantity, "us") == "1–2 tbsp"
+
+
+def test_something_is_never_shown_as_nothing(kitchen: Kitchen) -> None:
+    for system in ("us", "metric", "imperial"):
+        tiny = Span.of(Fraction(1, 10_000))
+        assert not kitchen.shower.base(tiny, use="ingredient weight", system=system).startswith("0 ")
+
+
+TEMPERATURES = [
+    # scale written, value, scale wanted, use, shown: quantities of the consumer charts, exact 5/9.
+    ("F", "350", "C", "temperature", "177 °C"),
+    ("F", "-40", "C", "temperature", "-40 °C"),
+    ("C", "-40", "F", "temperature", "-40 °F"),
+    ("F", "145", "C", "minimum temperature", "63 °C"),
+    ("F", "155", "C", "minimum temperature", "69 °C"),
+    ("F", "160", "C", "minimum temperature", "72 °C"),
+    ("F", "165", "C", "minimum temperature", "74 °C"),
+    ("F", "95", "C", "maximum temperature", "35 °C"),
+    ("F", "40", "C", "maximum temperature", "4 °C"),
+    ("F", "38", "C", "maximum temperature", "3 °C"),
+]
+
+
+@pytest.mark.parametrize(("written", "value", "scale", "use", "shown"), TEMPERATURES)
+def test_temperatures_convert_as_points(
+    kitchen: Kitchen, written: str, value: str, scale: str, use: str, shown: str
+) -> None:
+    assert kitchen.shower.temperature(Temperature(Fraction(value), written), scale, use=use) == shown
+
+
+def test_exact_celsius_of_350_f() -> None:
+    assert Temperature(Fraction(350), "F").celsius == Fraction(530, 3)
