@@ -53,7 +53,7 @@ class Manuscript:
     photos: tuple[str, ...] = ()
     "Paths of photo files, relative to the book."
     unread: tuple[str, ...] = ()
-    "Slugs of recipes with errors, which are not among the recipes: a link to one is no fault of the link."
+    "Files with errors, which are among neither recipes nor pages: a link to one is no fault of the link."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -30,15 +30,18 @@ class Form:
 
     def at(self, setting: Setting) -> Fraction:
         """The weight [g] at a setting."""
-        weight = self.c0
+        # Whole numbers until the end: one reduction to lowest terms instead of one a step.
+        over, under = self.c0.numerator, self.c0.denominator
         for factor, value in (
             (self.cb, setting.batches),
             (self.cm, setting.meat_g),
             (self.cw, setting.water_g),
         ):
-            if factor:
-                weight += factor * value
-        return weight
+            if factor and value:
+                below = factor.denominator * value.denominator
+                over = over * below + factor.numerator * value.numerator * under
+                under *= below
+        return Fraction(over, under)
 
     def times(self, factor: Fraction) -> Form:
         """Every coefficient multiplied."""

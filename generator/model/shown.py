@@ -89,7 +89,7 @@ class Shower:
         for measures in (quantity.measures, quantity.alternative):
             kept = quantity.written or _is_count(measures)
             if kept and measures and all(_fits(measure.unit, system) for measure in measures):
-                return about + " + ".join(self._as_written(measure) for measure in measures)
+                return about + _plus(measures).join(self._as_written(measure) for measure in measures)
         measures = quantity.measures
         kinds = {measure.unit.dimension for measure in measures}
         if len(kinds) == 1 and (kind := kinds.pop()) in USES:
@@ -156,6 +156,13 @@ def _fits(unit: Unit, system: str) -> bool:
     if unit.dimension is Dimension.WEIGHT and {unit.system, system} <= {"us", "imperial"}:
         return True
     return unit.system in (system, "any")
+
+
+def _plus(measures: tuple[Measure, ...]) -> str:
+    """`2 lb 4 oz` is one amount in two parts; hot and cold water, or lemons and limes, are added."""
+    plain = all(not measure.state for measure in measures)
+    one_kind = len({measure.unit.dimension for measure in measures}) == 1
+    return " " if plain and one_kind and not _is_count(measures) else " + "
 
 
 def _is_count(measures: tuple[Measure, ...]) -> bool:

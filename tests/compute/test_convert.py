@@ -17,9 +17,8 @@ from generator.compute.convert import weigh_measures
 from generator.model.quantity import Dimension, Span, Temperature
 from generator.read import parse_amount
 
-CASES = list(
-    csv.DictReader((Path(__file__).parents[1] / "published" / "kitchen_cases.csv").open(encoding="utf-8"))
-)
+PUBLISHED = Path(__file__).parents[1] / "published" / "kitchen_cases.csv"
+CASES = list(csv.DictReader(PUBLISHED.read_text(encoding="utf-8").splitlines()))
 
 
 @pytest.mark.parametrize("row", CASES, ids=lambda row: row["case"])

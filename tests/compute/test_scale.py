@@ -81,7 +81,7 @@ def test_fixed_and_vague_lines_stay_and_are_marked(stew: Path) -> None:
     _, data = sheet(stew, "--batches", "3")
     lines = {line["id"]: line for line in data["ingredients"]}
     assert lines["bay-leaves"]["shown"] == "4"
-    assert lines["cayenne"]["shown"] == "pinch"
+    assert lines["cayenne"]["shown"] == "a pinch"
     assert lines["salt"]["shown"] == "to taste"
     assert lines["kale"]["shown"] == "6 bunches"
     assert lines["honey"]["shown"] == "3–6 tbsp"

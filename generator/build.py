@@ -1,0 +1,182 @@
+"""A book's folder in, a finished site or a list of problems out: the five stages, in order, on one screen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from generator.compute import Kitchen, Wish, compute_book, compute_recipe
+from generator.model.book import Book
+from generator.model.results import ComputedBook, ComputedRecipe
+from generator.problems import BookError, Position, Problem, ProblemLog, nearest
+from generator.read import read_book
+from generator.render import load_theme, render_book
+from generator.resolve import resolve_book
+from generator.tables import load_tables
+from generator.write import write_site
+
+Progress = Callable[[str], None]
+"Told the name of each stage as it begins."
+
+NO_BOOK_HINT = "Name the folder that holds book.yaml, or start a book there."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuildReport:
+    """What a build did."""
+
+    title: str
+    into: Path
+    recipes: int
+    pages: int
+    changed: int
+    problems: tuple[Problem, ...]
+    "Warnings; a build with errors raises BookError instead."
+
+
+def find_book(start: Path) -> Path:
+    """The folder with a book.yaml: here, or `content/` below here. Raises BookError where there is none."""
+    for folder in (start, start / "content"):
+        if (folder / "book.yaml").is_file():
+            return folder
+    raise BookError(
+        (
+            Problem(
+                slug="no-book",
+                position=Position(str(start)),
+                message=f"There is no book.yaml in '{start}' nor in '{start / 'content'}'.",
+                hint=NO_BOOK_HINT,
+            ),
+        )
+    )
+
+
+def default_output(book: Path) -> Path:
+    """`output/` beside the book's folder."""
+    return book.resolve().parent / "output"
+
+
+@cache
+def kitchen() -> Kitchen:
+    """The published tables and the way amounts are shown, loaded once."""
+    return Kitchen.of(load_tables())
+
+
+def _quiet(stage: str) -> None:
+    return None
+
+
+def load_book(folder: Path, kitchen: Kitchen, log: ProblemLog, progress: Progress = _quiet) -> Book | None:
+    """read → resolve; None where nothing can be computed: no book, or recipes that need each other in a circle."""
+    progress("read")
+    manuscript = read_book(folder, kitchen.tables, log)
+    if manuscript is None:
+        return None
+    progress("resolve")
+    book = resolve_book(manuscript, log)
+    return None if any(problem.slug == "cycle" for problem in log) else book
+
+
+def compute(
+    folder: Path, kitchen: Kitchen, log: ProblemLog, progress: Progress = _quiet
+) -> ComputedBook | None:
+    """read → resolve → compute, every problem of every recipe in the log."""
+    book = load_book(folder, kitchen, log, progress)
+    if book is None:
+        return None
+    progress("compute")
+    computed = compute_book(book, kitchen)
+    for recipe in computed.recipes.values():
+        log.extend(recipe.problems)
+    return computed
+
+
+def check_book(folder: Path) -> tuple[Problem, ...]:
+    """Every problem of a book, sorted by place; nothing is written."""
+    log = ProblemLog()
+    compute(folder, kitchen(), log)
+    return log.sorted()
+
+
+def build_site(folder: Path, *, into: Path, progress: Progress = _quiet) -> BuildReport:
+    """read → resolve → compute → render → write. On any error nothing is written and BookError is raised."""
+    log = ProblemLog()
+    computed = compute(folder, kitchen(), log, progress)
+    if computed is None or log.has_errors:
+        raise BookError(log.sorted())
+    progress("render")
+    theme = load_theme(computed.book.config.theme)
+    site = render_book(computed, tables=load_tables(), theme=theme)
+    progress("write")
+    report = write_site(site, into=into, book=folder, log=log)
+    if log.has_errors:
+        raise BookError(log.sorted())
+    return BuildReport(
+        title=computed.book.config.title,
+        into=into,
+        recipes=sum(not recipe.draft for recipe in computed.book.recipes.values()),
+        pages=len(site.pages),
+        changed=report.changed,
+        problems=log.sorted(),
+    )
+
+
+def find_recipe(name: str, start: Path) -> tuple[Path, str]:
+    """The book's folder and the slug of a RECIPE: a slug of the default book, or a path to a file."""
+    path = Path(name)
+    if path.suffix == ".md" and path.is_file():
+        for folder in path.resolve().parents:
+            if (folder / "book.yaml").is_file():
+                return folder, path.stem
+        return find_book(path.resolve().parent), path.stem
+    return find_book(start), name
+
+
+def compute_sheet(
+    folder: Path, slug: str, wish: Callable[[Book], Wish]
+) -> tuple[ComputedRecipe, ComputedBook]:
+    """One recipe at the scale that a wish asks for, with its components as written.
+
+    Raises BookError for errors of the recipe's own file, of its components and of book.yaml, and for no others.
+    What this scale alone makes wrong (a cure above its limit) stays in the recipe's own problems.
+    """
+    log = ProblemLog()
+    book = load_book(folder, kitchen(), log)
+    if book is None or slug not in book.recipes:
+        raise BookError(_no_such_recipe(slug, book, log))
+    parts = components_of(book, slug)
+    components = {part: compute_recipe(book, part, kitchen()) for part in parts}
+    for component in components.values():
+        log.extend(component.problems)
+    files = {book.recipes[part].file for part in (slug, *parts)} | {book.config.file}
+    own = tuple(p for p in log.sorted() if p.is_error and p.position and p.position.file in files)
+    if own:
+        raise BookError(own)
+    recipe = compute_recipe(book, slug, kitchen(), wish(book))
+    return recipe, ComputedBook(book=book, recipes={slug: recipe, **components})
+
+
+def components_of(book: Book, slug: str) -> tuple[str, ...]:
+    """Every component a recipe needs, however deep, each once."""
+    found: dict[str, None] = {}
+    for use in book.uses_of(slug):
+        found[use.component] = None
+        found.update(dict.fromkeys(components_of(book, use.component)))
+    return tuple(found)
+
+
+def _no_such_recipe(slug: str, book: Book | None, log: ProblemLog) -> tuple[Problem, ...]:
+    """Why a recipe cannot be had: its own file could not be read, the book could not, or no such file is there."""
+    errors = tuple(problem for problem in log.sorted() if problem.is_error)
+    own = tuple(p for p in errors if p.position and Path(p.position.file).stem == slug)
+    if own or book is None:
+        return own or errors
+    return (
+        Problem(
+            slug="unknown-link",
+            message=f"'{slug}' is no recipe of this book.",
+            hint=nearest(slug, book.recipes) or "Name a recipe by its file's name without .md.",
+        ),
+    )

@@ -1,0 +1,46 @@
+"""Paths of the site, text with forward slashes, in; whether they stay inside it and do not collide, out."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable
+from pathlib import PurePosixPath
+
+
+def stays_inside(path: str) -> bool:
+    """True for a relative path that can lead nowhere but below its folder, on any system."""
+    if any(character in "\\:" or ord(character) < ord(" ") for character in path):
+        return False
+    return all(part not in ("", ".", "..") for part in path.split("/"))
+
+
+def place_key(path: str) -> str:
+    """The same key for paths that some file system would take for one: NFC, case folded."""
+    return unicodedata.normalize("NFC", unicodedata.normalize("NFC", path).casefold())
+
+
+def folders_above(path: str) -> tuple[str, ...]:
+    """Every folder a path lies in, nearest first, without the site itself."""
+    return tuple(str(parent) for parent in PurePosixPath(path).parents if parent != PurePosixPath("."))
+
+
+def is_hidden(path: str) -> bool:
+    """True where the path or a folder it lies in begins with a dot."""
+    return any(part.startswith(".") for part in path.split("/"))
+
+
+def check_paths(paths: Iterable[str]) -> None:
+    """Refuse a set of files that no folder can hold: each is our own bug, so ValueError."""
+    listed = tuple(paths)
+    bad = [path for path in listed if not stays_inside(path)]
+    if bad:
+        raise ValueError(f"paths that leave the site: {bad}")
+    seen: dict[str, str] = {}
+    for path in listed:
+        if place_key(path) in seen:
+            raise ValueError(f"two files for one place: {seen[place_key(path)]!r} and {path!r}")
+        seen[place_key(path)] = path
+    for path in listed:
+        for folder in folders_above(path):
+            if place_key(folder) in seen:
+                raise ValueError(f"a file where a folder is needed: {folder!r} for {path!r}")

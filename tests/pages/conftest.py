@@ -1,0 +1,54 @@
+"""One build of the demo book, one browser, for all page tests."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from generator.cli import main
+
+ROOT = Path(__file__).parents[2]
+CHROMIUM = "/usr/bin/chromium"
+ARGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+PHONE = {"width": 390, "height": 844}
+DESKTOP = {"width": 1280, "height": 900}
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo book, built once by the command a reader types; it must have no problem at all."""
+    into = tmp_path_factory.mktemp("site") / "out"
+    result = CliRunner().invoke(main, ["site", str(ROOT / "content"), "--into", str(into)])
+    assert result.exit_code == 0, result.output
+    assert result.stderr.strip() == "", "the demo book has problems"
+    return into
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Debian's Chromium; a machine without it fails, it does not skip."""
+    assert Path(CHROMIUM).exists(), "no browser: run bash tests/run, which installs it"
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(executable_path=CHROMIUM, headless=True, args=ARGS)
+        yield chromium
+        chromium.close()
+
+
+@pytest.fixture
+def page(browser: Browser) -> Iterator[Page]:
+    """A fresh desktop page that remembers every error of its console."""
+    context = browser.new_context(viewport=DESKTOP)
+    yield context.new_page()
+    context.close()

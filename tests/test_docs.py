@@ -1,0 +1,93 @@
+"""What the README says is what the program does."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from generator.build import build_site
+from generator.cli import main
+from generator.read import BOOK_KEYS, CURE_KEYS, MEAT_KEYS, RECIPE_KEYS
+from generator.tables import Tables
+
+ROOT = Path(__file__).parent.parent
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("command", sorted(main.commands))
+def test_every_command_is_described_and_has_help(command: str) -> None:
+    assert f"`potherb {command}" in README
+    result = CliRunner().invoke(main, [command, "--help"])
+    assert result.exit_code == 0
+    assert len(result.output.splitlines()) > 4
+
+
+def test_every_described_command_exists() -> None:
+    for command in re.findall(r"`?potherb ([a-z]+)", README):
+        assert command in main.commands, command
+
+
+@pytest.mark.parametrize("key", sorted({*RECIPE_KEYS, *MEAT_KEYS, *CURE_KEYS, *BOOK_KEYS}))
+def test_every_front_matter_key_is_documented(key: str) -> None:
+    assert f"`{key}`" in README, key
+
+
+def test_the_example_of_the_readme_builds(tmp_path: Path) -> None:
+    example = re.search(r"```markdown\n(.*?)```", README, re.S)
+    assert example is not None
+    (tmp_path / "content/recipes").mkdir(parents=True)
+    (tmp_path / "content/book.yaml").write_text("title: Example\nchapters: [Smokehouse]\n", encoding="utf-8")
+    (tmp_path / "content/recipes/smoked-elk-shank.md").write_text(example[1], encoding="utf-8")
+    report = build_site(tmp_path / "content", into=tmp_path / "output")
+    assert report.problems == ()
+    assert report.recipes == 1
+
+
+def test_readme_has_the_two_commands() -> None:
+    blocks = re.findall(r"```sh\n(.*?)```", README, re.S)
+    assert (
+        blocks[0].strip()
+        == "python3 -m venv .venv && .venv/bin/pip install --quiet -e . && .venv/bin/potherb site"
+    )
+    assert blocks[1].strip() == "bash tests/run"
+    assert "tests/run" in (ROOT / ".ci/run").read_text(encoding="utf-8")
+
+
+def test_folders_named_for_contributors_exist() -> None:
+    for path in re.findall(r"`((?:tests|generator|model|compute|tables|themes)/[\w./-]+)`", DEVELOPERS):
+        found = [ROOT / path, ROOT / "generator" / path]
+        assert any(candidate.exists() for candidate in found), path
+
+
+def test_top_level_is_what_it_should_be() -> None:
+    import subprocess
+
+    listed = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=True).stdout
+    top = {name.split("/")[0] for name in listed.splitlines()}
+    named = {name for name in top if not name.startswith(".")}
+    expected = {
+        "README.md",
+        "DEVELOPERS.md",
+        "pyproject.toml",
+        "generator",
+        "content",
+        "themes",
+        "tests",
+        "output",
+    }
+    assert named == expected
+
+
+def test_every_source_of_the_tables_says_how_sure_it_is(tables: Tables) -> None:
+    for source in tables.sources.values():
+        assert source.certainty in (
+            "seen",
+            "second-hand",
+            "from memory",
+            "common practice",
+            "house choice",
+        ), source.key
