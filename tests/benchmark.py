@@ -45,7 +45,9 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         place = Path(folder)
         build_site(book, into=place / "warm")
-        built = statistics.median(seconds(lambda: build_site(book, into=place / "site")) for _ in range(ROUNDS))
+        built = statistics.median(
+            seconds(lambda: build_site(book, into=place / "site")) for _ in range(ROUNDS)
+        )
         least = statistics.median(seconds(lambda: floor(book, place / "floor")) for _ in range(ROUNDS))
     print(f"build {built * 1000:.0f} ms, floor {least * 1000:.0f} ms, ratio {built / least:.1f}")
 

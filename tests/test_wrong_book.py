@@ -288,7 +288,11 @@ MISTAKES: list[tuple[str, str, str, dict[str, str], str, str]] = [
     (
         "salt that no brine reaches",
         "recipes/greens.md",
-        recipe(CURED.replace("salt: 3 %", "salt: 100 % of the brine").replace("cure:", "«cure:").format(line="sugar: 1 %")),
+        recipe(
+            CURED.replace("salt: 3 %", "salt: 60 % of the brine")
+            .replace("cure:", "«cure:")
+            .format(line="sugar: 40 % of the brine")
+        ),
         {},
         "no-solution",
         "Change one target",

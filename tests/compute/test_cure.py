@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import random
 import re
+import shlex
 from fractions import Fraction
 
 import pytest
@@ -306,6 +307,11 @@ def test_corned_game_with_its_meat_unknown_names_the_least_meat() -> None:
 
 REFUSALS = [
     (
+        "brine --meat 2kg --water 2L --salt '60 % of the brine' --sugar '60 % of the brine'",
+        "no-solution",
+        "Change one target to an amount.",
+    ),
+    (
         "brine --meat 2kg --salt 3% --curing-salt 150ppm",
         "water-unknown",
         "The water of the brine is not known",
@@ -337,8 +343,6 @@ REFUSALS = [
 
 @pytest.mark.parametrize(("words", "slug", "said"), REFUSALS, ids=[slug for _, slug, _ in REFUSALS])
 def test_refusal_gives_no_weights_and_says_why(words: str, slug: str, said: str) -> None:
-    import shlex
-
     result = CliRunner().invoke(main, ["cure", *shlex.split(words), "--json"])
     if result.exit_code == 2:  # read as a word that the command does not take
         assert said in result.stderr

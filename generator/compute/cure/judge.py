@@ -62,8 +62,21 @@ def _meat_missing(given: CureInput, forms: CureForms, limit: NitriteLimit | None
     )
 
 
+def add_no_solution(given: CureInput, log: ProblemLog) -> None:
+    """The targets contradict each other: salt and sugar together would be more than the whole brine."""
+    log.add(
+        "no-solution",
+        given.position,
+        "No weights reach all the targets of this cure: together they ask for more than there can be.",
+        "Change one target to an amount.",
+    )
+
+
 def judge(solved: Solved, result: CureResult, tables: Tables, log: ProblemLog) -> None:
     """Every reason to give no weights goes to the log."""
+    if solved.given.is_brine and solved.brine_g < solved.setting.water_g:
+        add_no_solution(solved.given, log)
+        return
     _judge_nitrate(solved, log)
     _judge_nitrite(solved, result, tables, log)
     if solved.salt_g < 0 or solved.curing_salt_g < 0:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from generator.compute.cure.amounts import Scales, curing_salt_grams, plain_grams
 from generator.compute.cure.case import CureInput, Solved
-from generator.compute.cure.judge import facts_are_known, judge
+from generator.compute.cure.judge import add_no_solution, facts_are_known, judge
 from generator.compute.cure.solve import NoSolution, Part, solve_cure
 from generator.compute.cure.weigh import show_weights, weigh
 from generator.model.form import Form, Setting
@@ -78,8 +78,8 @@ def _forms(given: CureInput, scales: Scales, log: ProblemLog) -> tuple[CureForms
             lean_share=given.lean_share,
             saturated_percent=scales.tables.constant("saturated_brine_percent"),
         )
-    except NoSolution as error:
-        log.add("no-solution", given.position, f"No weights fit: {error}.", "Change one target to an amount.")
+    except NoSolution:
+        add_no_solution(given, log)
         return None, None
     return forms, spooned if spooned is not None and spooned.is_range else None
 

@@ -1,0 +1,31 @@
+"""Stage 1: the files of a book in, records of what their authors wrote out, with a problem for every slip."""
+
+from generator.read.book import read_book, read_book_file, read_recipe_file
+from generator.read.cure import find_kind, parse_cure_value, parse_water
+from generator.read.number import AmountError
+from generator.read.quantity import disagreement, parse_amount, parse_leading_amount
+from generator.read.recipe import Context
+from generator.read.shapes import BookShape, CureShape, MeatShape, RecipeShape, keys_of
+
+BOOK_KEYS = keys_of(BookShape)
+RECIPE_KEYS = keys_of(RecipeShape)
+MEAT_KEYS = keys_of(MeatShape)
+CURE_KEYS = keys_of(CureShape)
+
+__all__ = [
+    "BOOK_KEYS",
+    "CURE_KEYS",
+    "MEAT_KEYS",
+    "RECIPE_KEYS",
+    "AmountError",
+    "Context",
+    "disagreement",
+    "find_kind",
+    "parse_amount",
+    "parse_cure_value",
+    "parse_leading_amount",
+    "parse_water",
+    "read_book",
+    "read_book_file",
+    "read_recipe_file",
+]

@@ -1,0 +1,154 @@
+"""A folder in, everything written in it out, before links are followed; every problem in it noted at once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import TypeVar
+
+from generator.model.book import BookConfig, Manuscript
+from generator.model.recipe import PlainPage, Recipe
+from generator.problems import Position, ProblemLog, nearest
+from generator.read.config import read_config
+from generator.read.recipe import Context, read_page, read_recipe
+from generator.read.source import Source, read_text, slug_of, split_front_matter
+from generator.tables import Tables
+
+Record = TypeVar("Record", Recipe, PlainPage)
+Reader = Callable[[Source, str, Context, ProblemLog], Record | None]
+
+BOOK_FILE = "book.yaml"
+PHOTO_ENDINGS = (".jpg", ".jpeg", ".png", ".webp", ".gif", ".tif", ".tiff", ".heic", ".avif")
+
+
+def read_book(folder: Path, tables: Tables, log: ProblemLog) -> Manuscript | None:
+    """A book; None where there is no book.yaml. Files with an error are named in `unread` and left out."""
+    config = read_book_file(folder, tables, log)
+    if config is None:
+        return None
+    context = Context(config=config, tables=tables)
+    recipes, bad_recipes = _read_folder(folder, "recipes", read_recipe, context, log)
+    pages, bad_pages = _read_folder(folder, "pages", read_page, context, log)
+    for recipe in recipes:
+        _check_chapter(recipe, config, log)
+    _warn_gatherings(folder, log)
+    return Manuscript(
+        config=config,
+        recipes=tuple(recipes),
+        pages=tuple(pages),
+        photos=tuple(_photos(folder)),
+        unread=(*bad_recipes, *bad_pages),
+    )
+
+
+def read_book_file(folder: Path, tables: Tables, log: ProblemLog) -> BookConfig | None:
+    """The settings of the book in a folder; None where there is no book.yaml that can be opened."""
+    path = folder / BOOK_FILE
+    if not path.exists() and not path.is_symlink():
+        message = f"There is no {BOOK_FILE} in {folder.name or folder}."
+        log.add("no-book", None, message, "Make one with a line such as title: The larder book.")
+        return None
+    text = read_text(path, BOOK_FILE, log)
+    return None if text is None else read_config(text, BOOK_FILE, tables, log)
+
+
+def read_recipe_file(path: Path, file: str, context: Context, log: ProblemLog) -> Recipe | None:
+    """One recipe by the path of its file; `file` is how problems name it."""
+    return _read_file(path, file, read_recipe, context, log)[1]
+
+
+def _read_folder(
+    folder: Path, kind: str, read: Reader[Record], context: Context, log: ProblemLog
+) -> tuple[list[Record], list[str]]:
+    """The records of a folder by slug, and the files that could not be read."""
+    records: dict[str, Record] = {}
+    files: dict[str, str] = {}
+    unread: list[str] = []
+    for path in _text_files(folder / kind, folder, log):
+        file = path.relative_to(folder).as_posix()
+        slug, record = _read_file(path, file, read, context, log)
+        if slug is None or record is None:
+            unread.append(file)
+        if slug is None:
+            continue
+        if slug in files:
+            message = f"'{slug}' is the address of {files[slug]} already."
+            log.add("same-slug", Position(file), message, "Rename one of the two files.")
+            continue
+        files[slug] = file
+        if record is not None:
+            records[slug] = record
+    return [records[slug] for slug in sorted(records)], unread
+
+
+def _read_file(
+    path: Path, file: str, read: Reader[Record], context: Context, log: ProblemLog
+) -> tuple[str | None, Record | None]:
+    slug = slug_of(path.stem, file, log)
+    text = read_text(path, file, log)
+    source = split_front_matter(text, file, log) if text is not None else None
+    if slug is None or source is None:
+        return slug, None
+    return slug, read(source, slug, context, log)
+
+
+def _text_files(folder: Path, book: Path, log: ProblemLog) -> Iterator[Path]:
+    """The Markdown files of a folder by name; hidden files and what editors drop beside them are passed over."""
+    file = folder.relative_to(book).as_posix()
+    if folder.is_symlink():
+        log.add("unreadable-file", Position(file), f"{file} is a link to another place.", "Make it a folder.")
+        return
+    if not folder.is_dir():
+        return
+    for path in sorted(folder.iterdir(), key=lambda path: path.name):
+        if path.name.startswith((".", "#", "~")):
+            continue
+        if path.is_dir() and not path.is_symlink():
+            _refuse_inner(path, book, log)
+        elif path.suffix.lower() == ".md":
+            yield path
+
+
+def _refuse_inner(folder: Path, book: Path, log: ProblemLog) -> None:
+    """Files in a folder inside recipes/ or pages/ would be lost without a word."""
+    for path in sorted(folder.rglob("*.md")):
+        if not path.name.startswith("."):
+            file = path.relative_to(book).as_posix()
+            parent = folder.parent.name
+            message = f"{file} lies in a folder inside {parent}/ and is not read."
+            log.add("bad-slug", Position(file), message, f"Move it to {parent}/{path.name}.")
+
+
+def _photos(book: Path) -> Iterator[str]:
+    """Paths of the photos, relative to the book, sorted; no links, nothing hidden."""
+    folder = book / "photos"
+    if folder.is_symlink() or not folder.is_dir():
+        return
+    for path in sorted(folder.rglob("*"), key=lambda path: path.relative_to(book).as_posix()):
+        parts = path.relative_to(folder).parts
+        is_linked = any(part.is_symlink() for part in (path, *path.parents) if folder in part.parents)
+        if is_linked or any(part.startswith(".") for part in parts):
+            continue
+        if path.suffix.lower() in PHOTO_ENDINGS and path.is_file():
+            yield path.relative_to(book).as_posix()
+
+
+def _check_chapter(recipe: Recipe, config: BookConfig, log: ProblemLog) -> None:
+    if not recipe.chapter or recipe.chapter in config.chapters:
+        return
+    hint = nearest(recipe.chapter, [name.lower() for name in config.chapters])
+    known = next((name for name in config.chapters if f"'{name.lower()}'" in hint), "")
+    listed = f"Known are {', '.join(config.chapters)}; add" if config.chapters else "Add"
+    hint = f"Did you mean '{known}'?" if known else f"{listed} it to 'chapters' in {config.file}."
+    message = f"The chapter '{recipe.chapter}' is not in {config.file}."
+    log.add("unknown-chapter", recipe.chapter_position, message, hint)
+
+
+def _warn_gatherings(book: Path, log: ProblemLog) -> None:
+    folder = book / "gatherings"
+    if folder.is_dir() and not folder.is_symlink():
+        for path in sorted(folder.glob("*.md")):
+            if not path.name.startswith("."):
+                file = path.relative_to(book).as_posix()
+                message = f"{file} is a gathering; this version does not plan gatherings."
+                log.add("not-read", Position(file), message, "Keep the file; it is passed over.")

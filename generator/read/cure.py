@@ -1,0 +1,250 @@
+"""The values of `cure:` in, targets and amounts out: `3 %`, `40 degrees salometer`, `150 ppm`, `22 g`.
+
+What cannot be read for certain raises AmountError with its place in the value.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+
+from generator.model.published import CuringSalt
+from generator.model.quantity import Dimension, Measure, Quantity
+from generator.model.recipe import CureLine, Target, TargetKind
+from generator.problems import Position, nearest
+from generator.read.grammar import MEASURED, Grammar
+from generator.read.ingredient_line import unknown_crystal
+from generator.read.measure import skip_spaces
+from generator.read.number import AmountError, plain, read_span, unreadable
+from generator.read.quantity import read_amount, take_alternative
+from generator.tables import Tables
+
+SALT, SUGAR, CURING_SALT = "salt", "sugar", "curing salt"
+STATES = ("hot", "cold", "ice")
+
+_PERCENT = r"(?:%|percent|per cent)"
+_MEAT_AND_WATER = r"(?:the )?meat (?:\+|and|plus) (?:the )?water"
+_SHARES: tuple[tuple[TargetKind, str, str], ...] = (
+    (TargetKind.PERCENT, "brine", rf"{_PERCENT}(?: of {_MEAT_AND_WATER})?"),
+    (TargetKind.PERCENT, "dry", rf"{_PERCENT}(?: of (?:the )?(?:meat|green weight))?"),
+    (TargetKind.PERCENT_OF_BRINE, "brine", rf"{_PERCENT} of (?:the )?brine"),
+    (TargetKind.DEGREES, "brine", r"(?:°|º|˚|degrees?|deg\.?) ?salometer"),
+)
+_PPM = re.compile(r"ppm|parts per million|mg ?/ ?kg", re.IGNORECASE)
+_LOOKS_LIKE_TARGET = re.compile(r"%|percent|per cent|ppm|parts|mg ?/|°|º|˚|deg", re.IGNORECASE)
+_OF = re.compile(r"of +", re.IGNORECASE)
+_HINTS = {
+    SALT: "Write 3 %, 3 % of the brine, 40 degrees salometer, or an amount such as 240 g.",
+    SUGAR: "Write 1.5 %, 1.5 % of the brine, or an amount such as 100 g.",
+    CURING_SALT: "Write 150 ppm, or an amount such as 22 g.",
+}
+_WATER_HINT = "Write a sum such as 1 qt hot + 2 qt cold + 1 lb ice."
+_DRY_HINTS = {
+    SALT: "Write 3 %, or an amount such as 240 g.",
+    SUGAR: "Write 1.5 %, or an amount such as 100 g.",
+}
+
+
+def parse_cure_value(
+    text: str,
+    which: str,
+    *,
+    method: str = "brine",
+    system: str,
+    language: str,
+    tables: Tables,
+    own_weights: frozenset[str] = frozenset(),
+    position: Position | None = None,
+) -> CureLine:
+    """Salt, sugar or curing salt of a cure: a target, or an amount with its name. Else AmountError."""
+    grammar = Grammar(system=system, language=language, tables=tables, own_weights=own_weights)
+    at = position or Position("")
+    target = _read_target(text, which, method, grammar)
+    if target is not None:
+        return CureLine(target=target, written=text, position=at)
+    amount, name = _read_weighed(text, which, grammar)
+    return CureLine(amount=amount, name=name, written=text, position=at)
+
+
+def _read_target(text: str, which: str, method: str, grammar: Grammar) -> Target | None:
+    """The target that a text is; None where it may be an amount."""
+    flat = plain(text)
+    start = skip_spaces(flat, 0)
+    number = read_span(flat, start, grammar.language)
+    if number is None:
+        return None
+    span, end = number
+    rest = flat[end:].strip()
+    if not _LOOKS_LIKE_TARGET.match(rest):
+        return None
+    kind = _target_kind(rest, which, method)
+    hint = _DRY_HINTS.get(which, _HINTS[which]) if method == "dry" else _HINTS[which]
+    if kind is None:
+        raise AmountError(
+            "wrong-value",
+            f"'{text.strip()}' is no target for the {which} of a {'dry cure' if method == 'dry' else 'brine'}.",
+            hint,
+            skip_spaces(flat, end),
+        )
+    most = {TargetKind.PPM: None, TargetKind.DEGREES: 100}.get(kind, 99)
+    if span.is_range or span.low <= 0 or (most is not None and span.low > most):
+        raise AmountError("wrong-value", f"'{flat[start:end]}' is not one number in range.", hint, start)
+    return Target(kind=kind, value=span.low)
+
+
+def _target_kind(rest: str, which: str, method: str) -> TargetKind | None:
+    if which == CURING_SALT:
+        return TargetKind.PPM if _PPM.fullmatch(rest) else None
+    for kind, of_method, pattern in _SHARES:
+        if method == of_method and re.fullmatch(pattern, rest, re.IGNORECASE):
+            return None if kind is TargetKind.DEGREES and which == SUGAR else kind
+    return None
+
+
+def _read_weighed(text: str, which: str, grammar: Grammar) -> tuple[Quantity, str]:
+    """One certain amount by weight or volume, and the name behind it."""
+    found = read_amount(text, 0, grammar)
+    if found is None:
+        raise unreadable(f"'{text.strip()}' is not an amount.", _HINTS[which], 0)
+    quantity, end = found
+    start = skip_spaces(plain(text), end)
+    if of := _OF.match(text, start):
+        start = of.end()
+    taken, name = take_alternative(quantity, text[start:].strip(), start, grammar)
+    quantity, name = taken or quantity, " ".join(name.split())
+    _check_certain(quantity, which, name, start, grammar)
+    if which == CURING_SALT:
+        if name.lower() not in ("", CURING_SALT):
+            raise unreadable(
+                f"'{name}' behind the amount is not read.", "Name it in 'kind of curing salt'.", start
+            )
+        return quantity, ""
+    return quantity, _known_by_volume(quantity, which, name, start, grammar)
+
+
+def _check_certain(quantity: Quantity, which: str, name: str, start: int, grammar: Grammar) -> None:
+    kinds = {measure.unit.dimension for measure in quantity.measures}
+    if quantity.is_vague or (quantity.about and which == CURING_SALT):
+        raise unreadable(f"'{quantity.written}' is not weighed.", _HINTS[which], 0)
+    if any(measure.span.is_range for measure in (*quantity.measures, *quantity.alternative)):
+        raise unreadable(f"'{quantity.written}' is a range.", "Write the one amount that goes in.", 0)
+    if not kinds <= set(MEASURED):
+        near = grammar.near_unit(name.split()[0]) if name else ""
+        if near:
+            raise AmountError(
+                "unknown-unit", f"'{name.split()[0]}' is not a unit.", f"Did you mean '{near}'?", start
+            )
+        raise AmountError(
+            "wrong-dimension", f"'{quantity.written}' is neither a weight nor a volume.", _HINTS[which], 0
+        )
+
+
+def _known_by_volume(quantity: Quantity, which: str, name: str, start: int, grammar: Grammar) -> str:
+    """The name of a salt or sugar; where it is measured by volume, one whose weight is known."""
+    kinds = {measure.unit.dimension for measure in quantity.measures}
+    if Dimension.VOLUME not in kinds or quantity.total(Dimension.WEIGHT) is not None:
+        return name
+    if which == SUGAR and name.lower() in ("", SUGAR):
+        return name
+    tables = grammar.tables
+    for spelling in (name, f"{name} {which}"):
+        if spelling.lower() in grammar.own_weights:
+            return spelling
+        if tables.food(spelling) and not tables.is_bare_salt(spelling):
+            return spelling
+    if which == SALT:
+        raise unknown_crystal(quantity, name or SALT, start, grammar)
+    raise AmountError(
+        "wrong-dimension", f"The weight of '{quantity.written} {name}' is not known.", "Weigh it.", start
+    )
+
+
+def parse_water(text: str, *, system: str, language: str, tables: Tables) -> Quantity:
+    """The sum of hot, cold and frozen water, or AmountError. Ice has to be weighed."""
+    grammar = Grammar(system=system, language=language, tables=tables)
+    terms = text.replace("＋", "+").split("+")
+    measures: list[Measure] = []
+    found: list[Quantity] = []
+    offset = 0
+    for term in terms:
+        try:
+            quantity, state = _read_water_term(term, grammar)
+        except AmountError as error:
+            raise error.moved(offset) from None
+        measures += [replace(measure, state=state) for measure in quantity.measures]
+        found.append(quantity)
+        offset += len(term) + 1
+    alternative = found[0].alternative if len(found) == 1 else ()
+    about = any(quantity.about for quantity in found)
+    return Quantity(measures=tuple(measures), alternative=alternative, about=about, written=text.strip())
+
+
+def _read_water_term(term: str, grammar: Grammar) -> tuple[Quantity, str]:
+    """One summand: an amount, and hot, cold or ice."""
+    start = skip_spaces(plain(term), 0)
+    found = read_amount(term, 0, grammar)
+    if found is None:
+        raise _no_water(term.strip(), start)
+    quantity, end = found
+    words = term[end:].split()
+    at = skip_spaces(plain(term), end)
+    if words[:1] == ["of"]:
+        words = words[1:]
+    state = words[0].lower() if words and words[0].lower() in STATES else ""
+    behind = [word.lower() for word in (words[1:] if state else words)]
+    if behind not in ([], ["water"]) or (state == "ice" and behind):
+        raise unreadable(f"'{' '.join(words)}' behind the water cannot be read.", _WATER_HINT, at)
+    kinds = {measure.unit.dimension for measure in quantity.measures}
+    if quantity.is_vague or not kinds <= set(MEASURED):
+        raise AmountError(
+            "wrong-dimension", f"'{quantity.written}' is neither a weight nor a volume.", _WATER_HINT, start
+        )
+    if any(measure.span.is_range for measure in quantity.measures):
+        raise unreadable(f"'{quantity.written}' is a range.", "Write the one amount that goes in.", start)
+    if state == "ice" and kinds != {Dimension.WEIGHT}:
+        raise AmountError(
+            "wrong-dimension", "A volume of ice holds an unknown lot of air.", "Weigh it: 1 lb ice.", start
+        )
+    return quantity, state
+
+
+def _no_water(words: str, offset: int) -> AmountError:
+    if words.lower().startswith("to make"):
+        message = "'to make' is not read by this version."
+        return AmountError("wrong-value", message, "Write the water that goes in: 2 gal.", offset)
+    if words.lower() == "ice":
+        message = "Ice without its weight is not read by this version."
+        return AmountError("wrong-value", message, "Weigh it and write its weight: 1 lb ice.", offset)
+    return unreadable(f"'{words}' is not an amount of water.", _WATER_HINT, offset)
+
+
+def parse_pump(text: str, language: str) -> Fraction:
+    """The share of the green weight that is injected, per cent."""
+    flat = plain(text)
+    start = skip_spaces(flat, 0)
+    found = read_span(flat, start, language)
+    rest = flat[found[1] :].strip() if found else ""
+    if found is None or not re.fullmatch(rf"{_PERCENT}(?: of (?:the )?(?:meat|green weight))?", rest):
+        raise AmountError("wrong-value", f"'{text.strip()}' is not a share of the meat.", "Write 8 %.", start)
+    span = found[0]
+    if span.is_range or not 0 < span.low <= 100:
+        raise AmountError("wrong-value", f"'{text.strip()}' is not one number in range.", "Write 8 %.", start)
+    return span.low
+
+
+def find_kind(name: str, tables: Tables, own: tuple[CuringSalt, ...]) -> CuringSalt:
+    """A curing salt by a name of the published table or of the book, or AmountError."""
+    words = " ".join(name.lower().split())
+    for salt in own:
+        if words in salt.names:
+            return salt
+    published = tables.curing_salt(name)
+    if published is not None:
+        return published
+    known = [salt.key for salt in (*own, *tables.curing_salts)]
+    hint = (
+        nearest(words, known)
+        or f"Known are {', '.join(known)}; others go into book.yaml under 'curing salts'."
+    )
+    raise AmountError("unknown-curing-salt", f"'{name}' is not a curing salt that is known.", hint, 0)

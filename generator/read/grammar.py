@@ -1,0 +1,100 @@
+"""How a book writes its amounts: a system and a language decide what `pint` and `1,000` mean; and its tables."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from dataclasses import dataclass
+
+from generator.model.quantity import Dimension, Unit
+from generator.read.number import AmountError
+from generator.tables import AmbiguousUnit, Tables
+
+_WORD = r"(?:[^\W\d_]+(?:\.[^\W\d_]+)*\.?|[#\"″])"
+_WORDS = re.compile(rf"{_WORD}(?: {_WORD}){{0,2}}")
+_JOINED = re.compile(r"[\w'’]|-[^\W\d_]")
+"What may not follow a unit: it would be part of a longer word (T-bone, 2 in one)."
+
+MEASURED = (Dimension.WEIGHT, Dimension.VOLUME)
+
+ADJECTIVES = ("rib", "strip", "leaf", "loaf")
+"Singular behind a number above one they belong to the name: 4 rib chops, 2 strip steaks."
+
+NOT_UNITS = (
+    *("pinto", "graham", "round", "quarter", "pecan", "lamb", "cupcake", "litchi", "pink", "gray", "pod"),
+    *("gala", "liver", "grill", "tub", "table", "pounded"),
+)
+"Foods, cuts and words for them whose spelling is near that of a unit; with and without an s."
+
+NEAR = 0.75
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Grammar:
+    """What an amount is read with."""
+
+    system: str
+    language: str
+    tables: Tables
+    own_weights: frozenset[str] = frozenset()
+    "Foods, in lower case, of which the author weighed a measure."
+
+    def unit_at(self, text: str, start: int) -> tuple[Unit, int] | None:
+        """The longest unit spelled at an offset, and where it ends."""
+        found = _WORDS.match(text, start)
+        if found is None:
+            return None
+        words = found.group().split(" ")
+        for count in range(len(words), 0, -1):
+            spelling = " ".join(words[:count])
+            for tried in (spelling, spelling.removesuffix(".")):
+                end = start + len(tried)
+                if _JOINED.match(text, end) and tried[-1].isalnum():
+                    continue
+                unit = self.unit(tried, start)
+                if unit is not None:
+                    return unit, end
+        return None
+
+    def unit(self, spelling: str, offset: int = 0) -> Unit | None:
+        """The unit of a spelling, measured or counted."""
+        spelling = spelling.replace("″", '"')
+        try:
+            found = self.tables.find_unit(spelling, self.system)
+        except AmbiguousUnit as ambiguous:
+            choices = " or ".join(f"'{choice}'" for choice in ambiguous.choices)
+            raise AmountError(
+                "ambiguous-unit",
+                f"'{spelling}' means different sizes in different kitchens.",
+                f"Write {choices}.",
+                offset,
+            ) from None
+        return found or self.tables.counted(spelling)
+
+    def measured_at(self, text: str, start: int) -> Unit | None:
+        """The unit of weight or volume spelled at an offset with two letters or more."""
+        found = self.unit_at(text, start)
+        if found and found[0].dimension in MEASURED and found[1] - start > 1:
+            return found[0]
+        return None
+
+    def near_unit(self, word: str) -> str:
+        """A unit of weight or volume that a word may misspell; empty where it is plausibly a food."""
+        lower = word.lower().strip(".,;")
+        if len(lower) < 3 or lower.removesuffix("s") in NOT_UNITS or self._is_food(lower):
+            return ""
+        known = [name for name in self.tables.unit_spellings if len(name) >= 3 and name.isalpha()]
+        close = [name for name in known if sorted(name) == sorted(lower)]
+        close += difflib.get_close_matches(lower, known, n=3, cutoff=NEAR)
+        return next((name for name in close if name[0].lower() == lower[0] and self._is_measure(name)), "")
+
+    def _is_measure(self, spelling: str) -> bool:
+        try:
+            unit = self.tables.find_unit(spelling, self.system)
+        except AmbiguousUnit:
+            return True
+        return unit is not None and unit.dimension in MEASURED
+
+    def _is_food(self, word: str) -> bool:
+        singular = word.removesuffix("s")
+        return any(self.tables.food(name) or self.tables.animal(name) for name in (word, singular))

@@ -1,0 +1,243 @@
+"""Text in, amounts out: sums, two-part amounts, packages, alternatives in brackets, vague words.
+
+An amount that cannot be read for certain raises AmountError with its place in the text.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+
+from generator.model.quantity import COUNT, Dimension, Measure, Quantity
+from generator.read.grammar import MEASURED, Grammar
+from generator.read.measure import ARTICLE, NAME_WITH_DIGITS, multiply, read_count, read_term, skip_spaces
+from generator.read.number import AmountError, plain, unreadable
+from generator.tables import Tables
+
+__all__ = [
+    "AmountError",
+    "disagreement",
+    "parse_amount",
+    "parse_leading_amount",
+    "read_amount",
+    "take_alternative",
+]
+
+_ABOUT = re.compile(
+    r"(?:~|≈|(?:about|approximately|approx\.?|around|roughly|circa|ca\.?)(?= )) *", re.IGNORECASE
+)
+_SIGNED = re.compile(r"[-–+] ?[0-9¼-¾⅐-⅞.]")
+_PLUS = re.compile(r" ?\+ ?| plus (?=[0-9¼-¾⅐-⅞.])| and (?=[0-9¼-¾⅐-⅞.])", re.IGNORECASE)
+_EACH = re.compile(r",? each$", re.IGNORECASE)
+_LOOSE_WORD = re.compile(r"(?:or|to|and|plus|up|x)(?![\w'’-])", re.IGNORECASE)
+_TOLERANCE = Fraction(5, 100)
+
+
+def parse_amount(text: str, *, system: str, language: str, tables: Tables) -> Quantity:
+    """The amount that a whole text is, or AmountError."""
+    grammar = Grammar(system=system, language=language, tables=tables)
+    found = read_amount(text, 0, grammar)
+    if found is None:
+        raise unreadable(
+            f"'{text.strip()}' is not an amount." if text.strip() else "There is no amount.",
+            "Write a number and a unit, such as 2 lb or 1 1/2 cups.",
+            len(text) - len(text.lstrip()),
+        )
+    quantity, end = found
+    rest = text[end:].strip()
+    if rest:
+        raise _left_over(rest, end + len(text[end:]) - len(text[end:].lstrip()), quantity, grammar)
+    return quantity
+
+
+def parse_leading_amount(
+    text: str, *, system: str, language: str, tables: Tables
+) -> tuple[Quantity | None, int]:
+    """The amount a text begins with, and the offset of what follows; (None, 0) where it begins with none."""
+    found = read_amount(text, 0, Grammar(system=system, language=language, tables=tables))
+    return found or (None, 0)
+
+
+def read_amount(text: str, start: int, grammar: Grammar) -> tuple[Quantity, int] | None:
+    """The amount at an offset, and where it ends; None where no amount stands."""
+    flat = plain(text)
+    begin = skip_spaces(flat, start)
+    about = _ABOUT.match(flat, begin)
+    position = about.end() if about else begin
+    vague = _read_vague(flat, position, grammar)
+    if vague is not None:
+        words = text[position:vague].strip()
+        return Quantity(vague=words, about=bool(about), written=text[begin:vague]), vague
+    if _SIGNED.match(flat, position):
+        raise unreadable(
+            f"'{text[position:].split(',')[0]}' begins with a sign.", "Write an amount above 0.", position
+        )
+    found = _read_sum(flat, position, grammar)
+    if found is None:
+        return None
+    quantity, end = _read_alternative(flat, *found, grammar)
+    _refuse_nothing(quantity, position)
+    _check_rest(flat, end, quantity, grammar)
+    return replace(quantity, about=bool(about), written=text[begin:end]), end
+
+
+def disagreement(quantity: Quantity) -> str:
+    """The sentence for an alternative in brackets that differs by more than 5 %, or the empty string."""
+    for kind in Dimension:
+        if not quantity.measures or not quantity.alternative:
+            return ""
+        first = replace(quantity, alternative=()).total(kind)
+        second = replace(quantity, measures=(), alternative=quantity.alternative).total(kind)
+        if first is None or second is None or kind is Dimension.COUNT:
+            continue
+        if any(
+            abs(one - other) > _TOLERANCE * max(one, other)
+            for one, other in ((first.low, second.low), (first.high, second.high))
+        ):
+            return f"'{quantity.written}': the two amounts differ by more than 5 %."
+    return ""
+
+
+def _read_vague(text: str, start: int, grammar: Grammar) -> int | None:
+    """Where a vague measure ends that begins here, with its number or article if it has one."""
+    counted = read_count(text, start, grammar)
+    article = ARTICLE.match(text, start)
+    starts = [start]
+    if counted:
+        starts = [skip_spaces(text, counted[1])]
+    elif article:
+        starts.append(article.end())
+    for begin in starts:
+        for spelling in sorted(grammar.tables.vague, key=len, reverse=True):
+            end = begin + len(spelling)
+            if text[begin:end].lower() == spelling and not re.match(r"[\w'’-]", text[end:]):
+                return end
+    return None
+
+
+def _read_sum(text: str, start: int, grammar: Grammar) -> tuple[Quantity, int] | None:
+    found = read_term(text, start, grammar)
+    if found is None:
+        return None
+    term, end = found
+    measures, alternative = term.measures, term.alternative
+    while plus := _PLUS.match(text, end):
+        after = read_term(text, plus.end(), grammar)
+        if after is None or alternative or after[0].alternative:
+            raise unreadable(
+                f"'{text[start : plus.end()].strip()}' is not followed by an amount that can be added.",
+                "Write a sum as 1 cup + 2 tbsp.",
+                plus.start(),
+            )
+        measures, end = measures + after[0].measures, after[1]
+    return Quantity(measures=measures, alternative=alternative), end
+
+
+def _read_alternative(text: str, quantity: Quantity, end: int, grammar: Grammar) -> tuple[Quantity, int]:
+    """The amount with the one in the brackets that follow it, if those hold an amount."""
+    start = skip_spaces(text, end)
+    close = text.find(")", start)
+    if text[start : start + 1] != "(" or close < 0 or quantity.alternative:
+        return quantity, end
+    inside = text[start + 1 : close]
+    each = _EACH.search(inside)
+    found = _inside(inside[: each.start()] if each else inside, start + 1, grammar)
+    if found is None:
+        return quantity, end
+    if each:
+        if len(quantity.measures) != 1 or quantity.dimension is not Dimension.COUNT:
+            raise unreadable("'each' needs a count before it.", "Write 2 cans (14 oz each).", start)
+        found = tuple(multiply(measure, quantity.measures[0].span) for measure in found)
+    if quantity.measures[-1].unit is COUNT and grammar.unit_at(text, skip_spaces(text, close + 1)):
+        raise unreadable(
+            "The brackets stand between the number and what is counted.", "Write 2 cans (14 oz each).", start
+        )
+    return replace(quantity, alternative=found), close + 1
+
+
+def take_alternative(
+    quantity: Quantity | None, name: str, offset: int, grammar: Grammar
+) -> tuple[Quantity | None, str]:
+    """An amount in brackets behind the name belongs to the amount before it: 2 bunches collards (3 lb)."""
+    start = name.rfind("(")
+    if quantity is None or quantity.is_vague or not name.endswith(")") or start < 0:
+        return quantity, name
+    try:
+        taken, end = _read_alternative(plain(name), quantity, start, grammar)
+    except AmountError as error:
+        raise error.moved(offset) from None
+    if end != len(name):
+        return quantity, name
+    written = f"{quantity.written} {name[start:]}"
+    return replace(taken, written=written), name[:start].strip()
+
+
+def _inside(inside: str, offset: int, grammar: Grammar) -> tuple[Measure, ...] | None:
+    """The measures in brackets; None where those hold words; an error where they hold half an amount."""
+    try:
+        found = read_amount(inside, 0, grammar)
+    except AmountError as error:
+        if any(_names_measure(word, grammar) for word in re.findall(r"[^\W\d_]+", inside)):
+            raise error.moved(offset) from None
+        return None
+    if found is None or found[0].is_vague:
+        return None
+    quantity, end = found
+    if not inside[end:].strip() and not quantity.alternative:
+        return quantity.measures
+    if quantity.dimension in MEASURED:
+        raise unreadable(
+            f"'({inside})' is more than an amount.", "Leave only the amount in the brackets.", offset + end
+        )
+    return None
+
+
+def _names_measure(word: str, grammar: Grammar) -> bool:
+    """True for the spelling of a weight or volume: brackets with one were meant as an amount."""
+    try:
+        unit = grammar.unit(word)
+    except AmountError:
+        return True
+    return unit is not None and unit.dimension in MEASURED
+
+
+def _refuse_nothing(quantity: Quantity, offset: int) -> None:
+    if any(measure.span.high == 0 for measure in (*quantity.measures, *quantity.alternative)):
+        raise unreadable("An amount of 0 is no amount.", "Write an amount above 0.", offset)
+
+
+def _begins_a_name(text: str, start: int, quantity: Quantity, grammar: Grammar) -> bool:
+    """True for the digits of 00 flour or 7-grain flakes behind a unit, not for 1 5-lb roast."""
+    found = NAME_WITH_DIGITS.match(text, start)
+    if found is None or quantity.dimension is Dimension.COUNT:
+        return False
+    return not grammar.unit_at(text, found.end() - 1)
+
+
+def _check_rest(text: str, end: int, quantity: Quantity, grammar: Grammar) -> None:
+    """What may not follow an amount, because the amount then means something else."""
+    start = skip_spaces(text, end)
+    rest = text[start:]
+    if not rest or (end != start and _begins_a_name(text, start, quantity, grammar)):
+        return
+    if rest[0].isdigit() or rest[0] in "¼½¾" or "⅐" <= rest[0] <= "⅞":
+        raise unreadable(
+            f"'{rest.split(',')[0]}': a second number follows the amount.",
+            "Write 1 can (14 oz), 2 x 14 oz, or a sum with +.",
+            start,
+        )
+    if rest[0] == "/":
+        raise unreadable("A second amount follows '/'.", "Put it in brackets: 1 lb (450 g).", start)
+    if rest[0] in "%°+-–×*=<>^" or _LOOSE_WORD.match(rest):
+        word = rest.split()[0]
+        raise unreadable(f"'{word}' behind the amount cannot be read.", "Write one amount.", start)
+
+
+def _left_over(rest: str, offset: int, quantity: Quantity, grammar: Grammar) -> AmountError:
+    word = rest.split()[0].strip(",;")
+    near = grammar.near_unit(word)
+    if quantity.dimension is Dimension.COUNT:
+        hint = f"Did you mean '{near}'?" if near else "Write a number and a unit, such as 2 lb."
+        return AmountError("unknown-unit", f"'{word}' is not a unit.", hint, offset)
+    return unreadable(f"'{rest}' behind the amount cannot be read.", "Write only the amount.", offset)

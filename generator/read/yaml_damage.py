@@ -1,0 +1,215 @@
+"""What YAML would silently lose, join or misread: found here, named with its place and a line that mends it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Protocol
+
+import yaml
+
+MAX_DEPTH = 8
+"Source: house; the deepest recipe has four levels."
+
+
+class Mark(Protocol):
+    """A place as the parser gives it."""
+
+    @property
+    def line(self) -> int: ...
+    @property
+    def column(self) -> int: ...
+
+
+Report = Callable[[str, int, int, str, str], None]
+"slug, line and column from 0, sentence, hint"
+
+_CUT = re.compile(r"(?P<space>[ \t]+)#(?P<after>.?)")
+_ITEM = re.compile(r"(?P<dashes>(?:- +)*)(?P<key>[^'\"#\[\]{}:]+: +)?(?P<value>.*)")
+_SECTION = re.compile(r"([^\s:#-][^:]*):")
+_CONTINUED = re.compile(r"\s*(?:-\s|[0-9¼-¾⅐-⅞])")
+
+_SYNTAX = (
+    ("mapping values are not allowed", "A second ': ' stands in this line, and YAML takes it for a key."),
+    ("could not find expected ':'", "This line is neither 'key: value' nor an item of a list."),
+    ("found unexpected end of stream", "A quotation mark is never closed."),
+    ("expected ',' or", "A bracket is never closed, or text follows it."),
+    ("expected '-' indicator", "This line does not fit the list above it."),
+    ("expected node content", "A bracket or comma stands where a value is wanted."),
+    (
+        "expected key",
+        "This line does not fit the lines above it, or text follows a quotation mark or bracket.",
+    ),
+    ("unknown escape character", "A backslash in double quotes has a meaning of its own."),
+    ("<document start>", "The front matter ends before this line."),
+)
+_WHOLE_CONTEXT = ("scanning a quoted scalar", "simple key", "flow sequence", "flow mapping")
+"For these the fault begins where the context begins, not where the reader gave up."
+
+
+class TextLoader(yaml.CSafeLoader):
+    """Reads every scalar as the text that was typed: no numbers, dates or truth values."""
+
+    yaml_implicit_resolvers: dict[str, list[tuple[str, str]]] = {}  # noqa: RUF012
+
+
+def place_of(mark: Mark | None) -> tuple[int, int]:
+    """Line and column of a mark, from 0."""
+    return (mark.line, mark.column) if mark else (0, 0)
+
+
+def check_tabs(lines: tuple[str, ...], report: Report) -> bool:
+    """True where no tab indents a line."""
+    found = [(number, len(line) - len(line.lstrip(" "))) for number, line in enumerate(lines)]
+    tabs = [(number, column) for number, column in found if lines[number][column:].startswith("\t")]
+    for number, column in tabs:
+        if lines[number].strip():
+            report(
+                "yaml-tab",
+                number,
+                column,
+                "A tab indents this line.",
+                "Indent with spaces, two for each level.",
+            )
+    return not any(lines[number].strip() for number, _ in tabs)
+
+
+def check_events(lines: tuple[str, ...], report: Report) -> bool:
+    """True where the text is YAML without anchors, aliases, tags, second documents or deep nesting."""
+    depth, documents, clean = 0, 0, True
+    try:
+        for event in yaml.parse("\n".join(lines), Loader=TextLoader):
+            line, column = place_of(event.start_mark)
+            if isinstance(event, yaml.CollectionStartEvent):
+                depth += 1
+            elif isinstance(event, yaml.CollectionEndEvent):
+                depth -= 1
+            elif isinstance(event, yaml.DocumentStartEvent):
+                documents += 1
+                if documents > 1:
+                    message = "A second document begins here."
+                    report("yaml-syntax", line, column, message, "Remove the line of dashes.")
+                    return False
+            if depth > MAX_DEPTH:
+                report("yaml-too-deep", line, column, f"More than {MAX_DEPTH} levels.", "Write it flat.")
+                return False
+            clean = _check_event(event, lines, report) and clean
+    except yaml.YAMLError as error:
+        report_syntax(error, lines, report)
+        return False
+    return clean
+
+
+def _check_event(event: yaml.Event, lines: tuple[str, ...], report: Report) -> bool:
+    line, column = place_of(event.start_mark)
+    if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
+        sign = "*" if isinstance(event, yaml.AliasEvent) else "&"
+        message = f"YAML takes the '{sign}' for an {'alias' if sign == '*' else 'anchor'} and drops the word behind it."
+        report("yaml-alias", line, column, message, quoted(lines, line))
+        return False
+    if getattr(event, "tag", None):
+        message = "YAML takes the '!' for a tag and drops the word behind it."
+        report("yaml-tag", line, column, message, quoted(lines, line))
+        return False
+    return True
+
+
+def report_syntax(error: yaml.YAMLError, lines: tuple[str, ...], report: Report) -> None:
+    """One problem for an error of the parser, at the place where the fault begins."""
+    if not isinstance(error, yaml.MarkedYAMLError):
+        line, column = _unreadable_character(error, lines)
+        report("yaml-syntax", line, column, "YAML cannot read this character.", "Type the line again.")
+        return
+    context, problem = error.context or "", error.problem or ""
+    mark = error.problem_mark
+    if error.context_mark and any(name in context for name in _WHOLE_CONTEXT):
+        mark = error.context_mark
+    line, column = (mark.line, mark.column) if mark else (0, 0)
+    if line >= len(lines) and len(lines) > 0:
+        line, column = len(lines) - 1, 0
+    sign = lines[line][column : column + 1]
+    if "nesting depth" in problem:
+        report("yaml-too-deep", line, column, f"More than {MAX_DEPTH} levels.", "Write it flat.")
+        return
+    if "cannot start any token" in problem:
+        if sign == "\t":
+            report("yaml-tab", line, column, "A tab stands where YAML wants spaces.", "Write spaces.")
+            return
+        report("yaml-syntax", line, column, f"A value cannot begin with '{sign}'.", quoted(lines, line))
+        return
+    message = next((own for theirs, own in _SYNTAX if theirs in problem), "")
+    value = _ITEM.match(lines[line].lstrip(" "))
+    begin = len(lines[line]) - len(value.group("value")) if value else column
+    if lines[line][begin : begin + 1] in ("[", "{", "'", '"') and "expected" in problem:
+        column = min(begin, column)
+    report("yaml-syntax", line, column, message or f"YAML cannot read this: {problem}.", quoted(lines, line))
+
+
+def _unreadable_character(error: yaml.YAMLError, lines: tuple[str, ...]) -> tuple[int, int]:
+    """Line and column of a character outside YAML; the parser counts bytes."""
+    read = "\n".join(lines).encode()[: getattr(error, "position", 0)].decode(errors="ignore")
+    return read.count("\n"), len(read) - (read.rfind("\n") + 1)
+
+
+def quoted(lines: tuple[str, ...], number: int, *, whole_item: bool = False) -> str:
+    """The hint that puts the text of a line in single quotes."""
+    line = lines[number].strip()
+    found = _ITEM.fullmatch(line)
+    assert found is not None
+    dashes, key, value = found.group("dashes"), found.group("key") or "", found.group("value")
+    if dashes and key and (whole_item or _section(lines, number) != "course"):
+        key, value = "", key + value
+    if not value:
+        return "Indent it as the lines around it, and write 'key: value'."
+    for mark in "'\"":
+        if len(value) > 1 and value[0] == value[-1] == mark:
+            value = value[1:-1]
+    doubled = value.replace("''", "'").replace("'", "''")
+    return f"Put the text in single quotes: {dashes}{key}'{doubled}'"
+
+
+def _section(lines: tuple[str, ...], number: int) -> str:
+    """The key at the left edge that a line stands under."""
+    for line in reversed(lines[: number + 1]):
+        found = _SECTION.match(line)
+        if found:
+            return found.group(1)
+    return ""
+
+
+def check_cut(node: yaml.ScalarNode, lines: tuple[str, ...], report: Report, *, is_prose: bool) -> bool:
+    """True where YAML dropped nothing behind a text: a comment stands clear of it, or behind a measured value."""
+    if node.style:
+        return True
+    line, column = node.end_mark.line, node.end_mark.column
+    cut = _CUT.match(lines[line], column) if line < len(lines) else None
+    if cut is None:
+        return True
+    glued = cut.group("after").strip() != ""
+    lone = len(cut.group("space")) < 2
+    if not glued and not (lone and is_prose) and (node.value or not is_prose):
+        return True
+    dropped = lines[line][cut.end("space") :].strip()
+    report(
+        "yaml-comment",
+        line,
+        column,
+        f"YAML drops '{dropped}' as a comment.",
+        quoted(lines, line, whole_item=True),
+    )
+    return False
+
+
+def check_joined(node: yaml.ScalarNode, lines: tuple[str, ...], report: Report) -> bool:
+    """True where no line that looks like an item of its own was joined to the item above it."""
+    if node.style:
+        return True
+    for number in range(node.start_mark.line + 1, node.end_mark.line + 1):
+        if _CONTINUED.match(lines[number]):
+            column = len(lines[number]) - len(lines[number].lstrip())
+            message = "YAML joins this line to the item above it."
+            report(
+                "yaml-not-text", number, column, message, "Begin it with '- ', indented as the other items."
+            )
+            return False
+    return True

@@ -1,0 +1,106 @@
+"""Amounts and temperatures in, pairs of strings out: the book's own units first, the other system behind."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from generator.model.quantity import Dimension, Quantity, Span, Temperature, TemperatureRange
+from generator.model.results import Shown
+from generator.model.shown import Shower, show_number
+
+PLAIN, MINIMUM, MAXIMUM = "temperature", "minimum temperature", "maximum temperature"
+"Uses of the rounding table: a minimum is never rounded down, a maximum never up."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AmountView:
+    """An amount as printed; `other` is empty where both systems say the same."""
+
+    first: str
+    other: str = ""
+
+    @property
+    def plain(self) -> str:
+        """In one string, for machine readers."""
+        return f"{self.first} ({self.other})" if self.other else self.first
+
+
+@dataclass(frozen=True, slots=True)
+class Amounts:
+    """Shows amounts for a book written in one system of units."""
+
+    shower: Shower
+    system: str
+    "us, metric or imperial"
+
+    @property
+    def other(self) -> str:
+        """The system printed second."""
+        return "us" if self.system == "metric" else "metric"
+
+    def shown(self, shown: Shown | None) -> AmountView | None:
+        """An amount that was worked out and rounded already."""
+        if shown is None:
+            return None
+        return pair(shown.in_units(self.system), shown.in_units(self.other))
+
+    def quantity(self, quantity: Quantity) -> AmountView:
+        """An exact amount, rounded once in each system."""
+        return pair(self.shower.quantity(quantity, self.system), self.shower.quantity(quantity, self.other))
+
+    def grams(self, grams: Fraction, *, use: str = "ingredient weight") -> AmountView:
+        """A weight, rounded by the row of the table for its use."""
+        span = Span.of(grams)
+        return pair(
+            self.shower.base(span, use=use, system=self.system),
+            self.shower.base(span, use=use, system=self.other),
+        )
+
+    def only_grams(self, grams: Fraction, *, use: str) -> AmountView:
+        """A weight that nobody should measure otherwise."""
+        return AmountView(first=self.shower.base(Span.of(grams), use=use, system="metric"))
+
+    def temperature(self, at: Temperature | TemperatureRange, *, use: str = PLAIN) -> AmountView:
+        """A point or a range of temperature on both scales, as written first if the book's own scale."""
+        first, other = ("C", "F") if self.system == "metric" else ("F", "C")
+        return pair(self.on_scale(at, first, use=use), self.on_scale(at, other, use=use))
+
+    def on_scale(self, at: Temperature | TemperatureRange, scale: str, *, use: str = PLAIN) -> str:
+        """`165 °F`, or `200–225 °F`, on one scale."""
+        if isinstance(at, Temperature):
+            return self.shower.temperature(at, scale, use=use)
+        low = self.shower.temperature(at.low, scale, use=use)
+        high = self.shower.temperature(at.high, scale, use=use)
+        return high if low == high else f"{low.removesuffix(f' °{scale}')}–{high}"
+
+    def minutes(self, span: Span) -> str:
+        """A length of time: `20 min`, `5–6 h`, `2 days`."""
+        size, word = next(
+            (size, word)
+            for size, word in ((1440, "days"), (60, "h"), (1, "min"))
+            if size == 1 or all(end and end % size == 0 for end in (span.low, span.high))
+        )
+        low, high = show_number(span.low / size), show_number(span.high / size)
+        return (
+            f"{low if low == high else f'{low}–{high}'} {'day' if high == '1' and word == 'days' else word}"
+        )
+
+    def made(self, quantity: Quantity, noun: str) -> AmountView:
+        """What a recipe makes: `4 shanks`, with the weight from the brackets behind it."""
+        count = quantity.total(Dimension.COUNT)
+        if count is not None and count.high <= 1 and noun.endswith("s") and not noun.endswith("ss"):
+            noun = noun[:-1]
+        first = self.quantity(replace(quantity, alternative=()))
+        named = f"{first.first} {noun}".strip()
+        if first.other:
+            return AmountView(first=named, other=f"{first.other} {noun}".strip())
+        if not quantity.alternative:
+            return AmountView(first=named)
+        behind = self.quantity(replace(quantity, measures=quantity.alternative, alternative=()))
+        return AmountView(first=named, other=" / ".join(filter(None, (behind.first, behind.other))))
+
+
+def pair(first: str, other: str) -> AmountView:
+    """Both strings, the second only where it says something else."""
+    return AmountView(first=first, other="" if other == first else other)

@@ -1,0 +1,172 @@
+"""What every view needs: the computed book, the published tables, the theme, and which files have a page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from generator.markdown import find_headings
+from generator.model.book import BookConfig
+from generator.model.published import Source
+from generator.model.results import ComputedBook, ComputedRecipe
+from generator.model.shown import Shower
+from generator.render import paths
+from generator.render.amounts import Amounts
+from generator.render.theme import Theme
+from generator.tables import Tables
+
+TAKEN = frozenset({"main"})
+"Ids of every page's frame."
+
+OWN_WEIGHING = Source(
+    key="own-weighing",
+    citation="Weighed in this house",
+    certainty="common practice",
+    note="The book's own scale, taken before published weights.",
+)
+"The source of a weight per measure that book.yaml gives."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LinkView:
+    """A word that may lead somewhere; without href it is only a word."""
+
+    text: str
+    href: str = ""
+    note: str = ""
+    "Printed behind it, quietly."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Context:
+    """The material of one site."""
+
+    computed: ComputedBook
+    tables: Tables
+    theme: Theme
+    amounts: Amounts
+    published: tuple[ComputedRecipe, ...]
+    "Recipes that have a page, by name."
+    bodies: dict[str, str]
+    "Text of each source file that is published."
+    files: dict[str, str]
+    "Path of the site for each source file that has a page."
+    chapters: dict[str, str]
+    "Slug of each chapter that has a published recipe, in the order of the book."
+    tags: dict[str, str]
+    "The fragment of each tag in the index of tags."
+    is_sheet: bool = False
+    "One page alone: nothing around it that it could lead to."
+
+    @property
+    def config(self) -> BookConfig:
+        """What `book.yaml` says."""
+        return self.computed.book.config
+
+    def in_chapter(self, chapter: str) -> tuple[ComputedRecipe, ...]:
+        """The published recipes of one chapter, by name."""
+        return tuple(one for one in self.published if one.recipe.chapter == chapter)
+
+    def href(self, page: str, target: str) -> str:
+        """The link from a page to a path of the site; nothing where a page stands alone."""
+        return "" if self.is_sheet else paths.relative(page, target)
+
+    def anchors(self, file: str) -> frozenset[str]:
+        """Ids of the headings in the body of a source file."""
+        headings = find_headings(self.bodies.get(file, ""), taken=TAKEN)
+        return frozenset(heading.id for heading in headings)
+
+    def link_to(self, page: str, slug: str) -> LinkView:
+        """A recipe's name, leading to its page where it has one."""
+        recipe = self.computed.book.recipes[slug]
+        path = self.files.get(recipe.file)
+        return LinkView(text=recipe.name, href=self.href(page, path) if path else "")
+
+    def source(self, key: str) -> Source:
+        """The publication behind a key. A key that no table knows is a bug and raises KeyError."""
+        return OWN_WEIGHING if key == OWN_WEIGHING.key else self.tables.sources[key]
+
+    def source_link(self, page: str, key: str, place: str = "") -> LinkView:
+        """A publication, leading to its entry on the page of sources."""
+        href = self.href(page, f"{paths.SOURCES}#{source_id(key)}")
+        return LinkView(text=self.source(key).citation, href=href, note=place)
+
+    def plate_for(self, recipes: tuple[ComputedRecipe, ...]) -> str:
+        """The drawing for some recipes: that of the commonest animal group among them, else the sprig."""
+        counts: dict[str, int] = {}
+        for one in recipes:
+            for animal in self.animals_of(one)[:1]:
+                plate = PLATES.get(self.animal_group(animal), "")
+                counts[plate] = counts.get(plate, 0) + 1
+        best = max(sorted(counts), key=lambda plate: counts[plate], default="")
+        return self.plate(best)
+
+    def animals_of(self, one: ComputedRecipe) -> tuple[str, ...]:
+        """The animal of a recipe, then those that come in by way of what it uses, each once."""
+        recipes = self.computed.book.recipes
+        meats = (one.recipe.meat, *(recipes[need.recipe].meat for need in one.needs))
+        return tuple(dict.fromkeys(meat.animal for meat in meats if meat is not None))
+
+    def plate(self, name: str) -> str:
+        """The drawing of that name if the theme has it, else its sprig, else none."""
+        return next((plate for plate in (name, "sprig") if plate in self.theme.plates), "")
+
+    def animal_group(self, key: str) -> str:
+        """The group of an animal: deer family, fish."""
+        animal = self.tables.animal(key)
+        return animal.group if animal else ""
+
+
+PLATES = {
+    "deer family": "deer",
+    "other game": "deer",
+    "wild pig": "pig",
+    "bear": "bear",
+    "small game": "hare",
+    "waterfowl": "waterfowl",
+    "upland bird": "bird",
+    "poultry": "bird",
+    "fish": "fish",
+    "shellfish": "shell",
+    "domestic": "hoof",
+}
+"The drawing of each animal group: its track where it leaves one."
+
+
+def term_ids(words: Iterable[str]) -> dict[str, str]:
+    """The fragment of each word of an index, no two the same."""
+    slugs = paths.slugs_of(tuple(sorted(set(words))))
+    return {word: f"term-{slug}" for word, slug in slugs.items()}
+
+
+def source_id(key: str) -> str:
+    """The fragment of a source's entry."""
+    return f"source-{paths.slug_of(key)}"
+
+
+def make_context(
+    computed: ComputedBook, *, tables: Tables, theme: Theme, sheet_units: str | None = None
+) -> Context:
+    """Everything that is the same for all pages of a site, or for one sheet shown in some system of units."""
+    book = computed.book
+    kept = (one for one in computed.recipes.values() if not one.recipe.draft)
+    published = tuple(sorted(kept, key=lambda one: (one.recipe.name.casefold(), one.recipe.slug)))
+    recipes = [one.recipe for one in published]
+    used = {recipe.chapter for recipe in recipes if recipe.chapter}
+    chapters = tuple(dict.fromkeys((*(c for c in book.config.chapters if c in used), *sorted(used))))
+    files = {recipe.file: paths.recipe_path(recipe.slug) for recipe in recipes}
+    files |= {page.file: paths.plain_path(page.slug) for page in book.pages}
+    shower = Shower(tables.rounding, tables.units)
+    return Context(
+        computed=computed,
+        tables=tables,
+        theme=theme,
+        amounts=Amounts(shower, sheet_units or book.config.units),
+        published=published,
+        bodies={one.file: one.body.text for one in recipes}
+        | {page.file: page.body.text for page in book.pages},
+        files={} if sheet_units else files,
+        chapters=paths.slugs_of(chapters),
+        tags=term_ids(tag for recipe in recipes for tag in recipe.tags),
+        is_sheet=sheet_units is not None,
+    )

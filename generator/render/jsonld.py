@@ -1,0 +1,152 @@
+"""A recipe's views in, schema.org data for machine readers out (schema.org Recipe, HowToSection, HowToStep).
+
+No rating and no review. Times are given only when they are exact, as P[n]DT[n]H[n]M: the form that schema.org
+and HTML share. Caution boxes have no term of their own, so their sentences stand in the instructions.
+"""
+
+from __future__ import annotations
+
+import json
+from fractions import Fraction
+from html.parser import HTMLParser
+from typing import Any
+
+from markupsafe import Markup
+
+from generator.model.results import ComputedRecipe
+from generator.render import paths
+from generator.render.context import Context
+from generator.render.views.boxes import box_sentences
+from generator.render.views.course import StageView
+from generator.render.views.parts import GroupView
+from generator.render.views.weigh import WeighView
+from generator.render.views.yields import makes_view, serves_words
+
+MINUTES_OF_DAY, MINUTES_OF_HOUR = 1440, 60
+STEP_TAGS = ("p", "li", "h1", "h2", "h3", "h4", "h5", "h6", "td", "th")
+"Each of these, with text of its own, is one step."
+
+
+def recipe_data(
+    context: Context,
+    page: str,
+    recipe: ComputedRecipe,
+    *,
+    weigh: WeighView | None,
+    groups: tuple[GroupView, ...],
+    stages: tuple[StageView, ...],
+    method: str,
+) -> dict[str, Any]:
+    """The data of one page. What is not known is left out."""
+    one = recipe.recipe
+    makes = makes_view(context, recipe)
+    data: dict[str, Any] = {
+        "@context": "https://schema.org",
+        "@type": "Recipe",
+        "@id": paths.relative(page, page),
+        "name": one.name,
+        "description": one.summary,
+        "inLanguage": context.config.language,
+        "author": {"@type": "Organization", "name": context.config.family} if context.config.family else None,
+        "image": [
+            paths.relative(page, paths.photo_path(paths.book_path(one.file, photo.target)))
+            for photo in one.body.photos
+        ],
+        "recipeYield": [word for word in (serves_words(recipe), makes.plain if makes else "") if word],
+        "recipeCategory": one.chapter,
+        "keywords": ", ".join(one.tags),
+        "totalTime": duration(_total_minutes(recipe)),
+        "recipeIngredient": _ingredients(weigh, groups),
+        "recipeInstructions": _instructions(recipe, stages, method),
+        "isBasedOn": _components(context, page, recipe),
+    }
+    return {key: value for key, value in data.items() if value}
+
+
+def _ingredients(weigh: WeighView | None, groups: tuple[GroupView, ...]) -> list[str]:
+    cured = [f"{row.grams} {row.what}" for row in weigh.rows] if weigh else []
+    lines = []
+    for group in groups:
+        for line in group.lines:
+            amount = f"{line.amount.plain} " if line.amount else ""
+            lines.append(f"{amount}{line.name.text}" + (f", {line.preparation}" if line.preparation else ""))
+    return cured + lines
+
+
+def _instructions(recipe: ComputedRecipe, stages: tuple[StageView, ...], method: str) -> list[dict[str, Any]]:
+    course = [" ".join((stage.plain, *box_sentences(recipe, number))) for number, stage in enumerate(stages)]
+    sections = (
+        ("Before you start", list(box_sentences(recipe, None))),
+        ("Course", course),
+        ("Method", steps_of(method)),
+    )
+    return [
+        {
+            "@type": "HowToSection",
+            "name": name,
+            "itemListElement": [{"@type": "HowToStep", "text": text} for text in texts],
+        }
+        for name, texts in sections
+        if texts
+    ]
+
+
+def _components(context: Context, page: str, recipe: ComputedRecipe) -> list[dict[str, str]]:
+    """The recipes this one takes from directly, by the address of their pages."""
+    direct = dict.fromkeys(need.recipe for need in recipe.needs if len(need.path) == 2)
+    links = (context.link_to(page, slug) for slug in direct)
+    return [{"@type": "Recipe", "@id": link.href, "name": link.text} for link in links if link.href]
+
+
+def _total_minutes(recipe: ComputedRecipe) -> Fraction | None:
+    """The length of the whole course, or None where a stage has none, or a range."""
+    spans = [stage.minutes for stage in recipe.recipe.stages]
+    if not spans or any(span is None or span.is_range for span in spans):
+        return None
+    return sum((span.low for span in spans if span is not None), Fraction(0))
+
+
+def duration(minutes: Fraction | None) -> str:
+    """`P1DT2H30M`, or nothing where the time is not known in whole minutes."""
+    if minutes is None or minutes <= 0 or minutes.denominator != 1:
+        return ""
+    days, rest = divmod(int(minutes), MINUTES_OF_DAY)
+    hours, rest = divmod(rest, MINUTES_OF_HOUR)
+    time = (f"{hours}H" if hours else "") + (f"{rest}M" if rest else "")
+    return "P" + (f"{days}D" if days else "") + (f"T{time}" if time else "")
+
+
+class _Steps(HTMLParser):
+    """Gathers the text of each step of finished prose."""
+
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+        self.steps: list[str] = [""]
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        if tag in STEP_TAGS:
+            self.steps.append("")
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag in STEP_TAGS:
+            self.steps.append("")
+
+    def handle_data(self, data: str) -> None:
+        self.steps[-1] += data
+
+
+def steps_of(html: str) -> list[str]:
+    """The text of every paragraph and list item of finished prose, in order."""
+    parser = _Steps()
+    parser.feed(html)
+    parser.close()
+    steps = (" ".join(step.split()) for step in parser.steps)
+    return [step for step in steps if step]
+
+
+def script_text(data: dict[str, Any]) -> Markup:
+    """JSON that can stand in a script element: no `<`, so that no title can end the element early."""
+    text = json.dumps(data, ensure_ascii=False, indent=1)
+    for sign in "<>&":
+        text = text.replace(sign, f"\\u{ord(sign):04x}")
+    return Markup(text)

@@ -1,0 +1,214 @@
+"""The Markdown of a body in, finished HTML out: amounts behind their words, links of the site, both systems.
+
+An amount link `[salt](#salt)` shows the word and behind it the scaled amount; links to recipes lead to their
+pages; an amount in running text gets the other system of units behind it. Raw HTML never passes.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from markupsafe import Markup, escape
+
+from generator.markdown import find_headings, render_html
+from generator.model.quantity import Unit
+from generator.model.results import ComputedLine, ComputedRecipe
+from generator.render import paths
+from generator.render.amounts import AmountView
+from generator.render.context import TAKEN, Context
+from generator.render.conversions import conversions
+from generator.tables import AmbiguousUnit
+
+SCHEMES = re.compile(r"(?:https?|mailto):", re.IGNORECASE)
+AMOUNT_LINK = re.compile(r"#(?P<id>[^:]+)(?::(?P<share>\d+/\d+|\d+))?")
+BLOCKS = re.compile(r"</?(?:p|li|ol|ul|h[1-6]|blockquote|table|thead|tbody|tr|t[dh]|pre|hr)\b")
+SHORT = 16
+"Letters of an amount that is never broken over two lines."
+RUN = re.compile(r"\0(\d+)\0")
+"Stands for a run of text until its whole paragraph is known. Markdown lets no NUL through."
+
+
+@dataclass(slots=True)
+class _Body:
+    """One body on its way to HTML."""
+
+    context: Context
+    page: str
+    file: str
+    recipe: ComputedRecipe | None
+    rows: frozenset[str]
+    runs: list[str] = field(default_factory=list)
+
+    def text_run(self, text: str) -> str:
+        """Put a run of text by; it is written when its paragraph is whole."""
+        self.runs.append(text)
+        return f"\0{len(self.runs) - 1}\0"
+
+    def link(self, href: str, inner: str) -> str | None:
+        """An amount, a page of the site, an address elsewhere, or only the words."""
+        if SCHEMES.match(href):
+            return None
+        path, _, anchor = href.partition("#")
+        file = paths.book_path(self.file, path) if path else self.file
+        anchor = anchor if anchor in self.context.anchors(file) else ""
+        if not path and not anchor:
+            return self._amount_link(href, inner)
+        target = self.context.files.get(file)
+        if target is None:
+            return inner
+        address = paths.relative(self.page, f"{target}#{anchor}" if anchor else target)
+        return str(Markup('<a href="{}">{}</a>').format(address, Markup(inner)))
+
+    def _amount_link(self, href: str, inner: str) -> str:
+        match = AMOUNT_LINK.fullmatch(href)
+        if match is None or match["id"] not in self.rows or self.recipe is None:
+            return inner
+        word = Markup('<a class="word" href="#i-{}">{}</a>').format(match["id"], Markup(inner))
+        amount = amount_of(self.context, self.recipe, match["id"], Fraction(match["share"] or 1))
+        return str(word if amount is None else word + " " + amount_html(amount))
+
+    def image(self, src: str, alt: str) -> str:
+        """A photo, loaded when it comes into sight. A sheet alone has none."""
+        if self.context.is_sheet:
+            return ""
+        target = paths.photo_path(paths.book_path(self.file, src))
+        return str(
+            Markup('<img src="{}" alt="{}" loading="lazy" decoding="async">').format(
+                paths.relative(self.page, target), alt
+            )
+        )
+
+    def find_unit(self, spelling: str) -> Unit | None:
+        """The unit a spelling means in this book, or None where it means two sizes."""
+        try:
+            return self.context.tables.find_unit(spelling, self.context.config.units)
+        except AmbiguousUnit:
+            return None
+
+
+def render_prose(
+    context: Context,
+    text: str,
+    *,
+    page: str,
+    file: str,
+    recipe: ComputedRecipe | None = None,
+    rows: frozenset[str] = frozenset(),
+    top: int = 2,
+    taken: frozenset[str] = TAKEN,
+) -> Markup:
+    """A body as HTML. `rows` are the ids that have a row on the page: only they can be linked to.
+
+    `top` is the level of the body's highest heading, `taken` are the ids of the page around it.
+    """
+    body = _Body(context=context, page=page, file=file, recipe=recipe, rows=rows)
+    highest = min((heading.level for heading in find_headings(text)), default=top)
+    html = render_html(
+        text,
+        link=body.link,
+        text_run=body.text_run,
+        image=body.image,
+        heading_offset=top - highest,
+        taken_ids=taken,
+    )
+    return Markup("".join(_finish_block(body, block) for block in _blocks(html)))
+
+
+def amount_html(amount: AmountView) -> Markup:
+    """An amount within a sentence: the book's own units, the other system lighter in brackets; a bare count
+    in brackets as well."""
+    if not amount.other and not any(letter.isalpha() for letter in amount.first):
+        return Markup('<span class="amount">({})</span>').format(amount.first)
+    other = Markup(" ") + other_html(amount.other) if amount.other else ""
+    return Markup('<span class="amount"><span{}>{}</span>{}</span>').format(
+        _together(amount.first), amount.first, other
+    )
+
+
+def other_html(text: str) -> Markup:
+    """The same amount in the other system, in brackets."""
+    return Markup('<span class="other{}">({})</span>').format(" short" if len(text) <= SHORT else "", text)
+
+
+def _together(text: str) -> Markup:
+    """Number and unit stay on one line, unless the amount is a long one."""
+    return Markup(' class="short"') if len(text) <= SHORT else Markup("")
+
+
+def amount_of(context: Context, recipe: ComputedRecipe, id: str, share: Fraction) -> AmountView | None:
+    """The scaled amount of an id, or a share of it; None where there is none to show."""
+    if id in ("water", "salt", "sugar", "curing-salt") and recipe.recipe.cure is not None:
+        if share == 1:
+            return context.amounts.shown(recipe.cure_lines.get(id))
+        return _cure_share(context, recipe, id, share)
+    line = next((line for line in lines_of(recipe) if line.ingredient.id == id), None)
+    if line is None or line.scaled is None or line.scaled.is_vague:
+        return None
+    return (
+        context.amounts.shown(line.shown)
+        if share == 1
+        else context.amounts.quantity(line.scaled.times(share))
+    )
+
+
+def lines_of(recipe: ComputedRecipe) -> tuple[ComputedLine, ...]:
+    """The meat as a line, then the ingredient lines."""
+    meat = (recipe.meat_line,) if recipe.meat_line else ()
+    return (*meat, *recipe.lines)
+
+
+def _cure_share(context: Context, recipe: ComputedRecipe, id: str, share: Fraction) -> AmountView | None:
+    """A share of what is weighed for a cure, rounded as the whole is; nothing where the cure is refused."""
+    cure = recipe.cure
+    if cure is None or cure.weigh is None:
+        return None
+    if id == "water":
+        return None if cure.water_g is None else context.amounts.grams(cure.water_g * share, use="cure base")
+    whole = {"salt": cure.weigh.salt_g, "sugar": cure.weigh.sugar_g, "curing-salt": cure.weigh.curing_salt_g}
+    use = "curing salt" if id == "curing-salt" else "cure weight"
+    return context.amounts.only_grams(whole[id] * share, use=use)
+
+
+def _blocks(html: str) -> list[str]:
+    """HTML cut before and behind each block tag, so that a sentence stays in one piece."""
+    pieces: list[str] = [""]
+    for piece in re.split(r"(<[^>]*>)", html):
+        if BLOCKS.match(piece):
+            pieces += [piece, ""]
+        else:
+            pieces[-1] += piece
+    return pieces
+
+
+def _finish_block(body: _Body, block: str) -> str:
+    """The runs of one block written out, each amount with the other system behind it."""
+    pieces = re.split(r"(<[^>]*>|\0\d+\0)", block)
+    plain = [_plain(body, piece) for piece in pieces]
+    added = conversions("".join(plain), amounts=body.context.amounts, find_unit=body.find_unit)
+    done: list[str] = []
+    offset = 0
+    for piece, text in zip(pieces, plain, strict=True):
+        if RUN.fullmatch(piece):
+            cuts = [(one.at - offset, one.text) for one in added if offset < one.at <= offset + len(text)]
+            done.append(_with_insertions(text, cuts))
+        else:
+            done.append(piece)
+        offset += len(text)
+    return "".join(done)
+
+
+def _plain(body: _Body, piece: str) -> str:
+    """What a reader sees of a piece: nothing of a tag."""
+    if match := RUN.fullmatch(piece):
+        return body.runs[int(match[1])]
+    return "" if piece.startswith("<") else str(Markup(piece).unescape())
+
+
+def _with_insertions(text: str, cuts: list[tuple[int, str]]) -> Markup:
+    done, start = Markup(""), 0
+    for at, other in cuts:
+        done += escape(text[start:at]) + " " + other_html(other)
+        start = at
+    return done + escape(text[start:])

@@ -1,0 +1,125 @@
+"""A computed book, the published tables and a theme in, a whole site out: every page kind in turn.
+
+The same input gives the same bytes: no clock, no counter, every list in a named order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from generator.model.page import Page, PhotoJob, Site
+from generator.model.results import ComputedBook, ComputedRecipe
+from generator.render import paths
+from generator.render.context import Context, make_context
+from generator.render.templates import fill_template, make_environment
+from generator.render.theme import Theme
+from generator.render.views.index import animal_index, ingredient_index, tag_index
+from generator.render.views.lists import chapter_view, front_view
+from generator.render.views.plain import plain_view
+from generator.render.views.recipe import recipe_view
+from generator.render.views.shell import View, shell_view
+from generator.render.views.sources import sources_view
+from generator.tables import Tables
+
+PHOTO_WIDTH = 1600
+"Widest side of a photo on a page [px]: twice the measure of the text, for dense screens."
+
+Views = Iterator[tuple[str, View]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageKind:
+    """One kind of page: its template, and the path and view of each page of this kind."""
+
+    name: str
+    template: str
+    views: Callable[[Context], Views]
+
+
+def _front(context: Context) -> Views:
+    yield paths.FRONT, front_view(context, paths.FRONT)
+
+
+def _chapters(context: Context) -> Views:
+    for chapter, slug in context.chapters.items():
+        path = paths.chapter_path(slug)
+        yield path, chapter_view(context, path, chapter)
+
+
+def _recipes(context: Context) -> Views:
+    for one in context.published:
+        path = paths.recipe_path(one.recipe.slug)
+        yield path, recipe_view(context, path, one)
+
+
+def _by_animal(context: Context) -> Views:
+    yield paths.BY_ANIMAL, animal_index(context, paths.BY_ANIMAL)
+
+
+def _by_ingredient(context: Context) -> Views:
+    yield paths.BY_INGREDIENT, ingredient_index(context, paths.BY_INGREDIENT)
+
+
+def _by_tag(context: Context) -> Views:
+    yield paths.BY_TAG, tag_index(context, paths.BY_TAG)
+
+
+def _plain_pages(context: Context) -> Views:
+    for plain in context.computed.book.pages:
+        path = paths.plain_path(plain.slug)
+        yield path, plain_view(context, path, plain)
+
+
+def _sources(context: Context) -> Views:
+    yield paths.SOURCES, sources_view(context, paths.SOURCES)
+
+
+PAGE_KINDS: tuple[PageKind, ...] = (
+    PageKind(name="front", template="front", views=_front),
+    PageKind(name="chapter", template="chapter", views=_chapters),
+    PageKind(name="recipe", template="recipe", views=_recipes),
+    PageKind(name="by animal", template="index", views=_by_animal),
+    PageKind(name="by ingredient", template="index", views=_by_ingredient),
+    PageKind(name="by tag", template="index", views=_by_tag),
+    PageKind(name="plain page", template="plain", views=_plain_pages),
+    PageKind(name="sources", template="sources", views=_sources),
+)
+"Every kind of page, in the order in which they are made."
+
+
+def render_book(computed: ComputedBook, *, tables: Tables, theme: Theme) -> Site:
+    """Every page of every kind, the theme's files, and the photos to be written. Drafts get no page."""
+    context = make_context(computed, tables=tables, theme=theme)
+    environment = make_environment(theme)
+    pages = tuple(
+        Page(
+            path=path,
+            html=fill_template(environment, kind.template, shell=shell_view(context, path, view), view=view),
+        )
+        for kind in PAGE_KINDS
+        for path, view in kind.views(context)
+    )
+    return Site(pages=pages, assets=theme.assets, photos=_photos(context))
+
+
+def render_sheet(
+    recipe: ComputedRecipe, computed: ComputedBook, *, tables: Tables, theme: Theme, units: str
+) -> str:
+    """One recipe at its scale as a page that stands alone: styles set in, no links to pages it does not have."""
+    context = make_context(computed, tables=tables, theme=theme, sheet_units=units)
+    page = paths.recipe_path(recipe.recipe.slug)
+    view = recipe_view(context, page, recipe)
+    shell = shell_view(context, page, view)
+    return fill_template(make_environment(theme), "recipe", shell=shell, view=view)
+
+
+def _photos(context: Context) -> tuple[PhotoJob, ...]:
+    """Every photo that a published recipe or a page shows, each once."""
+    bodies = [(one.recipe.file, one.recipe.body) for one in context.published]
+    bodies += [(plain.file, plain.body) for plain in context.computed.book.pages]
+    sources = {paths.book_path(file, photo.target) for file, body in bodies for photo in body.photos}
+    return tuple(
+        PhotoJob(source=source, path=paths.photo_path(source), width=PHOTO_WIDTH)
+        for source in sorted(sources)
+    )

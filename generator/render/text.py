@@ -1,0 +1,131 @@
+"""Computed records in, plain text for a terminal or a printer's roll out."""
+
+from __future__ import annotations
+
+import textwrap
+
+from generator.model.results import Caution, ComputedBook, ComputedLine, ComputedRecipe, CureResult
+from generator.model.shown import show_decimal, show_number
+from generator.render.data import all_lines
+from generator.tables import Tables
+
+WIDTH = 78
+"Columns of a printed sheet."
+
+
+def cure_text(cure: CureResult, tables: Tables) -> str:
+    """What to weigh and what it comes to; where the cure is refused, the figures without weights."""
+    lines = [f"Cure: {METHODS[cure.method]}", *_cure_lines(cure)]
+    if cure.limit is not None:
+        source = tables.sources[cure.limit.source].citation
+        lines.append(f"  Limit from {source} {cure.limit.locator}")
+    return "\n".join(lines)
+
+
+METHODS = {
+    "brine": "brine, left until salt and nitrite are even (meat and brine as one system)",
+    "dry": "dry, by the weight of the raw meat",
+}
+ROWS = (
+    ("green_weight", "meat, green weight"),
+    ("water", "water, ice included"),
+    ("salt", "salt"),
+    ("sugar", "sugar"),
+    ("curing_salt", "curing salt"),
+)
+
+
+def cure_figures(cure: CureResult) -> list[tuple[str, str]]:
+    """Label and text of each figure that could be worked out."""
+    base = "of meat + water" if cure.method == "brine" else "of the meat"
+    figures: list[tuple[str, str]] = []
+    ppm = cure.whole_system_ppm if cure.method == "brine" else cure.dry_ppm
+    if ppm is not None and cure.limit is not None:
+        text = f"{show_decimal(ppm, places=2)} ppm"
+        if cure.ppm_range is not None:
+            low = show_decimal(cure.ppm_range.low, places=1)
+            text += f" at the heaviest spoon ({low} ppm at the lightest)"
+        figures.append(
+            ("ingoing nitrite", f"{text}, limit {show_decimal(cure.limit.limit_ppm, places=2)} ppm")
+        )
+    if cure.salt_percent is not None:
+        figures.append(("salt in all", f"{show_decimal(cure.salt_percent, places=2)} % {base}"))
+    if cure.strength_percent is not None and cure.salometer_degrees is not None:
+        degrees = show_decimal(cure.salometer_degrees, places=1)
+        strength = show_decimal(cure.strength_percent, places=2)
+        figures.append(("brine strength", f"{strength} % by weight, {degrees} degrees salometer at 60 °F"))
+    if cure.pump_g is not None:
+        figures.append(("to inject", f"{show_decimal(cure.pump_g, places=0)} g of this brine"))
+    return figures
+
+
+def sheet_text(computed: ComputedRecipe, book: ComputedBook, units: str) -> str:
+    """One recipe, scaled, for a printer: boxes first, then weights, ingredients, course."""
+    recipe = computed.recipe
+    parts = [_title(computed, units)]
+    parts += [_box(caution, book) for caution in computed.cautions]
+    if computed.cure is not None:
+        parts.append("\n".join(_cure_lines(computed.cure)))
+    if computed.lines or computed.meat_line:
+        parts.append("\n".join(["Ingredients", *(_line(line, units) for line in all_lines(computed))]))
+    if recipe.stages:
+        parts.append("\n".join(["Course", *_course(computed)]))
+    if computed.needs:
+        parts.append("\n".join(["Needs", *_needs(computed, book, units)]))
+    parts += list(computed.facts)
+    return "\n\n".join(parts)
+
+
+def _title(computed: ComputedRecipe, units: str) -> str:
+    words = [computed.recipe.name]
+    if computed.serves is not None:
+        words.append(f"serves {show_number(computed.serves)}")
+    if computed.makes_shown is not None and computed.recipe.makes is not None:
+        words.append(f"makes {computed.makes_shown.in_units(units)} {computed.recipe.makes.noun}".strip())
+    if computed.scale.batches != 1:
+        words.append(f"{show_number(computed.scale.batches)} times the written recipe")
+    return ", ".join(words)
+
+
+def _box(caution: Caution, book: ComputedBook) -> str:
+    text = f"{caution.text} Because {caution.because}."
+    body = textwrap.fill(text, WIDTH - 4, initial_indent="    ", subsequent_indent="    ")
+    return f"[{caution.signal}] {caution.title}\n{body}"
+
+
+def _cure_lines(cure: CureResult) -> list[str]:
+    lines = ["Weigh"]
+    if cure.weigh is None:
+        lines.append("  No weights are given: see the problems.")
+    else:
+        lines += [f"  {label:<22} {cure.shown[key]}" for key, label in ROWS if cure.shown.get(key)]
+        if cure.shown.get("curing_salt"):
+            lines.append(f"  The curing salt is {cure.kind.title}, and no other.")
+    return lines + [f"  {label:<22} {text}" for label, text in cure_figures(cure)]
+
+
+def _line(line: ComputedLine, units: str) -> str:
+    shown = line.shown.in_units(units) if line.shown else ""
+    preparation = f", {line.ingredient.preparation}" if line.ingredient.preparation else ""
+    check = f"  [{line.check}]" if line.check else ""
+    return f"  {shown:<16} {line.ingredient.name}{preparation}{check}"
+
+
+def _course(computed: ComputedRecipe) -> list[str]:
+    checks = computed.stage_checks or ("",) * len(computed.recipe.stages)
+    return [
+        f"  {number}. {stage.written}{f'  [{check}]' if check else ''}"
+        for number, (stage, check) in enumerate(zip(computed.recipe.stages, checks, strict=True), 1)
+    ]
+
+
+def _needs(computed: ComputedRecipe, book: ComputedBook, units: str) -> list[str]:
+    lines = []
+    for need in computed.needs:
+        name = book.book.recipes[need.recipe].name
+        text = f"  {need.amount_shown.in_units(units) if need.amount_shown else ''} {name}"
+        text += f": {show_number(need.batches)} of a batch"
+        if need.green_weight_shown is not None:
+            text += f", from {need.green_weight_shown.in_units(units)} raw {need.meat_name}"
+        lines.append(text)
+    return lines

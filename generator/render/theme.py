@@ -1,0 +1,89 @@
+"""The name of a theme in, its folder read out: where its templates are, what its plates and files are.
+
+A theme has no Python and no arithmetic: `theme.toml`, `templates/`, `plates/` (drawings set into pages) and
+`assets/` (files copied beside them). What it lacks is taken from `themes/base`.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from importlib.resources import files
+from pathlib import Path
+
+from generator.model.page import Asset
+from generator.problems import BookError, Position, Problem, nearest
+
+BASE = "base"
+KEYS = frozenset({"title", "author"})
+STYLES = frozenset({"assets/screen.css", "assets/print.css"})
+"Linked from every page."
+
+
+class ThemeError(ValueError):
+    """A theme's folder is not whole. Not the book's author but the theme's made this mistake."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Theme:
+    """One look of the book."""
+
+    name: str
+    title: str
+    author: str
+    folders: tuple[Path, ...]
+    "Searched in order for templates and plates: the theme, then base."
+    plates: frozenset[str]
+    "Names of the drawings that can be set into a page."
+    assets: tuple[Asset, ...]
+    "Styles and icons, by path of the site."
+
+
+def themes_root() -> Path:
+    """The folder of themes: inside the package once installed, beside it in a checkout."""
+    installed = Path(str(files("generator") / "themes"))
+    return installed if installed.is_dir() else Path(__file__).resolve().parents[2] / "themes"
+
+
+def load_theme(name: str, *, position: Position | None = None, root: Path | None = None) -> Theme:
+    """Read a theme. Raises BookError for a name that is not known, with the nearest known one as its hint."""
+    root = root or themes_root()
+    known = sorted(folder.name for folder in root.iterdir() if (folder / "theme.toml").is_file())
+    if name not in known:
+        hint = nearest(name, known) or f"Known themes: {', '.join(known)}."
+        message = f"There is no theme '{name}'."
+        problem = Problem(slug="unknown-theme", message=message, hint=hint, position=position)
+        raise BookError((problem,))
+    folders = (root / name, root / BASE)
+    about = _read_about(root / name / "theme.toml")
+    assets = _read_assets(folders)
+    if missing := sorted(STYLES - {asset.path for asset in assets}):
+        raise ThemeError(f"{root / name}: a theme needs {' and '.join(missing)}")
+    return Theme(
+        name=name,
+        title=about["title"],
+        author=about.get("author", ""),
+        folders=folders,
+        plates=frozenset(path.stem for folder in folders for path in folder.glob("plates/*.svg")),
+        assets=assets,
+    )
+
+
+def _read_about(path: Path) -> dict[str, str]:
+    about = tomllib.loads(path.read_text(encoding="utf-8"))
+    if unknown := sorted(about.keys() - KEYS):
+        raise ThemeError(f"{path}: unknown keys {unknown}; known are {sorted(KEYS)}")
+    if "title" not in about:
+        raise ThemeError(f"{path}: a theme needs a title")
+    return about
+
+
+def _read_assets(folders: tuple[Path, ...]) -> tuple[Asset, ...]:
+    """Every file below assets/, the first folder that has it winning."""
+    found: dict[str, Asset] = {}
+    for folder in folders:
+        for path in sorted((folder / "assets").rglob("*")):
+            if path.is_file() and not path.name.startswith("."):
+                name = path.relative_to(folder).as_posix()
+                found.setdefault(name, Asset(path=name, content=path.read_bytes()))
+    return tuple(found[name] for name in sorted(found))

@@ -1,0 +1,67 @@
+"""The stages of a recipe in, lines of its course out, each with the boxes that stand beside it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.model.recipe import Stage
+from generator.model.results import ComputedRecipe
+from generator.render.amounts import MINIMUM, AmountView
+from generator.render.context import Context
+from generator.render.views.boxes import BoxView, box_views
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StageView:
+    """One stage."""
+
+    name: str
+    length: str
+    at: AmountView | None
+    inside: AmountView | None
+    "A least temperature: never rounded down."
+    place: str
+    until: str
+    hands: str
+    "Time of work within the stage, where it is not the whole of it."
+    check: str
+    boxes: tuple[BoxView, ...]
+
+    @property
+    def plain(self) -> str:
+        """In one sentence, for machine readers."""
+        parts = (
+            self.name.capitalize(),
+            self.length,
+            f"at {self.at.plain}" if self.at else "",
+            f"to {self.inside.plain} inside" if self.inside else "",
+            self.place,
+            f"until {self.until}" if self.until else "",
+        )
+        return " ".join(part for part in parts if part) + "."
+
+
+def stage_views(context: Context, page: str, recipe: ComputedRecipe) -> tuple[StageView, ...]:
+    """Every stage in order."""
+    checks = recipe.stage_checks or ("",) * len(recipe.recipe.stages)
+    return tuple(
+        _stage(context, stage, check, box_views(context, page, recipe, number))
+        for number, (stage, check) in enumerate(zip(recipe.recipe.stages, checks, strict=True))
+    )
+
+
+def _stage(context: Context, stage: Stage, check: str, boxes: tuple[BoxView, ...]) -> StageView:
+    amounts = context.amounts
+    length = stage.length_written or (amounts.minutes(stage.minutes) if stage.minutes else "")
+    hands = amounts.minutes(stage.hands_minutes) if stage.hands_minutes else ""
+    return StageView(
+        name=stage.name,
+        length=length,
+        at=amounts.temperature(stage.at) if stage.at else None,
+        inside=amounts.temperature(stage.inside, use=MINIMUM) if stage.inside else None,
+        place=stage.place_written,
+        until=stage.until,
+        hands="" if hands == length else hands,
+        check=check,
+        boxes=boxes,
+    )

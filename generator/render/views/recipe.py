@@ -1,0 +1,140 @@
+"""One computed recipe in, its page as strings out, in reading order."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from generator.model.results import ComputedRecipe
+from generator.render import paths
+from generator.render.amounts import AmountView
+from generator.render.context import TAKEN, Context, LinkView
+from generator.render.jsonld import recipe_data, script_text
+from generator.render.prose import lines_of, render_prose
+from generator.render.views.boxes import BoxView, box_views
+from generator.render.views.course import StageView, stage_views
+from generator.render.views.parts import (
+    GroupView,
+    KeepView,
+    NeedView,
+    TakerView,
+    group_views,
+    keep_views,
+    need_views,
+    taker_views,
+)
+from generator.render.views.weigh import WeighView, weigh_view
+from generator.render.views.yields import batches_words, makes_view, serves_words, yield_words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecipeView:
+    """A recipe's page."""
+
+    title: str
+    description: str
+    summary: str
+    scaled: str
+    "How many batches this is; empty for the recipe as written."
+    plate: str
+    serves: str
+    makes: AmountView | None
+    chapter: LinkView | None
+    tags: tuple[LinkView, ...]
+    facts: tuple[str, ...]
+    is_raw: bool
+    "Not ready to eat as it is."
+    boxes: tuple[BoxView, ...]
+    weigh: WeighView | None
+    stages: tuple[StageView, ...]
+    groups: tuple[GroupView, ...]
+    method: Markup
+    needs: tuple[NeedView, ...]
+    takers: tuple[TakerView, ...]
+    keeps: tuple[KeepView, ...]
+    sources: tuple[LinkView, ...]
+    data: Markup
+    "Structured data, ready to stand in a script element."
+
+
+def recipe_view(context: Context, page: str, recipe: ComputedRecipe) -> RecipeView:
+    """Everything a page of a recipe says."""
+    one = recipe.recipe
+    weigh = weigh_view(context, page, recipe)
+    groups = group_views(context, page, recipe, with_meat=weigh is None or not weigh.rows)
+    stages = stage_views(context, page, recipe)
+    boxes = box_views(context, page, recipe, None)
+    rows = {line.id for group in groups for line in group.lines}
+    rows |= {row.id for row in weigh.rows} if weigh else set()
+    method = render_prose(
+        context,
+        one.body.text,
+        page=page,
+        file=one.file,
+        recipe=recipe,
+        rows=frozenset(row.removeprefix("i-") for row in rows),
+        top=3,
+        taken=frozenset({*TAKEN, *rows, *(f"box-{n}" for n in range(1, len(recipe.cautions) + 1))}),
+    )
+    return RecipeView(
+        title=one.name,
+        description=one.summary or f"{one.name}: {yield_words(context, recipe)}.",
+        summary=one.summary,
+        scaled="" if recipe.scale.batches == 1 else batches_words(recipe.scale.batches),
+        plate=context.plate_for((recipe,)),
+        serves=serves_words(recipe),
+        makes=makes_view(context, recipe),
+        chapter=_chapter(context, page, one.chapter),
+        tags=_tags(context, page, one.tags),
+        facts=tuple(fact for fact in recipe.facts if not fact.startswith("Keeps ")),
+        is_raw=one.eat_after_cooking,
+        boxes=boxes,
+        weigh=weigh,
+        stages=stages,
+        groups=groups,
+        method=method,
+        needs=need_views(context, page, recipe),
+        takers=taker_views(context, page, recipe),
+        keeps=keep_views(recipe),
+        sources=_sources(context, page, recipe),
+        data=script_text(
+            recipe_data(context, page, recipe, weigh=weigh, groups=groups, stages=stages, method=method)
+        ),
+    )
+
+
+def _chapter(context: Context, page: str, chapter: str) -> LinkView | None:
+    if not chapter:
+        return None
+    slug = context.chapters.get(chapter)
+    return LinkView(text=chapter, href=context.href(page, paths.chapter_path(slug)) if slug else "")
+
+
+def _tags(context: Context, page: str, tags: tuple[str, ...]) -> tuple[LinkView, ...]:
+    ids = context.tags
+    return tuple(
+        LinkView(text=tag, href=context.href(page, f"{paths.BY_TAG}#{ids[tag]}") if tag in ids else "")
+        for tag in dict.fromkeys(tags)
+    )
+
+
+def source_keys(recipe: ComputedRecipe) -> dict[str, str]:
+    """The publications behind the numbers and boxes of a page, each once, with the place in it if known."""
+    found: dict[str, str] = {}
+    for caution in recipe.cautions:
+        found.update({key: "" for key in caution.sources if key not in found})
+    cure = recipe.cure
+    if cure is not None and cure.weigh is not None:
+        if cure.limit is not None:
+            found[cure.limit.source] = found.get(cure.limit.source) or cure.limit.locator
+        if cure.limit is not None and cure.kind.source:
+            found[cure.kind.source] = found.get(cure.kind.source) or cure.kind.locator
+    for line in lines_of(recipe):
+        if line.weight_source:
+            found.setdefault(line.weight_source, "")
+    return found
+
+
+def _sources(context: Context, page: str, recipe: ComputedRecipe) -> tuple[LinkView, ...]:
+    return tuple(context.source_link(page, key, place) for key, place in source_keys(recipe).items())

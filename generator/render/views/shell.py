@@ -1,0 +1,104 @@
+"""What stands around every page: title, way back, the list of ways into the book."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+from dataclasses import dataclass
+from typing import Protocol
+
+from markupsafe import Markup
+
+from generator.render import paths
+from generator.render.context import Context
+from generator.render.theme import ThemeError
+
+WAYS = (
+    ("Contents", paths.FRONT),
+    ("By animal", paths.BY_ANIMAL),
+    ("By ingredient", paths.BY_INGREDIENT),
+    ("By tag", paths.BY_TAG),
+    ("Sources", paths.SOURCES),
+)
+"The ways into the book, on every page."
+
+
+class View(Protocol):
+    """What the shell asks of any page."""
+
+    @property
+    def title(self) -> str:
+        """The page's heading."""
+
+    @property
+    def description(self) -> str:
+        """One sentence for those who list pages."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WayView:
+    """A link of the navigation."""
+
+    text: str
+    href: str
+    is_here: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShellView:
+    """The frame of one page."""
+
+    language: str
+    book: str
+    family: str
+    page_title: str
+    description: str
+    home: str
+    "Link to the front page."
+    assets: str
+    "Prefix of the theme's files, ending in a slash."
+    has_icon: bool
+    style: Markup
+    "Of a page that stands alone: its styles, to be set into it."
+    style_sum: str
+    "Its SHA-256, by which the content security policy knows it."
+    ways: tuple[WayView, ...]
+    poison_help: str
+
+
+def shell_view(context: Context, page: str, view: View) -> ShellView:
+    """The frame around a view on a page of the site."""
+    config = context.config
+    ways = () if context.is_sheet else WAYS
+    style = _style(context) if context.is_sheet else Markup("")
+    title = config.title if page == paths.FRONT else f"{view.title} · {config.title}"
+    return ShellView(
+        language=config.language,
+        book=config.title,
+        family=config.family,
+        page_title=title,
+        description=view.description,
+        home=context.href(page, paths.FRONT),
+        assets=paths.relative(page, "assets") + "/",
+        has_icon=any(asset.path == "assets/icon.svg" for asset in context.theme.assets),
+        style=style,
+        style_sum=_sum(style),
+        ways=tuple(
+            WayView(text=text, href=paths.relative(page, path), is_here=path == page) for text, path in ways
+        ),
+        poison_help=config.poison_help,
+    )
+
+
+def _style(context: Context) -> Markup:
+    """Both style sheets of the theme as one, each for its medium."""
+    content = {asset.path: asset.content.decode() for asset in context.theme.assets}
+    media = ("screen", "print")
+    css = "\n".join(f"@media {medium} {{\n{content[f'assets/{medium}.css']}}}" for medium in media)
+    if "</" in css:
+        raise ThemeError("a style sheet holds '</' and could end its element early")
+    return Markup(css)
+
+
+def _sum(style: str) -> str:
+    return base64.b64encode(hashlib.sha256(style.encode()).digest()).decode() if style else ""

@@ -1,0 +1,192 @@
+"""A cure in, the table to weigh by and its figures out; or, where the cure is refused, only the reasons."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.model.quantity import Span
+from generator.model.recipe import Meat
+from generator.model.results import ComputedRecipe, CureResult
+from generator.model.rounding import round_up
+from generator.model.shown import show_decimal
+from generator.render.context import Context, LinkView
+
+BASES = {
+    "whole system": "over meat and brine together (whole-system figure: the cure is left until it is even)",
+    "pick-up": "carried in by the brine that the meat takes up (pick-up figure)",
+    "dry": "of green weight",
+}
+"What an ingoing nitrite figure is counted over. No figure stands without it."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeighRow:
+    """One thing for the scale."""
+
+    id: str
+    what: str
+    grams: str
+    other: str
+    "In another kitchen's units; empty for curing salt, which is weighed in grams only."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FigureView:
+    """One figure of a cure."""
+
+    label: str
+    value: str
+    note: str = ""
+    source: LinkView | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeighView:
+    """A cure on its page."""
+
+    method: str
+    pieces: str
+    "What the weights were worked out for."
+    rows: tuple[WeighRow, ...]
+    "Empty where the cure is refused."
+    only_for: str
+    "The curing salt that the grams are for."
+    figures: tuple[FigureView, ...]
+    refusals: tuple[tuple[str, str], ...]
+    "Sentence and hint of each reason why nothing is weighed out."
+
+
+def weigh_view(context: Context, page: str, recipe: ComputedRecipe) -> WeighView | None:
+    """None for a recipe without a cure."""
+    cure = recipe.cure
+    if cure is None:
+        return None
+    refused = cure.weigh is None
+    has_nitrite = recipe.recipe.cure is not None and recipe.recipe.cure.curing_salt is not None
+    return WeighView(
+        method=cure.method,
+        pieces=meat_words(context, recipe.recipe.meat),
+        rows=() if refused else _rows(context, recipe, cure),
+        only_for=cure.kind.title if has_nitrite and not refused else "",
+        figures=() if refused else tuple(_figures(context, page, cure, has_nitrite)),
+        refusals=tuple((one.message, one.hint) for one in cure.problems if one.is_error) if refused else (),
+    )
+
+
+def meat_words(context: Context, meat: Meat | None) -> str:
+    """`4 pieces, 3 in (76 mm) at the thickest, bone in, silverskin on`."""
+    if meat is None:
+        return ""
+    words = []
+    if meat.pieces is not None:
+        words.append("1 piece" if meat.pieces == 1 else f"{meat.pieces} pieces")
+    if meat.thickness is not None:
+        words.append(f"{context.amounts.quantity(meat.thickness).plain} at the thickest")
+    for part, state in (("bone", meat.bone), ("skin", meat.skin), ("silverskin", meat.silverskin)):
+        if state is not None:
+            words.append(f"{part} {state}")
+    return ", ".join(words)
+
+
+def _rows(context: Context, recipe: ComputedRecipe, cure: CureResult) -> tuple[WeighRow, ...]:
+    written, weigh, meat = recipe.recipe.cure, cure.weigh, recipe.recipe.meat
+    assert written is not None
+    assert weigh is not None
+    system = "imperial" if context.config.units == "imperial" else "us"
+    meat_other = recipe.meat_line.shown if recipe.meat_line else None
+    water_other = recipe.cure_lines.get("water")
+
+    def ounces(grams: Fraction) -> str:
+        return context.amounts.shower.base(Span.of(grams), use="cure weight", system=system)
+
+    sugar = (written.sugar.name if written.sugar else "") or "sugar"
+    rows = (
+        ("meat", f"{meat.name}, green weight" if meat else "meat, green weight", "green_weight",
+         meat_other.in_units(system) if meat_other else ""),
+        ("water", "water", "water", water_other.in_units(system) if water_other else ""),
+        ("salt", "salt", "salt", ounces(weigh.salt_g)),
+        ("sugar", sugar, "sugar", ounces(weigh.sugar_g)),
+        ("curing-salt", cure.kind.title, "curing_salt", ""),
+    )  # fmt: skip
+    return tuple(
+        WeighRow(
+            id=f"i-{id}", what=what, grams=cure.shown[key], other="" if other == cure.shown[key] else other
+        )
+        for id, what, key, other in rows
+        if cure.shown.get(key)
+    )
+
+
+def _figures(context: Context, page: str, cure: CureResult, has_nitrite: bool) -> list[FigureView]:
+    of = "meat and water" if cure.method == "brine" else "the meat"
+    figures = []
+    if cure.salt_percent is not None:
+        figures.append(FigureView(label="Salt", value=f"{_percent(cure.salt_percent)} of {of}"))
+    if cure.sugar_percent:
+        figures.append(FigureView(label="Sugar", value=f"{_percent(cure.sugar_percent)} of {of}"))
+    if cure.strength_percent is not None:
+        figures.append(_strength(cure.strength_percent, cure.salometer_degrees))
+    if cure.pump_g is not None:
+        grams = context.amounts.only_grams(cure.pump_g, use="cure base").first
+        figures.append(
+            FigureView(label="Pump", value=f"{grams} of this brine", note="drawn before the meat goes in")
+        )
+    if has_nitrite:
+        figures += _nitrite(context, page, cure)
+    return figures
+
+
+def _strength(percent: Fraction, degrees: Fraction | None) -> FigureView:
+    note = f"{show_decimal(degrees, places=0)} degrees salometer" if degrees is not None else ""
+    return FigureView(label="Brine strength", value=f"{_percent(percent)} salt by weight", note=note)
+
+
+def _nitrite(context: Context, page: str, cure: CureResult) -> list[FigureView]:
+    """Each ingoing nitrite figure with its basis, then the limit, then what the curing salt is made of."""
+    known = (("whole system", cure.whole_system_ppm), ("pick-up", cure.pick_up_ppm), ("dry", cure.dry_ppm))
+    figures = [
+        FigureView(label="Ingoing nitrite", value=_ppm(ppm), note=BASES[basis])
+        for basis, ppm in known
+        if ppm is not None
+    ]
+    if cure.ppm_range is not None:
+        low, high = (
+            show_decimal(end, places=0)
+            for end in (cure.ppm_range.low, round_up(cure.ppm_range.high, Fraction(1)))
+        )
+        figures.append(
+            FigureView(
+                label="By the spoon",
+                value=f"{low} to {high} ppm",
+                note="from the lightest to the heaviest published spoon",
+            )
+        )
+    if cure.limit is not None:
+        source = context.source_link(page, cure.limit.source, cure.limit.locator)
+        figures.append(
+            FigureView(
+                label="Limit",
+                value=f"{show_decimal(cure.limit.limit_ppm, places=2)} ppm",
+                note=cure.limit.note,
+                source=source,
+            )
+        )
+    kind = cure.kind
+    parts = ((kind.nitrite, "sodium nitrite"), (kind.nitrate, "sodium nitrate"), (kind.salt, "salt"))
+    made_of = ", ".join(f"{_percent(share * 100)} {name}" for share, name in parts if share)
+    figures.append(
+        FigureView(
+            label="Curing salt", value=made_of, source=context.source_link(page, kind.source, kind.locator)
+        )
+    )
+    return figures
+
+
+def _ppm(ppm: Fraction) -> str:
+    """Rounded up: what is judged against a greatest value is never shown as less than it is."""
+    return f"{show_decimal(round_up(ppm, Fraction(1)), places=0)} ppm"
+
+
+def _percent(percent: Fraction) -> str:
+    return f"{show_decimal(percent, places=2)} %"

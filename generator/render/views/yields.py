@@ -1,0 +1,44 @@
+"""What a recipe makes and whom it serves, in words."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from generator.model.results import ComputedRecipe
+from generator.model.rounding import round_up
+from generator.model.shown import GLYPHS, show_number
+from generator.render.amounts import AmountView
+from generator.render.context import Context
+
+HUNDREDTH = Fraction(1, 100)
+"Batches that are no kitchen fraction are shown to this step, rounded up so that there is enough."
+
+
+def serves_words(recipe: ComputedRecipe) -> str:
+    """`12`, or nothing."""
+    return "" if recipe.serves is None else show_number(recipe.serves)
+
+
+def makes_view(context: Context, recipe: ComputedRecipe) -> AmountView | None:
+    """`4 shanks`, and its weight behind it."""
+    if recipe.makes is None or recipe.recipe.makes is None:
+        return None
+    return context.amounts.made(recipe.makes, recipe.recipe.makes.noun)
+
+
+def yield_words(context: Context, recipe: ComputedRecipe) -> str:
+    """In one short phrase, for lists: `serves 12`, else `4 shanks`."""
+    if recipe.serves is not None:
+        return f"serves {serves_words(recipe)}"
+    makes = makes_view(context, recipe)
+    return f"makes {makes.first}" if makes else ""
+
+
+def batches_words(batches: Fraction) -> str:
+    """`¼ of one batch`, `one batch`, `1½ batches`; never too few."""
+    if batches == 1:
+        return "one batch"
+    if batches - batches.__floor__() not in {Fraction(0), *GLYPHS}:
+        batches = round_up(batches, HUNDREDTH)
+    number = show_number(batches)
+    return f"{number} of one batch" if batches < 1 else f"{number} batches"
