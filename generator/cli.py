@@ -314,9 +314,9 @@ def _cure(
         method=method,
         cut=cut,
         kind=_kind(kind, nitrite),
-        salt=_cure_line("salt", salt, units),
-        sugar=_cure_line("sugar", sugar, units),
-        curing_salt=_cure_line("curing salt", curing_salt, units),
+        salt=_cure_line("salt", salt, method, units),
+        sugar=_cure_line("sugar", sugar, method, units),
+        curing_salt=_cure_line("curing salt", curing_salt, method, units),
         meat_g=None if meat is None else _weight("--meat", meat, units),
         water_g=None if poured is None else water_g(poured, log),
         pump_percent=None if pump is None else _percent("--pump", pump),
@@ -338,11 +338,13 @@ def _water(text: str, units: str) -> Quantity:
         raise click.UsageError(f"--water '{text}': {error.message} {error.hint}".strip()) from error
 
 
-def _cure_line(which: str, text: str | None, units: str) -> CureLine | None:
+def _cure_line(which: str, text: str | None, method: str, units: str) -> CureLine | None:
     if text is None:
         return None
     try:
-        return parse_cure_value(text, which, system=units, language="en", tables=kitchen().tables)
+        return parse_cure_value(
+            text, which, method=method, system=units, language="en", tables=kitchen().tables
+        )
     except AmountError as error:
         option = f"--{which.replace(' ', '-')}"
         raise click.UsageError(f"{option} '{text}': {error.message} {error.hint}".strip()) from error

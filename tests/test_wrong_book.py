@@ -387,3 +387,17 @@ def test_all_problems_of_a_book_are_told_at_once(make_book: Callable[..., Path])
     assert not (folder.parent / "out").exists()
     assert "recipes/a.md:6:7: error" in site.stderr
     assert "2 errors, 0 warnings" in site.stderr
+
+
+def test_a_link_to_a_faulty_recipe_is_told_once_where_the_fault_is(make_book: Callable[..., Path]) -> None:
+    folder = make_book(
+        {
+            "recipes/shank.md": SHANK.format(extra="course:\n  - simer: 3 h\n"),
+            "recipes/greens.md": recipe(
+                "ingredients:\n  - 1 [shank](shank.md)\n", "As [before](shank.md).\n"
+            ),
+        }
+    )
+    result = CliRunner().invoke(main, ["check", str(folder), "--json"])
+    problems = json.loads(result.stdout)
+    assert [(p["file"], p["slug"]) for p in problems] == [("recipes/shank.md", "unknown-stage")]

@@ -24,6 +24,12 @@ GLYPHS = {
 }
 "Vulgar fractions that kitchens use; others are shown as decimals."
 
+CUP_PARTS = frozenset(Fraction(*pair) for pair in ((0, 1), (1, 4), (1, 3), (1, 2), (2, 3), (3, 4)))
+SPOON_PARTS = frozenset((Fraction(0), Fraction(1, 2)))
+"Parts of a cup, and of a tablespoon, that a kitchen has measures for."
+SMALLEST_CUP_ML = Fraction(100)
+"Below this a unit is a spoon."
+
 USES = {
     Dimension.WEIGHT: "ingredient weight",
     Dimension.VOLUME: "ingredient volume",
@@ -140,13 +146,15 @@ class Shower:
 
 
 def _one_unit(rest: Fraction, units: list[Unit], style: str) -> tuple[Fraction, Unit] | None:
-    """1/3 cup rather than 5 tbsp 1 tsp, where the largest unit that makes a kitchen fraction is enough."""
+    """1/3 cup rather than 5 tbsp 1 tsp, where one measure that kitchens own is enough."""
     if style != "fraction":
         return None
     for unit in units[:-1]:
         number = rest / unit.factor
+        spoons = unit.factor < SMALLEST_CUP_ML
         part = number - number.__floor__()
-        if unit.dimension is Dimension.VOLUME and (part == 0 or part in GLYPHS) and number >= Fraction(1, 4):
+        owned = SPOON_PARTS if spoons else CUP_PARTS
+        if unit.dimension is Dimension.VOLUME and number > 0 and part in owned:
             return number, unit
     return None
 

@@ -12,11 +12,12 @@ from generator.resolve.uses import find_uses
 def resolve_book(manuscript: Manuscript, log: ProblemLog) -> Book:
     """Follow the links of a whole book; what leads nowhere or round in a circle goes to the log."""
     by_file = {recipe.file: recipe for recipe in manuscript.recipes}
-    files = frozenset(by_file) | {page.file for page in manuscript.pages}
+    unread = frozenset(manuscript.unread)
+    files = frozenset(by_file) | {page.file for page in manuscript.pages} | unread
     photos = frozenset(manuscript.photos)
     uses: list[Use] = []
     for recipe in manuscript.recipes:
-        uses += find_uses(recipe, by_file, log)
+        uses += find_uses(recipe, by_file, unread, log)
     bodies = [(recipe.file, recipe.body) for recipe in manuscript.recipes]
     for file, body in (*bodies, *((page.file, page.body) for page in manuscript.pages)):
         check_links(body.links, file, files, log)

@@ -16,6 +16,12 @@ def linked_file(link: Link, from_file: str) -> str:
     return posixpath.normpath(posixpath.join(posixpath.dirname(from_file), path))
 
 
+def nearest_file(path: str, files: Iterable[str]) -> str:
+    """A hint that names the file whose name is nearest, by name alone: folders are mostly right."""
+    by_name = {posixpath.basename(file): file for file in files}
+    return nearest(posixpath.basename(path), by_name)
+
+
 def check_links(links: Iterable[Link], from_file: str, files: frozenset[str], log: ProblemLog) -> None:
     """Every relative link must lead to a recipe or page of this book, and to the whole of it."""
     for link in links:
@@ -25,7 +31,7 @@ def check_links(links: Iterable[Link], from_file: str, files: frozenset[str], lo
                 "unknown-link",
                 link.position,
                 f"'{link.target}' leads to no file of this book.",
-                nearest(target, files) or "Write the path to a .md file, from the folder of this one.",
+                nearest_file(target, files) or "Write the path to a .md file, from the folder of this one.",
             )
         elif "#" in link.target:
             log.add(
@@ -45,5 +51,5 @@ def check_photos(photos: Iterable[Link], from_file: str, known: frozenset[str], 
                 "missing-photo",
                 photo.position,
                 f"'{photo.target}' is not a photo of this book.",
-                nearest(target, known) or "Put the file into photos/ and write ../photos/NAME.",
+                nearest_file(target, known) or "Put the file into photos/ and write ../photos/NAME.",
             )

@@ -7,18 +7,23 @@ from fractions import Fraction
 from generator.model.book import Use
 from generator.model.quantity import COUNT, Dimension
 from generator.model.recipe import Ingredient, Makes, Recipe
-from generator.problems import ProblemLog, nearest
-from generator.resolve.links import linked_file
+from generator.problems import ProblemLog
+from generator.resolve.links import linked_file, nearest_file
 
 MEASURED = (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)
 "The ways in which a use and what a batch makes are compared, in this order."
 
 
-def find_uses(recipe: Recipe, by_file: dict[str, Recipe], log: ProblemLog) -> list[Use]:
-    """Every use of another recipe by one recipe; wrong links and wrong dimensions are problems."""
+def find_uses(
+    recipe: Recipe, by_file: dict[str, Recipe], unread: frozenset[str], log: ProblemLog
+) -> list[Use]:
+    """Every use of another recipe by one recipe; wrong links and wrong dimensions are problems.
+
+    A link to a file with errors of its own is passed over: those errors are told already.
+    """
     uses = []
     for line in recipe.uses:
-        component = _component(line, recipe, by_file, log)
+        component = _component(line, recipe, by_file, unread, log)
         if component is not None:
             batches = _batches(line, component, log)
             if batches is not None:
@@ -28,17 +33,17 @@ def find_uses(recipe: Recipe, by_file: dict[str, Recipe], log: ProblemLog) -> li
 
 
 def _component(
-    line: Ingredient, recipe: Recipe, by_file: dict[str, Recipe], log: ProblemLog
+    line: Ingredient, recipe: Recipe, by_file: dict[str, Recipe], unread: frozenset[str], log: ProblemLog
 ) -> Recipe | None:
     assert line.link is not None
     target = linked_file(line.link, recipe.file)
-    if target in by_file:
-        return by_file[target]
+    if target in by_file or target in unread:
+        return by_file.get(target)
     log.add(
         "unknown-link",
         line.link.position,
         f"'{line.link.target}' is not a recipe of this book.",
-        nearest(target, by_file) or "An ingredient links to a recipe's .md file.",
+        nearest_file(target, by_file) or "An ingredient links to a recipe's .md file.",
     )
     return None
 

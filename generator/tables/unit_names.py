@@ -12,7 +12,7 @@ from generator.tables.csvfile import Row, normal, once, read_rows
 from generator.tables.units import SYSTEMS
 
 
-class AmbiguousUnit(LookupError):  # noqa: N818 - named for what was read, not for a failure
+class AmbiguousUnit(LookupError):
     """A spelling of different sizes in different kitchens, where the book's system does not settle it."""
 
     def __init__(self, spelling: str, choices: tuple[str, ...]) -> None:

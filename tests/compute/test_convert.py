@@ -57,9 +57,9 @@ ROUNDED = [
     ("ingredient weight", "5 lb", "5 lb"),
     ("ingredient volume", "1 tbsp", "1 tbsp"),
     ("ingredient volume", "3/4 cup", "¾ cup"),
-    # exact kitchen fractions: 1/3 of a cup, 3/4 cup x 1.5 = 1 1/8 cups
+    # exact kitchen fractions: 1/3 of a cup, 3/4 cup x 1.5 = 1 1/8 cups = 1 cup 2 tbsp
     ("ingredient volume", "1/3 cup", "⅓ cup"),
-    ("ingredient volume", "1 1/8 cup", "1⅛ cups"),
+    ("ingredient volume", "1 1/8 cup", "1 cup 2 tbsp"),
 ]
 
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from tests.render import sample
 from bs4 import BeautifulSoup
 
 from generator.model.page import Site
 from generator.model.results import ComputedBook
 from generator.render import Theme, load_theme, render_book
+from tests.render import sample
 
 Read = Callable[[str], BeautifulSoup]
 

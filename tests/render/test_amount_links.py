@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from tests.render import sample
 from bs4 import BeautifulSoup
-from tests.render.helpers import words
 
 from generator.render.context import Context, make_context
 from generator.render.paths import recipe_path
 from generator.render.prose import render_prose
 from generator.render.theme import Theme
+from tests.render import sample
+from tests.render.helpers import words
 
 ROWS = frozenset({"meat", "water", "salt", "sugar", "curing-salt", "bay-leaves", "juniper-berries"})
 

@@ -9,13 +9,13 @@ rounding table.
 from __future__ import annotations
 
 import pytest
-from tests.render import sample
 
 from generator.model.quantity import Unit
 from generator.render.amounts import Amounts
 from generator.render.bounds import bound_of
 from generator.render.conversions import conversions
 from generator.tables import AmbiguousUnit
+from tests.render import sample
 
 
 def both(text: str, system: str = "us") -> str:

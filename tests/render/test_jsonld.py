@@ -14,14 +14,14 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
-from tests.render import sample
 from bs4 import BeautifulSoup
-from tests.render.helpers import BEANS, SHANK, one, parse
 
 from generator.model.page import Site
 from generator.model.quantity import Span
 from generator.model.results import ComputedBook
 from generator.render.jsonld import duration, script_text, steps_of
+from tests.render import sample
+from tests.render.helpers import BEANS, SHANK, one, parse
 
 Render = Callable[[ComputedBook], Site]
 KNOWN = {

@@ -9,14 +9,14 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from tests.render import sample
 from bs4 import BeautifulSoup, Tag
-from tests.render.helpers import BEANS, SHANK, one, parse, words
 
 from generator.model.page import Site
 from generator.model.quantity import Span
 from generator.model.results import Caution, ComputedBook, ComputedRecipe, CureResult, Scale
 from generator.render.amounts import Amounts
+from tests.render import sample
+from tests.render.helpers import BEANS, SHANK, one, parse, words
 
 Read = Callable[[str], BeautifulSoup]
 Render = Callable[[ComputedBook], Site]

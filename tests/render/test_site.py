@@ -8,13 +8,13 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
-from tests.render import sample
 from bs4 import BeautifulSoup
-from tests.render.helpers import SHANK, one, parse, words
 
 from generator.model.page import PhotoJob, Site
 from generator.model.results import ComputedBook
 from generator.render import PAGE_KINDS
+from tests.render import sample
+from tests.render.helpers import SHANK, one, parse, words
 
 Read = Callable[[str], BeautifulSoup]
 Render = Callable[[ComputedBook], Site]

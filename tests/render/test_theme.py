@@ -8,9 +8,7 @@ import re
 from pathlib import Path
 
 import pytest
-from tests.render import sample
 from bs4 import BeautifulSoup
-from tests.render.helpers import one, words
 from jinja2 import UndefinedError
 
 from generator.problems import BookError, Position
@@ -18,6 +16,8 @@ from generator.render import Theme, load_theme, render_book, render_sheet
 from generator.render.context import PLATES
 from generator.render.templates import fill_template, make_environment
 from generator.render.theme import ThemeError, themes_root
+from tests.render import sample
+from tests.render.helpers import one, words
 
 THEMES = sorted(folder.parent.name for folder in themes_root().glob("*/theme.toml"))
 
