@@ -14,13 +14,15 @@ import pytest
 from click.testing import CliRunner
 
 from generator.cli import main
-from generator.compute.cure import formulas
+from generator.compute.cure import days, formulas
 
 PUBLISHED = Path(__file__).parent / "published"
 GRADES = {"published", "derived", "from memory"}
 MEASURED = (
     ("whole_system_ppm", lambda d: d["ingoing_nitrite_ppm"]["whole_system"]),
     ("dry_ppm", lambda d: d["ingoing_nitrite_ppm"]["dry"]),
+    ("pick_up_ppm", lambda d: d["ingoing_nitrite_ppm"]["pick_up"]),
+    ("nitrate_ppm", lambda d: d["ingoing_nitrate_ppm"]),
     ("strength_percent", lambda d: d["brine_strength_percent"]),
     ("salt_percent", lambda d: d["salt_percent"]),
     ("degrees", lambda d: d["salometer_degrees"]),
@@ -28,8 +30,9 @@ MEASURED = (
 
 FORMULAS: dict[str, Callable[..., Fraction]] = {
     name: function
-    for name, function in inspect.getmembers(formulas, inspect.isfunction)
-    if not name.startswith("_") and function.__module__ == formulas.__name__
+    for module in (formulas, days)
+    for name, function in inspect.getmembers(module, inspect.isfunction)
+    if not name.startswith("_") and function.__module__ == module.__name__
 }
 
 
@@ -42,7 +45,7 @@ CASES = [(name, number, row) for name in FORMULAS for number, row in enumerate(r
 
 
 def test_every_formula_has_examples() -> None:
-    assert len(FORMULAS) >= 7
+    assert len(FORMULAS) >= 14
     for name in FORMULAS:
         assert len(rows(name)) >= 1, name
 

@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from generator.compute.cure import CureInput, work_out_cure
-from generator.compute.cure.amounts import Scales, water_g
+from generator.compute.carry import Larder, dish_salt
+from generator.compute.cure import Scales, work_out_cure
 from generator.compute.lines import check_stages, compute_line
 from generator.compute.needs import component_needs, used_by
+from generator.compute.recipe_cure import cure_input
+from generator.compute.recipe_reach import add_recipe_reach
 from generator.compute.safety import check_safety, gather_facts
-from generator.compute.scale import AS_WRITTEN, Wish, scale_for, written_meat_g
+from generator.compute.salt_in_piece import salt_in_piece
+from generator.compute.salt_words import salt_facts
+from generator.compute.scale import AS_WRITTEN, Wish, scale_for
+from generator.compute.soak import soak_facts
 from generator.model.book import Book
-from generator.model.published import CuringSalt
 from generator.model.quantity import Quantity, Span
-from generator.model.recipe import Cure, Ingredient, Meat, Recipe
+from generator.model.recipe import Ingredient, Recipe
 from generator.model.results import (
     ComputedBook,
     ComputedLine,
     ComputedRecipe,
     CureResult,
+    SaltInPiece,
     Scale,
     Shown,
 )
@@ -55,6 +60,12 @@ def compute_recipe(book: Book, slug: str, kitchen: Kitchen, wish: Wish = AS_WRIT
     scale = scale_for(recipe, wish)
     log = ProblemLog()
     cure = _cure(book, recipe, scale.batches, kitchen, log)
+    reach_fact = ""
+    if cure is not None:
+        tables, shower, units = kitchen.tables, kitchen.shower, book.config.units
+        cure, reach_fact = add_recipe_reach(cure, recipe, tables, shower, units)
+        cure = replace(cure, salt_carried=salt_in_piece(cure, recipe, scale.batches, tables))
+    salt = dish_salt(_larder(book, kitchen), recipe, scale.batches)
     lines = tuple(
         compute_line(line, scale.batches, kitchen.tables, book.config, kitchen.shower)
         for line in recipe.ingredients
@@ -74,10 +85,27 @@ def compute_recipe(book: Book, slug: str, kitchen: Kitchen, wish: Wish = AS_WRIT
         needs=component_needs(book, slug, scale.batches, kitchen.shower),
         used_by=used_by(book, slug),
         cautions=cautions,
-        facts=tuple(f"Keeps {keep.written} in the {keep.place}." for keep in recipe.keep),
+        facts=(*_fact_lines(recipe, reach_fact, kitchen.tables), *salt_facts(salt, kitchen.tables)),
         stage_checks=check_stages(recipe, scale.batches, kitchen.tables),
         problems=log.sorted(),
+        salt=salt,
     )
+
+
+def _fact_lines(recipe: Recipe, reach_fact: str, tables: Tables) -> tuple[str, ...]:
+    keeps = (f"Keeps {keep.written} in the {keep.place}." for keep in recipe.keep)
+    return (*keeps, *([reach_fact] if reach_fact else ()), *soak_facts(recipe, tables))
+
+
+def _larder(book: Book, kitchen: Kitchen) -> Larder:
+    """The book with the salt of one batch of each of its cured recipes; their problems are told on their own pages."""
+
+    def piece_of(slug: str) -> SaltInPiece | None:
+        recipe, one = book.recipes[slug], Fraction(1)
+        cure = _cure(book, recipe, one, kitchen, ProblemLog())
+        return None if cure is None else salt_in_piece(cure, recipe, one, kitchen.tables)
+
+    return Larder(book=book, tables=kitchen.tables, piece_of=piece_of)
 
 
 def _meat_line(recipe: Recipe, scale: Scale, kitchen: Kitchen, book: Book) -> ComputedLine | None:
@@ -105,53 +133,6 @@ def _cure(
     result = work_out_cure(given, scales, kitchen.shower)
     log.extend(result.problems)
     return result
-
-
-def cure_input(
-    book: Book, recipe: Recipe, cure: Cure, batches: Fraction, tables: Tables, log: ProblemLog
-) -> CureInput:
-    """The cure of a recipe at a scale, with the facts of its meat that decide its limit."""
-    meat = recipe.meat
-    water = water_g(cure.water, log, cure.water_position) if cure.water else None
-    written = written_meat_g(recipe)
-    animal = tables.animal(meat.animal) if meat else None
-    fish = animal if animal is not None and animal.group in ("fish", "shellfish") else None
-    return CureInput(
-        method=cure.method,
-        cut=cut_class(meat),
-        kind=curing_salt(cure.kind, book, tables),
-        salt=cure.salt,
-        sugar=cure.sugar,
-        curing_salt=cure.curing_salt,
-        meat_g=None if written is None else written * batches,
-        water_g=None if water is None else water * batches,
-        batches=batches,
-        pump_percent=cure.pump_percent,
-        skin_on=None if meat is None or meat.skin is None else meat.skin == "on",
-        fish=fish.title.lower() if fish else None,
-        fish_limit_ppm=tables.fish_limit(fish.key) if fish else None,
-        position=cure.position,
-        water_position=cure.water_position,
-    )
-
-
-def cut_class(meat: Meat | None) -> str:
-    """Which limit applies: ground before belly before whole cuts."""
-    if meat is not None and meat.form == "ground":
-        return "ground"
-    if meat is not None and "belly" in meat.cut.lower().split():
-        return "belly"
-    return "whole"
-
-
-def curing_salt(kind: str, book: Book, tables: Tables) -> CuringSalt:
-    """The book's own curing salt of that name, else the published one; reading has refused unknown names."""
-    for own in book.config.curing_salts:
-        if own.key == kind:
-            return own
-    found = tables.curing_salt(kind)
-    assert found is not None, kind
-    return found
 
 
 def _cure_lines(recipe: Recipe, cure: CureResult, batches: Fraction, kitchen: Kitchen) -> dict[str, Shown]:

@@ -119,3 +119,69 @@ class CautionText:
     text: str
     sources: tuple[str, ...]
     locator: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayRule:
+    """One published cure time: what it asks for of which product, and what its days count."""
+
+    key: str
+    title: str
+    "How a box names it: USDA Farmers' Bulletin 2265, sweet pickle."
+    products: tuple[str, ...]
+    "ham, picnic, shoulder, belly, loin, capocollo, coppa, or general: any heavy piece"
+    method: str
+    "brine, dry"
+    pumped: str
+    "yes, no, any"
+    days_per_lb: Fraction | None
+    "For each pound of the heaviest piece; the longer end of a published range."
+    days_per_inch: Fraction | None
+    "For each inch of the thickest part."
+    least_days: Fraction | None
+    "Whatever the piece weighs."
+    above_lb: Fraction | None
+    "The rule speaks of pieces above this weight only."
+    to_lb: Fraction | None
+    "The rule speaks of pieces up to this weight only."
+    counts: str
+    "contact (with the cure), equalise, cure + equalise"
+    low_f: Fraction | None
+    high_f: Fraction | None
+    cold_days_count: bool
+    "False: days below `low_f` do not count."
+    says: str
+    "The rule in its own figures: 3 1/2 to 4 days for each pound."
+    source: str
+    locator: str
+    certainty: str
+    "seen, second-hand, from memory"
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BrineRow:
+    """One row of the brine table at 60 °F: salt and water alone."""
+
+    degrees: Fraction
+    "Salometer."
+    percent: Fraction
+    "Salt by weight."
+    lb_salt_per_us_gal_water: Fraction
+    specific_gravity: Fraction
+    published: tuple[str, ...]
+    "Columns that are printed in the source; the others are worked out from what is printed."
+    source: str
+    locator: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublishedRange:
+    """A share or a concentration that is known from low to high."""
+
+    low: Fraction
+    high: Fraction
+    source: str
+    "Keys, with a semicolon between where there are several."
+    locator: str
+    note: str = ""

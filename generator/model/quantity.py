@@ -68,6 +68,10 @@ class Span:
         return Span(self.low + other.low, self.high + other.high)
 
 
+TO_MAKE = "to make"
+"State of a measure that is the volume of a finished brine."
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """One number with one unit."""
@@ -75,7 +79,7 @@ class Measure:
     span: Span
     unit: Unit
     state: str = ""
-    "Of water: hot, cold, ice. Else empty."
+    "Of water: hot, cold, ice, or to make (the volume of the finished brine). Else empty."
 
     @property
     def base(self) -> Span:

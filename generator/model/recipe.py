@@ -113,6 +113,19 @@ class CureLine:
     name: str = ""
     "Crystal or kind written behind an amount: dense-flake salt, brown sugar."
     written: str
+    position: Position | None
+    "None where it was typed at a command."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PumpBrine:
+    """A separately mixed brine that is injected."""
+
+    water: Quantity | None
+    salt: CureLine | None = None
+    sugar: CureLine | None = None
+    curing_salt: CureLine | None = None
+    kind: str = "no. 1"
     position: Position
 
 
@@ -130,7 +143,18 @@ class Cure:
     kind: str = "no. 1"
     "Key of the curing salts table or of the book's own curing salts."
     pump_percent: Fraction | None = None
-    "Share of the green weight injected, drawn from the cover brine, per cent."
+    "Share of the green weight injected, per cent; drawn from the cover brine where no pump brine is written."
+    pump_brine: PumpBrine | None = None
+    pick_up_percent: Fraction | None = None
+    "Declared weight gain of a short cure, per cent."
+    nitrate: CureLine | None = None
+    "Nitrate weighed by itself."
+    nitrate_kind: str = ""
+    "Key of the curing salts table: sodium nitrate, potassium nitrate."
+    accelerator: CureLine | None = None
+    "Ascorbate or erythorbate; its name stands in the line."
+    applications: int = 1
+    "A dry cure rubbed on in so many equal parts."
     position: Position
     water_position: Position | None = None
 

@@ -62,14 +62,176 @@ class CureForms:
     "To weigh, without the salt that comes with the curing salt."
     sugar: Form
     curing_salt: Form
+    nitrate: Form
+    "Sodium or potassium nitrate weighed by itself."
+    accelerator: Form
+    "Ascorbate or erythorbate."
     total_salt: Form
     brine: Form
     "Water, salt, sugar, curing salt together; nothing in a dry cure."
     nitrite_ppm: Figure
+    "Over the whole system in a brine, on the green weight in a dry cure."
+    pick_up_ppm: Figure | None
+    "Of a short cure: by the brine taken up."
+    nitrate_ppm: Figure
+    accelerator_ppm: Figure
     salt_percent: Figure
     "Of meat + water in a brine, of meat in a dry cure."
     strength_percent: Figure | None
     "Salt by weight of the whole brine."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PumpBrineResult:
+    """A separately mixed brine for the needle: its weights [g] and strength; all of it is mixed, `pump_g` goes in."""
+
+    water_g: Fraction
+    salt_g: Fraction
+    sugar_g: Fraction
+    curing_salt_g: Fraction
+    strength_percent: Fraction
+    nitrite_ppm: Fraction
+    "Ingoing by the needle alone, on the green weight: nitrite x pump / pump brine."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReachResult:
+    """How far salt has probably reached by the recipe's own last day: shares of the even level, and the words."""
+
+    day: Fraction
+    low: float
+    central: float
+    high: float
+    words: str
+    nitrite_low: float | None
+    nitrite_high: float | None
+    nitrite_words: str
+    day_even_low: int | None
+    day_even_high: int | None
+    series: tuple[tuple[int, float, float, float], ...]
+    "(day, low, central, high) at the middle, whole days."
+    series_without_pump: tuple[tuple[int, float, float, float], ...] | None
+    caveats: tuple[str, ...]
+    worked_out_for: str
+    "In words: the weight and the ratio of meat to water, the thickness and the shape."
+    sources: tuple[str, ...] = ()
+    "Keys of the publications behind the rates at which salt and nitrite move."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SaltInPiece:
+    """Salt in the finished pieces of a cure: per cent of their lean as it leaves the recipe, and in all."""
+
+    low_percent: Fraction | None
+    "None where too little is known of bone or of the finished weight."
+    high_percent: Fraction | None
+    lean_share_low: Fraction
+    "Share of the finished piece that is lean meat (bone left out)."
+    lean_share_high: Fraction
+    assumption: str
+    "Sentences."
+    water_phase_low_percent: Fraction | None = None
+    water_phase_high_percent: Fraction | None = None
+    low_g: Fraction
+    "Salt in all that the recipe makes at this scale [g]."
+    high_g: Fraction
+    sources: tuple[str, ...] = ()
+    "Keys of the publications behind it."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BrineFigures:
+    """The salt and the water of a brine, before sugar is in, as the brine tables have them; strength of the whole brine."""
+
+    percent: Fraction
+    "Salt by weight of the whole brine, sugar counted."
+    degrees_60f: Fraction
+    plain_percent: Fraction
+    "Salt by weight of salt and water alone: what the next figures are of."
+    specific_gravity: Fraction
+    "At 60 °F, between rows of the brine table."
+    lb_salt_per_us_gal_water: Fraction
+    lb_salt_per_us_gal_brine: Fraction
+    g_salt_per_l_water: Fraction
+    g_salt_per_l_brine: Fraction
+    at_f: Fraction | None = None
+    "Asked for: the temperature of the brine [°F] that a salometer made for 60 °F floats in."
+    reading_at: Fraction | None = None
+    "What it then reads [degrees]."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PreBlend:
+    """Curing salt weighed through ten times its weight: one part mixed with nine of the recipe's own salt or sugar."""
+
+    carrier: str
+    "salt or sugar"
+    curing_salt_g: Fraction
+    "To mix, for this cure and others."
+    carrier_g: Fraction
+    weigh_g: Fraction
+    "Of the blend, for this cure; whole grams, down."
+    carrier_left_g: Fraction
+    "Of the salt or sugar, to weigh besides the blend."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dose:
+    """What a step of the scale does to the ingoing nitrite."""
+
+    tenth_gram_ppm: Fraction
+    gram_ppm: Fraction
+    use_finer_scale: bool
+    "A step of 1 g moves the figure by more than a tenth."
+    pre_blend: PreBlend | None = None
+    "None where the scale of 1 g will do, and where the cure has not enough salt or sugar to take."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Vessel:
+    """Meat and brine in a pot [mL]."""
+
+    pot_ml: Fraction
+    "To the brim."
+    meat_ml: Fraction
+    brine_ml: Fraction | None
+    "None where the brine is not known."
+    cover_g: Fraction
+    "The least brine [g] to cover the meat."
+    left_for_pump_g: Fraction | None
+    "Brine [g] beyond what covers."
+    water_from_pot: bool
+    "The water was worked out from the pot."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IceShare:
+    """How the water of a brine is poured so that it comes to a temperature: ice is water."""
+
+    ice_g: Fraction
+    hot_g: Fraction
+    cold_g: Fraction
+    target_f: Fraction
+
+    @property
+    def water_g(self) -> Fraction:
+        """All the water, ice counted."""
+        return self.ice_g + self.hot_g + self.cold_g
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Correction:
+    """A measured brine brought to another strength: salt or water to add [g], one of the two nothing."""
+
+    brine_g: Fraction
+    water_g: Fraction
+    "In the brine as it is."
+    is_percent: Fraction
+    want_percent: Fraction
+    is_degrees: Fraction
+    want_degrees: Fraction
+    add_salt_g: Fraction
+    add_water_g: Fraction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,9 +260,34 @@ class CureResult:
     strength_percent: Fraction | None = None
     salometer_degrees: Fraction | None = None
     pump_g: Fraction | None = None
-    "Brine to inject, drawn from the cover brine."
+    "Brine to inject [g], drawn from the cover brine or mixed separately."
     forms: CureForms | None = None
     problems: tuple[Problem, ...] = ()
+    whole_limit_is_worst_case: bool = False
+    "A short cure: the whole-system figure is the worst case, what can have entered by the last day is judged."
+    judged_ppm: Fraction | None = None
+    "The figure that was held against the limit."
+    last_hour: int | None = None
+    "Of a short cure above its limit when even: the last whole hour at which the fast case is within it."
+    nitrate_ppm: Fraction | None = None
+    "Ingoing nitrate, on the same basis as the nitrite; as the sodium or potassium salt weighed."
+    nitrate_limit_ppm: Fraction | None = None
+    accelerator_g: Fraction | None = None
+    "Ascorbate or erythorbate [g]."
+    accelerator_ppm: Fraction | None = None
+    pump_brine: PumpBrineResult | None = None
+    ice_unmeasured: bool = False
+    "Ice was thrown in unweighed: the limit was judged without it, so the strength is at most what is printed."
+    reach: ReachResult | None = None
+    salt_carried: SaltInPiece | None = None
+    brine: BrineFigures | None = None
+    "None in a dry cure, and beyond saturation."
+    dose: Dose | None = None
+    "None without weights or without curing salt."
+    vessel: Vessel | None = None
+    "None where no pot was named."
+    ice: IceShare | None = None
+    "None where no temperatures were named."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,6 +314,59 @@ class UsedBy:
     dish: str
     batches: Fraction
     "Of this component, for one batch of the dish."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SaltShare:
+    """The salt that one component brings into a dish [g]."""
+
+    recipe: str
+    name: str
+    grams: Span | None
+    "None: it is not known."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DishSalt:
+    """The salt of a dish at its scale, in all servings together; salted foods count as the salt of their sodium."""
+
+    serves: Fraction | None
+    "None: the dish does not say, and everything is told for the batch."
+    own_g: Span
+    "By its own lines, as far as they can be counted."
+    shares: tuple[SaltShare, ...]
+    "By its components, in the order of its lines; one without any salt is left out."
+    not_counted: tuple[str, ...]
+    "Its own salty lines of unknown salt."
+    adds_salt: bool
+    "One of its own lines is salt."
+    sodium_share: Fraction
+    "Of salt."
+    sources: tuple[str, ...] = ()
+
+    @property
+    def carried_g(self) -> Span | None:
+        """By all components together; None where that of one is not known."""
+        total = Span.of(0)
+        for share in self.shares:
+            if share.grams is None:
+                return None
+            total = total.plus(share.grams)
+        return total
+
+    @property
+    def total_g(self) -> Span | None:
+        """By components and own lines."""
+        carried = self.carried_g
+        return None if carried is None else carried.plus(self.own_g)
+
+    def portion(self, grams: Span | None) -> Span | None:
+        """Per serving, or as it is where the dish does not say how many it serves."""
+        return None if grams is None else grams.times(1 / (self.serves or Fraction(1)))
+
+    def sodium_mg(self, grams: Span | None) -> Span | None:
+        """[mg] sodium in salt."""
+        return None if grams is None else grams.times(1000 * self.sodium_share)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,6 +415,8 @@ class ComputedRecipe:
     stage_checks: tuple[str, ...] = ()
     "For each stage, why its time or pan wants a second look beyond twice the recipe; empty strings for the rest."
     problems: tuple[Problem, ...] = ()
+    salt: DishSalt | None = None
+    "None for a cure (whose salt stands there), and where nothing is known to be salted."
 
     def amount(self, id: str) -> Quantity | None:
         """The scaled, exact amount of an ingredient id, for links with a share."""

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 
-from generator.model.quantity import Dimension, Measure, Quantity, Span, Temperature, Unit
+from generator.model.quantity import TO_MAKE, Dimension, Measure, Quantity, Span, Temperature, Unit
 from generator.model.results import Shown
 from generator.model.rounding import ROUND, RoundingRow, find_row, round_by_row
 
@@ -111,6 +112,10 @@ class Shower:
 
     def _as_written(self, measure: Measure) -> str:
         span = measure.span
+        if measure.state == "ice" and span.high == 0:
+            return "ice"
+        if measure.state == TO_MAKE:
+            return f"{TO_MAKE} {self._as_written(replace(measure, state=''))}"
         if measure.unit.dimension is Dimension.COUNT:
             span = Span(self.count(span.low), self.count(span.high))
         style = "decimal" if measure.unit.system == "metric" else "fraction"

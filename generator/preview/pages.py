@@ -63,9 +63,9 @@ def problems_panel(problems: tuple[Problem, ...], *, ok: bool) -> str:
     listed = _list(problems)
     dismiss = '<button type="button">Dismiss (Esc)</button>'
     if ok:
-        return f"<details><summary>{count_of(problems)}</summary>{listed}</details>{dismiss}"
+        return f"{dismiss}<details><summary>{count_of(problems)}</summary>{listed}</details>"
     head = f"<p><strong>{count_of(problems)}.</strong> This is the last good build.</p>"
-    return f'<div role="alert">{head}{listed}</div>{dismiss}'
+    return f'{dismiss}<div role="alert">{head}{listed}</div>'
 
 
 def problems_page(problems: tuple[Problem, ...], page: str) -> str:

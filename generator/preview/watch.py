@@ -43,7 +43,7 @@ class _Handler(FileSystemEventHandler):
         """A moved file counts by both its names: a save by renaming has the true one last."""
         if event.is_directory or event.event_type not in _CHANGES:
             return
-        paths = [os.fsdecode(path) for path in (event.src_path,) if path]
+        paths = [os.fsdecode(path) for path in (event.src_path, event.dest_path) if path]
         if any(is_of_the_book(path, self._folder) for path in paths):
             self._changed.set()
 

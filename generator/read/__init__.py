@@ -1,11 +1,12 @@
 """Stage 1: the files of a book in, records of what their authors wrote out, with a problem for every slip."""
 
 from generator.read.book import read_book, read_book_file, read_recipe_file
-from generator.read.cure import find_kind, parse_cure_value, parse_water
+from generator.read.cure import find_kind, nitrate_kind, parse_cure_value, parse_strength, parse_water
 from generator.read.number import AmountError
 from generator.read.quantity import disagreement, parse_amount, parse_leading_amount
 from generator.read.recipe import Context
 from generator.read.shapes import BookShape, CureShape, MeatShape, RecipeShape, keys_of
+from generator.read.temperature import parse_temperature
 
 BOOK_KEYS = keys_of(BookShape)
 RECIPE_KEYS = keys_of(RecipeShape)
@@ -21,9 +22,12 @@ __all__ = [
     "Context",
     "disagreement",
     "find_kind",
+    "nitrate_kind",
     "parse_amount",
     "parse_cure_value",
     "parse_leading_amount",
+    "parse_strength",
+    "parse_temperature",
     "parse_water",
     "read_book",
     "read_book_file",

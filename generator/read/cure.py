@@ -10,7 +10,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.model.published import CuringSalt
-from generator.model.quantity import Dimension, Measure, Quantity
+from generator.model.quantity import TO_MAKE, Dimension, Measure, Quantity, Span
 from generator.model.recipe import CureLine, Target, TargetKind
 from generator.problems import Position, nearest
 from generator.read.grammar import MEASURED, Grammar
@@ -21,7 +21,21 @@ from generator.read.quantity import read_amount, take_alternative
 from generator.tables import Tables
 
 SALT, SUGAR, CURING_SALT = "salt", "sugar", "curing salt"
+NITRATE, ACCELERATOR = "nitrate", "accelerator"
+BY_PPM = frozenset({CURING_SALT, NITRATE, ACCELERATOR})
+"Lines whose target is in ppm."
+NITRATE_KINDS = {
+    "": "sodium nitrate",
+    "nitrate": "sodium nitrate",
+    "sodium nitrate": "sodium nitrate",
+    "saltpetre": "potassium nitrate",
+    "saltpeter": "potassium nitrate",
+    "potassium nitrate": "potassium nitrate",
+}
+ACCELERATORS = ("sodium erythorbate", "sodium ascorbate", "ascorbic acid", "erythorbic acid")
 STATES = ("hot", "cold", "ice")
+_TO_MAKE = re.compile(r" *to make +", re.IGNORECASE)
+_USED = re.compile(r"\b(?:old|used|re-?used|left-?over|spent)\b", re.IGNORECASE)
 
 _PERCENT = r"(?:%|percent|per cent)"
 _MEAT_AND_WATER = r"(?:the )?meat (?:\+|and|plus) (?:the )?water"
@@ -38,6 +52,8 @@ _HINTS = {
     SALT: "Write 3 %, 3 % of the brine, 40 degrees salometer, or an amount such as 240 g.",
     SUGAR: "Write 1.5 %, 1.5 % of the brine, or an amount such as 100 g.",
     CURING_SALT: "Write 150 ppm, or an amount such as 22 g.",
+    NITRATE: "Write 300 ppm, or a weight and its kind: 2 oz saltpetre, 50 g sodium nitrate.",
+    ACCELERATOR: "Write 500 ppm sodium erythorbate, or a weight: 3 g sodium ascorbate.",
 }
 _WATER_HINT = "Write a sum such as 1 qt hot + 2 qt cold + 1 lb ice."
 _DRY_HINTS = {
@@ -59,12 +75,28 @@ def parse_cure_value(
 ) -> CureLine:
     """Salt, sugar or curing salt of a cure: a target, or an amount with its name. Else AmountError."""
     grammar = Grammar(system=system, language=language, tables=tables, own_weights=own_weights)
-    at = position or Position("")
-    target = _read_target(text, which, method, grammar)
+    wanted, named = _split_name(text, which)
+    target = _read_target(wanted, which, method, grammar)
     if target is not None:
-        return CureLine(target=target, written=text, position=at)
+        return CureLine(target=target, name=named, written=text, position=position)
     amount, name = _read_weighed(text, which, grammar)
-    return CureLine(amount=amount, name=name, written=text, position=at)
+    return CureLine(amount=amount, name=name, written=text, position=position)
+
+
+def _split_name(text: str, which: str) -> tuple[str, str]:
+    """The kind behind the target of a nitrate or an accelerator: `500 ppm sodium erythorbate`."""
+    if which not in (NITRATE, ACCELERATOR):
+        return text, ""
+    kinds = NITRATE_KINDS if which == NITRATE else ACCELERATORS
+    for kind in sorted((kind for kind in kinds if kind), key=len, reverse=True):
+        if text.lower().rstrip().endswith(f" {kind}"):
+            return text.rstrip()[: -len(kind)], kind
+    return text, ""
+
+
+def nitrate_kind(line: CureLine) -> str:
+    """The key of the nitrate that a line weighs."""
+    return NITRATE_KINDS[line.name.lower()]
 
 
 def _read_target(text: str, which: str, method: str, grammar: Grammar) -> Target | None:
@@ -94,7 +126,7 @@ def _read_target(text: str, which: str, method: str, grammar: Grammar) -> Target
 
 
 def _target_kind(rest: str, which: str, method: str) -> TargetKind | None:
-    if which == CURING_SALT:
+    if which in BY_PPM:
         return TargetKind.PPM if _PPM.fullmatch(rest) else None
     for kind, of_method, pattern in _SHARES:
         if method == of_method and re.fullmatch(pattern, rest, re.IGNORECASE):
@@ -120,7 +152,19 @@ def _read_weighed(text: str, which: str, grammar: Grammar) -> tuple[Quantity, st
                 f"'{name}' behind the amount is not read.", "Name it in 'kind of curing salt'.", start
             )
         return quantity, ""
+    if which in (NITRATE, ACCELERATOR):
+        return quantity, _known_chemical(quantity, which, name, start)
     return quantity, _known_by_volume(quantity, which, name, start, grammar)
+
+
+def _known_chemical(quantity: Quantity, which: str, name: str, start: int) -> str:
+    """Nitrates and accelerators are weighed, and named by one of the known names."""
+    if quantity.total(Dimension.WEIGHT) is None:
+        raise AmountError("wrong-dimension", f"'{quantity.written}' is not a weight.", _HINTS[which], 0)
+    known = NITRATE_KINDS if which == NITRATE else ACCELERATORS
+    if name.lower() not in known:
+        raise unreadable(f"'{name}' is no {which} that is known.", _HINTS[which], start)
+    return name.lower()
 
 
 def _check_certain(quantity: Quantity, which: str, name: str, start: int, grammar: Grammar) -> None:
@@ -163,6 +207,11 @@ def _known_by_volume(quantity: Quantity, which: str, name: str, start: int, gram
 def parse_water(text: str, *, system: str, language: str, tables: Tables) -> Quantity:
     """The sum of hot, cold and frozen water, or AmountError. Ice has to be weighed."""
     grammar = Grammar(system=system, language=language, tables=tables)
+    used = _USED.search(plain(text))
+    if used and "brine" in text.lower():
+        raise _used_brine(text, used.start())
+    if made := _TO_MAKE.match(text):
+        return _read_to_make(text, made.end(), grammar)
     terms = text.replace("＋", "+").split("+")
     measures: list[Measure] = []
     found: list[Quantity] = []
@@ -180,9 +229,27 @@ def parse_water(text: str, *, system: str, language: str, tables: Tables) -> Qua
     return Quantity(measures=tuple(measures), alternative=alternative, about=about, written=text.strip())
 
 
+def _read_to_make(text: str, start: int, grammar: Grammar) -> Quantity:
+    """`to make 6 gal`: the volume of the finished brine; how much water that takes is worked out."""
+    try:
+        quantity, _ = _read_water_term(text[start:], grammar)
+    except AmountError as error:
+        raise error.moved(start) from None
+    if quantity.total(Dimension.VOLUME) is None:
+        raise AmountError(
+            "wrong-dimension", f"'{quantity.written}' is not a volume.", "Write to make 6 gal.", start
+        )
+    measures = tuple(replace(measure, state=TO_MAKE) for measure in quantity.measures)
+    return Quantity(measures=measures, about=quantity.about, written=text.strip())
+
+
 def _read_water_term(term: str, grammar: Grammar) -> tuple[Quantity, str]:
     """One summand: an amount, and hot, cold or ice."""
     start = skip_spaces(plain(term), 0)
+    if term.strip().lower() == "ice":
+        # Thrown in unweighed: nothing for the limit, and an unknown lot for the strength.
+        unweighed = Measure(Span.of(0), grammar.tables.units["gram"])
+        return Quantity(measures=(unweighed,), written="ice"), "ice"
     found = read_amount(term, 0, grammar)
     if found is None:
         raise _no_water(term.strip(), start)
@@ -209,13 +276,37 @@ def _read_water_term(term: str, grammar: Grammar) -> tuple[Quantity, str]:
     return quantity, state
 
 
+def _used_brine(text: str, offset: int) -> AmountError:
+    """Nobody knows what it still holds, and it carries what the meat left in it."""
+    return AmountError(
+        "reused-brine",
+        f"'{text.strip()}': brine that has held meat is not used again.",
+        "Mix fresh brine: write the water that goes in (Michigan R 285.569.5: do not re-use brine).",
+        offset,
+    )
+
+
+def parse_strength(text: str, *, language: str) -> Target:
+    """A brine's strength by itself: `40deg`, `40 degrees salometer`, `10.5 %`. Else AmountError."""
+    flat = plain(text)
+    start = skip_spaces(flat, 0)
+    number = read_span(flat, start, language)
+    rest = flat[number[1] :].strip() if number else ""
+    percent = re.fullmatch(rf"{_PERCENT}(?: of (?:the )?brine)?", rest, re.IGNORECASE)
+    degrees = re.fullmatch(r"(?:°|º|˚|degrees?|degs?\.?)(?: ?salometer)?", rest, re.IGNORECASE)
+    if number is None or not (percent or degrees) or number[0].is_range or number[0].low < 0:
+        raise AmountError(
+            "wrong-value",
+            f"'{text.strip()}' is not the strength of a brine.",
+            "Write 40deg (degrees salometer) or 10.5%.",
+            start,
+        )
+    return Target(
+        kind=TargetKind.DEGREES if degrees else TargetKind.PERCENT_OF_BRINE, value=number[0].low
+    )
+
+
 def _no_water(words: str, offset: int) -> AmountError:
-    if words.lower().startswith("to make"):
-        message = "'to make' is not read by this version."
-        return AmountError("wrong-value", message, "Write the water that goes in: 2 gal.", offset)
-    if words.lower() == "ice":
-        message = "Ice without its weight is not read by this version."
-        return AmountError("wrong-value", message, "Weigh it and write its weight: 1 lb ice.", offset)
     return unreadable(f"'{words}' is not an amount of water.", _WATER_HINT, offset)
 
 

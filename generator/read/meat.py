@@ -3,10 +3,21 @@
 from __future__ import annotations
 
 from generator.model.published import CuringSalt
-from generator.model.quantity import Dimension
-from generator.model.recipe import Cure, CureLine, Meat
+from generator.model.quantity import Dimension, Quantity
+from generator.model.recipe import Cure, CureLine, Meat, PumpBrine
 from generator.problems import nearest
-from generator.read.cure import CURING_SALT, SALT, SUGAR, find_kind, parse_cure_value, parse_pump, parse_water
+from generator.read.cure import (
+    ACCELERATOR,
+    CURING_SALT,
+    NITRATE,
+    SALT,
+    SUGAR,
+    find_kind,
+    nitrate_kind,
+    parse_cure_value,
+    parse_pump,
+    parse_water,
+)
 from generator.read.number import AmountError
 from generator.read.values import Values
 
@@ -54,36 +65,74 @@ def read_cure(values: Values, own: tuple[CuringSalt, ...]) -> Cure | None:
     if method == "dry":
         _refuse_in_dry(values)
     grammar, found = values.grammar, values.found
-    kind = values.read(lambda value: find_kind(value, grammar.tables, own), "cure", KIND)
-    water = found.text("cure", "water")
+    water, nitrate = found.text("cure", "water"), _line(values, NITRATE, method)
     return Cure(
         method=method,
-        water=values.read(
-            lambda value: parse_water(
-                value, system=grammar.system, language=grammar.language, tables=grammar.tables
-            ),
-            "cure",
-            "water",
-        ),
+        water=_water(values, "cure", "water"),
         salt=_line(values, SALT, method),
         sugar=_line(values, SUGAR, method),
         curing_salt=_line(values, CURING_SALT, method),
-        kind=kind.key if kind else "no. 1",
+        kind=_kind(values, own, "cure", KIND),
+        nitrate=nitrate,
+        nitrate_kind=nitrate_kind(nitrate) if nitrate else "",
+        accelerator=_line(values, ACCELERATOR, method),
         pump_percent=values.read(lambda value: parse_pump(value, grammar.language), "cure", "pump"),
+        pick_up_percent=values.read(lambda value: parse_pump(value, grammar.language), "cure", "pick-up"),
+        pump_brine=_pump_brine(values, own),
+        applications=values.count("cure", "applications") or 1,
         position=found.key("cure"),
         water_position=water.position if water else None,
     )
 
 
+def _kind(values: Values, own: tuple[CuringSalt, ...], *path: str) -> str:
+    kind = values.read(lambda value: find_kind(value, values.grammar.tables, own), *path)
+    return kind.key if kind else "no. 1"
+
+
+def _water(values: Values, *path: str) -> Quantity | None:
+    grammar = values.grammar
+    return values.read(
+        lambda value: parse_water(
+            value, system=grammar.system, language=grammar.language, tables=grammar.tables
+        ),
+        *path,
+    )
+
+
+def _pump_brine(values: Values, own: tuple[CuringSalt, ...]) -> PumpBrine | None:
+    """A separately mixed brine for the needle."""
+    if values.found.text("cure", "pump brine", "water") is None:
+        return None
+    parent = ("cure", "pump brine")
+    return PumpBrine(
+        water=_water(values, *parent, "water"),
+        salt=_line(values, SALT, "brine", *parent),
+        sugar=_line(values, SUGAR, "brine", *parent),
+        curing_salt=_line(values, CURING_SALT, "brine", *parent),
+        kind=_kind(values, own, *parent, KIND),
+        position=values.found.key(*parent),
+    )
+
+
+BRINE_ONLY = {
+    "water": "A dry cure has no water.",
+    "pump": "A dry cure has no brine to pump.",
+    "pick-up": "A dry cure takes up no brine.",
+    "pump brine": "A dry cure is not pumped here.",
+}
+
+
 def _refuse_in_dry(values: Values) -> None:
-    for key, why in (("water", "A dry cure has no water."), ("pump", "A dry cure has no brine to pump.")):
-        if values.found.text("cure", key) is not None:
+    for key, why in BRINE_ONLY.items():
+        if ("cure", key) in values.found.keys:
             at = values.found.key("cure", key)
             values.log.add("wrong-value", at, why, "Remove the line, or write method: brine.")
 
 
-def _line(values: Values, which: str, method: str) -> CureLine | None:
-    grammar, text = values.grammar, values.found.text("cure", which)
+def _line(values: Values, which: str, method: str, *parent: str) -> CureLine | None:
+    path = (*(parent or ("cure",)), which)
+    grammar, text = values.grammar, values.found.text(*path)
     line = values.read(
         lambda value: parse_cure_value(
             value,
@@ -95,8 +144,7 @@ def _line(values: Values, which: str, method: str) -> CureLine | None:
             own_weights=grammar.own_weights,
             position=text.position if text else None,
         ),
-        "cure",
-        which,
+        *path,
     )
     values.warn_disagreement(line.amount if line else None, text)
     return line

@@ -35,6 +35,16 @@ class MeatShape(_Shape):
     source: str | None = None
 
 
+class PumpBrineShape(_Shape):
+    """`pump brine:` of a cure."""
+
+    water: str
+    salt: str | None = None
+    sugar: str | None = None
+    curing_salt: str | None = Field(default=None, alias="curing salt")
+    kind: str | None = Field(default=None, alias="kind of curing salt")
+
+
 class CureShape(_Shape):
     """`cure:` of a recipe."""
 
@@ -45,6 +55,11 @@ class CureShape(_Shape):
     curing_salt: str | None = Field(default=None, alias="curing salt")
     kind: str | None = Field(default=None, alias="kind of curing salt")
     pump: str | None = None
+    pump_brine: PumpBrineShape | None = Field(default=None, alias="pump brine")
+    pick_up: str | None = Field(default=None, alias="pick-up")
+    nitrate: str | None = None
+    accelerator: str | None = None
+    applications: str | None = None
 
 
 class KeepShape(_Shape):
@@ -119,8 +134,6 @@ class BookShape(_Shape):
 
 
 LATER = {
-    "pick-up": "A short cure is not worked out by this version.",
-    "pump brine": "A separately mixed pump brine is not worked out by this version.",
     "accept": "Accepting a caution is not read by this version.",
     "jar": "Cures in a jar are not read by this version.",
     "smoker": "Smoker capacity is not read by this version.",
@@ -130,6 +143,9 @@ LATER = {
 }
 "Keys that the design knows and this version does not: never passed over in silence."
 
+INSTEAD = {"nitrite": "Write 'curing salt: 150 ppm'; nitrate is another salt."}
+"Keys whose nearest neighbour means something else."
+
 EXAMPLES = {
     "name": "name: Smoked elk shank",
     "title": "title: The larder book",
@@ -137,7 +153,12 @@ EXAMPLES = {
     "method": "method: brine, or method: dry",
 }
 
-_INNER: dict[str, type[BaseModel]] = {"meat": MeatShape, "cure": CureShape, "keep": KeepShape}
+_INNER: dict[str, type[BaseModel]] = {
+    "meat": MeatShape,
+    "cure": CureShape,
+    "pump brine": PumpBrineShape,
+    "keep": KeepShape,
+}
 
 _WANTED = {
     "list_type": ("a list", "Write one item a line, each with a dash, or [first, second]."),
@@ -196,12 +217,12 @@ def _under(path: Path) -> str:
 
 def _report_unknown(key: str, at: Position, path: Path, shape: type[BaseModel], log: ProblemLog) -> None:
     parent = path[:-1]
-    inner = _INNER.get(str(parent[0]), shape) if parent else shape
+    inner = _INNER.get(str(parent[-1]), shape) if parent else shape
     known = keys_of(inner)
     if key.lower() in LATER:
         log.add("unknown-key", at, f"'{key}': {LATER[key.lower()]}", "Remove the line.")
         return
-    hint = nearest(key, known) or f"Known are {', '.join(known)}."
+    hint = INSTEAD.get(key.lower()) or nearest(key, known) or f"Known are {', '.join(known)}."
     log.add("unknown-key", at, f"'{key}' is not a key that is known{_under(parent)}.", hint)
 
 

@@ -7,17 +7,27 @@ from typing import Any
 
 from generator.model.quantity import Span
 from generator.model.results import (
+    BrineFigures,
     Caution,
     ComponentNeed,
     ComputedLine,
     ComputedRecipe,
+    Correction,
     CureResult,
+    Dose,
+    IceShare,
+    PumpBrineResult,
+    ReachResult,
+    Vessel,
 )
 from generator.model.rounding import round_nearest
 from generator.problems import Problem
 
 HUNDREDTH = Fraction(1, 100)
 "Source: house choice, the step of every weight and concentration in JSON."
+
+THOUSANDTH = Fraction(1, 1000)
+"Source: house choice, the step of the brine tables."
 
 Data = dict[str, Any]
 
@@ -67,6 +77,7 @@ def cure_data(cure: CureResult) -> Data:
         "curing_salt": cure.kind.key,
         "green_weight_g": number(cure.green_weight_g),
         "water_g": number(cure.water_g),
+        "ice_unmeasured": cure.ice_unmeasured,
         "weigh": None
         if weigh is None
         else {
@@ -87,7 +98,117 @@ def cure_data(cure: CureResult) -> Data:
         "brine_strength_percent": number(cure.strength_percent),
         "salometer_degrees": number(cure.salometer_degrees),
         "pump_g": number(cure.pump_g),
+        "pump_brine": _pump_brine(cure.pump_brine) if cure.pump_brine else None,
+        "judged_ppm": number(cure.judged_ppm) if cure.limit else None,
+        "last_hour": cure.last_hour,
+        "ingoing_nitrate_ppm": number(cure.nitrate_ppm),
+        "nitrate_limit_ppm": number(cure.nitrate_limit_ppm),
+        "accelerator_g": number(cure.accelerator_g),
+        "accelerator_ppm": number(cure.accelerator_ppm),
+        "reach": reach_data(cure.reach) if cure.reach else None,
+        "brine": _brine(cure.brine) if cure.brine else None,
+        "dose": _dose(cure.dose) if cure.dose else None,
+        "vessel": _vessel(cure.vessel) if cure.vessel else None,
+        "ice": _ice(cure.ice) if cure.ice else None,
         "problems": [problem_data(problem) for problem in cure.problems],
+    }
+
+
+def _brine(brine: BrineFigures) -> Data:
+    """The brine table's figures of salt and water, before the sugar; percent and degrees are of the whole brine."""
+    return {
+        "percent": number(brine.percent),
+        "degrees_60F": number(brine.degrees_60f),
+        "salt_and_water_percent": number(brine.plain_percent),
+        "specific_gravity": number(brine.specific_gravity, THOUSANDTH),
+        "lb_salt_per_us_gal_water": number(brine.lb_salt_per_us_gal_water, THOUSANDTH),
+        "lb_salt_per_us_gal_brine": number(brine.lb_salt_per_us_gal_brine, THOUSANDTH),
+        "g_salt_per_l_water": number(brine.g_salt_per_l_water),
+        "g_salt_per_l_brine": number(brine.g_salt_per_l_brine),
+        "salometer": None
+        if brine.at_f is None
+        else {"at_F": number(brine.at_f), "reads_degrees": number(brine.reading_at)},
+    }
+
+
+def _dose(dose: Dose) -> Data:
+    blend = dose.pre_blend
+    return {
+        "per_0.1_g_ppm": number(dose.tenth_gram_ppm),
+        "per_1_g_ppm": number(dose.gram_ppm),
+        "use_finer_scale": dose.use_finer_scale,
+        "pre_blend": None
+        if blend is None
+        else {
+            "with": blend.carrier,
+            "curing_salt_g": number(blend.curing_salt_g),
+            "carrier_g": number(blend.carrier_g),
+            "weigh_g": number(blend.weigh_g),
+            "carrier_left_g": number(blend.carrier_left_g),
+        },
+    }
+
+
+def _vessel(vessel: Vessel) -> Data:
+    return {
+        "pot_ml": number(vessel.pot_ml),
+        "meat_ml": number(vessel.meat_ml),
+        "brine_ml": number(vessel.brine_ml),
+        "cover_g": number(vessel.cover_g),
+        "left_for_pump_g": number(vessel.left_for_pump_g),
+        "water_from_pot": vessel.water_from_pot,
+    }
+
+
+def _ice(ice: IceShare) -> Data:
+    """`water_g` is all the water, the ice counted."""
+    return {
+        "ice_g": number(ice.ice_g),
+        "hot_g": number(ice.hot_g),
+        "cold_g": number(ice.cold_g),
+        "water_g": number(ice.water_g),
+        "target_F": number(ice.target_f),
+    }
+
+
+def correction_data(found: Correction | None, problems: tuple[Problem, ...]) -> Data:
+    """What to add to a brine [g]; null where it is refused."""
+    return {
+        "brine_g": number(found.brine_g) if found else None,
+        "is_percent": number(found.is_percent) if found else None,
+        "want_percent": number(found.want_percent) if found else None,
+        "is_degrees": number(found.is_degrees) if found else None,
+        "want_degrees": number(found.want_degrees) if found else None,
+        "add_salt_g": number(found.add_salt_g) if found else None,
+        "add_water_g": number(found.add_water_g) if found else None,
+        "problems": [problem_data(problem) for problem in problems],
+    }
+
+
+def reach_data(reach: ReachResult) -> Data:
+    """How far salt has probably reached: shares of the even level to 0.01, null for what a cure has none of."""
+    return {
+        "days": exact(reach.day),
+        "low": number(Fraction(reach.low)),
+        "central": number(Fraction(reach.central)),
+        "high": number(Fraction(reach.high)),
+        "words": reach.words,
+        "nitrite_words": reach.nitrite_words or None,
+        "day_even_low": reach.day_even_low,
+        "day_even_high": reach.day_even_high,
+        "worked_out_for": reach.worked_out_for,
+        "caveats": list(reach.caveats),
+    }
+
+
+def _pump_brine(brine: PumpBrineResult) -> Data:
+    return {
+        "water_g": number(brine.water_g),
+        "salt_g": number(brine.salt_g),
+        "sugar_g": number(brine.sugar_g),
+        "curing_salt_g": number(brine.curing_salt_g),
+        "strength_percent": number(brine.strength_percent),
+        "ingoing_nitrite_ppm": number(brine.nitrite_ppm),
     }
 
 

@@ -7,6 +7,8 @@ import textwrap
 from generator.model.results import Caution, ComputedBook, ComputedLine, ComputedRecipe, CureResult
 from generator.model.shown import show_decimal, show_number
 from generator.render.data import all_lines
+from generator.render.reach_words import nitrite_sentence, salt_sentence
+from generator.render.table_words import table_words
 from generator.tables import Tables
 
 WIDTH = 78
@@ -101,7 +103,26 @@ def _cure_lines(cure: CureResult) -> list[str]:
         lines += [f"  {label:<22} {cure.shown[key]}" for key, label in ROWS if cure.shown.get(key)]
         if cure.shown.get("curing_salt"):
             lines.append(f"  The curing salt is {cure.kind.title}, and no other.")
-    return lines + [f"  {label:<22} {text}" for label, text in cure_figures(cure)]
+    lines += [f"  {label:<22} {text}" for label, text in cure_figures(cure)]
+    for label, value, note in table_words(cure):
+        lines += _wrapped(f"  {label.lower():<22} ", value, note)
+    return lines + _reach_lines(cure)
+
+
+def _wrapped(label: str, value: str, note: str) -> list[str]:
+    """A figure under the others, its note on lines of its own."""
+    indent = " " * len(label)
+    lines = textwrap.wrap(value, WIDTH, initial_indent=label, subsequent_indent=indent)
+    return lines + (textwrap.wrap(note, WIDTH, initial_indent=indent, subsequent_indent=indent) if note else [])
+
+
+def _reach_lines(cure: CureResult) -> list[str]:
+    if cure.reach is None:
+        return []
+    text = f"{salt_sentence(cure.reach)} {nitrite_sentence(cure.reach)}".strip()
+    kept = text.replace(" %", "\N{NO-BREAK SPACE}%")  # a number stays on the line of its sign
+    lines = textwrap.wrap(kept, WIDTH, initial_indent="  ", subsequent_indent="  ")
+    return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines]
 
 
 def _line(line: ComputedLine, units: str) -> str:

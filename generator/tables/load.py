@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
 from generator.model.published import (
     Animal,
+    BrineRow,
     CautionText,
     CuringSalt,
+    DayRule,
     FoodWeight,
     NitriteLimit,
     PieceWeight,
@@ -20,8 +23,12 @@ from generator.model.published import (
 from generator.model.quantity import Span, Unit
 from generator.model.rounding import RoundingRow
 from generator.tables import curing, foods, words
+from generator.tables.brine import read_brine
+from generator.tables.carry import CarryTables, read_carry
 from generator.tables.csvfile import normal
+from generator.tables.day_rules import NO_PRODUCT, read_cut_products, read_day_rules
 from generator.tables.rounding import read_rounding
+from generator.tables.transfer import read_transfer
 from generator.tables.unit_names import UnitNames, longest_first, read_counted, read_unit_names, read_vague
 from generator.tables.units import read_units
 
@@ -29,7 +36,7 @@ FOLDER = Path(__file__).parent
 "Where the tables lie: beside their loader."
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
 class Tables:
     """All published values. Look-ups are by exact name, never by a near one; None or nothing is unknown."""
 
@@ -56,8 +63,20 @@ class Tables:
     "True: can bring the middle of a piece to a temperature."
     place_names: dict[str, str]
     rounding: tuple[RoundingRow, ...]
+    day_rules: tuple[DayRule, ...]
+    cut_products: dict[str, str]
     cautions: dict[str, CautionText]
+    transfer: tuple[Mapping[str, str], ...]
+    "How salt and nitrite move in meat: the rows of transfer.csv, each checked."
+    carry: CarryTables
+    "Bone, water, losses and salted foods: how salt gets from a cured piece into a dish."
     sources: dict[str, Source]
+    brine: tuple[BrineRow, ...]
+    "Strengths at 60 °F, weakest first."
+
+    def __repr__(self) -> str:
+        """Short: a message that names the tables does not print them."""
+        return f"<Tables: {len(self.sources)} sources>"
 
     def find_unit(self, spelling: str, system: str) -> Unit | None:
         """The unit of a spelling in a book of a system; AmbiguousUnit is raised where that leaves it open."""
@@ -131,6 +150,16 @@ class Tables:
         """Every animal once, in the order of the table."""
         return tuple({animal.key: animal for animal in self.animal_names.values()}.values())
 
+    def product(self, cut: str) -> str | None:
+        """The product whose published cure times speak of a cut, by whole words, the longest name first."""
+        spaced = "".join(letter if letter.isalnum() else " " for letter in normal(cut))
+        words_of_cut = f" {' '.join(spaced.split())} "
+        for name in longest_first(self.cut_products):
+            if f" {name} " in words_of_cut:
+                product = self.cut_products[name]
+                return None if product == NO_PRODUCT else product
+        return None
+
     def place(self, spelling: str) -> str | None:
         """A place where a stage happens: `the fridge`, `a rack`."""
         return self.place_names.get(words.without_article(spelling))
@@ -164,8 +193,13 @@ def read_tables(folder: Path) -> Tables:
         stages=words.read_stages(folder, sources),
         place_names=words.read_places(folder, sources),
         rounding=read_rounding(folder, units, sources),
+        day_rules=read_day_rules(folder, sources),
+        cut_products=read_cut_products(folder, sources),
         cautions=words.read_cautions(folder, sources),
+        transfer=read_transfer(folder, sources),
+        carry=read_carry(folder, {a.key for a in animals.values()} | set(words.GROUPS), sources),
         sources=sources,
+        brine=read_brine(folder, sources),
     )
 
 

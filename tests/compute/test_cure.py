@@ -335,7 +335,7 @@ REFUSALS = [
     (
         "dry --cut belly --meat 2kg --salt 3% --curing-salt 150ppm --kind 'no. 2'",
         "nitrate-in-belly",
-        "nitrate is never allowed in belly",
+        "Nitrate is never allowed in belly",
     ),
     ("brine --meat 2kg --water 500g --salt 3% --pump 60%", "pump-over-brine", "Mix more brine or pump less."),
 ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import http.client
 import json
 import threading
+import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -47,13 +48,15 @@ class Events:
 
     def build(self) -> dict[str, Any]:
         """The next build event, past comments and the retry time."""
-        while True:
+        latest = time.monotonic() + LONG_ENOUGH_S
+        while time.monotonic() < latest:
             fields = self.block()
             if not fields:
                 raise EOFError("the stream ended")
             if fields.get("event") == "build":
                 told: dict[str, Any] = json.loads(fields["data"])
                 return told
+        raise TimeoutError("no build was told of")
 
 
 @contextmanager

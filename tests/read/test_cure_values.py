@@ -140,8 +140,7 @@ def test_water_is_a_sum_of_hot_cold_and_ice(text: str, parts: list[tuple[str, st
 
 
 BAD_WATER = [
-    ("1 gal + ice", "wrong-value", 8, "not read by this version"),
-    ("to make 6 gal", "wrong-value", 0, "not read by this version"),
+    ("to make 6 lb", "wrong-dimension", 8, "not a volume"),
     ("1 gal + 2 qt ice", "wrong-dimension", 8, "Weigh it"),
     ("1 gal ice water", "unreadable-amount", 6, "ice water"),
     ("1 gal tepid", "unreadable-amount", 6, "tepid"),

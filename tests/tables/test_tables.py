@@ -128,6 +128,12 @@ SPOILT = [
     ("sources.csv", "salt-suppliers", "sr28", "sr28 stands twice"),
     ("sources.csv", "common practice,No source", "rumour,No source", "unknown certainty 'rumour'"),
     ("scaling.csv", "cornstarch;corn", "salt;corn", "salt stands twice"),
+    ("transfer.csv", "exudate,0.02,0.03", "exudate,0.02,0.06", "central is not between low and high"),
+    ("transfer.csv", "exudate,0.02,0.03", "exudate,0.02,three", "central 'three' is not a number"),
+    ("transfer.csv", "exudate,0.02,0.03", "saturation,0.02,0.03", "saturation stands twice"),
+    ("transfer.csv", "4.0e-10,m2/s", "4.0e-10,cm2/s", "unknown unit 'cm2/s'"),
+    ("transfer.csv", "picouet-2013,frozen", "picouet-2031,frozen", "unknown source 'picouet-2031'"),
+    ("transfer.csv", "fresh ones,seen", "fresh ones,rumour", "unknown certainty 'rumour'"),
     ("scaling.csv", "cornstarch;corn", "cornstarch;;corn", "names has an empty or a double word"),
     ("vague.csv", "pinch;pinches", "dash;pinches", "dash stands twice"),
     ("counted_units.csv", "clove;cloves", "clove;heads", "heads stands twice"),
@@ -141,6 +147,15 @@ SPOILT = [
     ("rounding.csv", "ounce,pound;ounce,1/2", "ounce,ounce;pound,1/2", "do not stand largest first"),
     ("rounding.csv", "gram,gram,0.05", "gram,gram,0", "a step of nothing"),
     ("rounding.csv", "weight,metric,0,1,gram", "weight,metric,0,0,gram", "not above the beginning"),
+    ("day_rules.csv", "cfr-ham-1,", "cfr-coppa,", "cfr-coppa stands twice"),
+    ("day_rules.csv", 'Method 3",ham,dry', 'Method 3",gammon,dry', "unknown product 'gammon'"),
+    ("day_rules.csv", 'Method 3",ham,dry,no', 'Method 3",ham,dry,perhaps', "unknown pumped 'perhaps'"),
+    ("day_rules.csv", ",14,,,equalise,50,60", ",,,,equalise,50,60", "the rule asks for no days"),
+    ("day_rules.csv", ",40,,,contact,36,,no,", ",40,,,contact,,,no,", "no temperature says which they are"),
+    ("day_rules.csv", ",contact,35,45,no,", ",contact,46,45,no,", "low_f is above high_f"),
+    ("day_rules.csv", ",contact,35,45,no,", ",resting,35,45,no,", "unknown counts 'resting'"),
+    ("cut_products.csv", "coppa,coppa", "coppa,ham", "ham stands twice"),
+    ("cut_products.csv", "coppa,coppa", "brisket,coppa", "unknown product 'brisket'"),
     ("rounding.csv", "0.05,nearest", "0.05,sideways", "unknown direction 'sideways'"),
     ("rounding.csv", "ingredient weight,metric,0,1", "guess,metric,0,1", "unknown use 'guess'"),
 ]  # fmt: skip
@@ -363,6 +378,9 @@ def test_cautions_are_there() -> None:
         "below-120": "CAUTION",
         "below-40": "CAUTION",
         "local-rules": "NOTICE",
+        "cure-time": "CAUTION",
+        "cure-time-unknown": "CAUTION",
+        "grey-middle": "CAUTION",
     }
 
 

@@ -16,9 +16,9 @@ import pytest
 from generator.model.page import Site
 from generator.problems import ProblemLog
 from generator.write import swap
-from generator.write.lock import only_build
+from generator.write.lock import BuildRunningError, only_build
 from generator.write.manifest import MANIFEST_NAME
-from generator.write.output import WriteReport
+from generator.write.output import WriteReport, write_site
 
 Make = Callable[..., Site]
 Write = Callable[..., tuple[WriteReport, ProblemLog]]
@@ -62,8 +62,6 @@ def test_a_deleted_page_comes_back(make_site: Make, write: Write, into: Path) ->
 
 
 def test_nothing_is_written_after_an_error_in_the_book(make_site: Make, into: Path, book: Path) -> None:
-    from generator.write.output import write_site
-
     log = ProblemLog()
     log.add("cycle", None, "A recipe needs itself.")
     assert not write_site(make_site(), into=into, book=book, log=log).done
@@ -327,7 +325,7 @@ def test_the_lock_of_a_killed_build_does_not_stick(make_site: Make, write: Write
     script = """
         import os, sys
         from pathlib import Path
-        from generator.write.lock import only_build
+        from generator.write.lock import BuildRunningError, only_build
         with only_build(Path(sys.argv[1])):
             os._exit(9)
     """
@@ -341,8 +339,6 @@ def test_the_lock_of_a_killed_build_does_not_stick(make_site: Make, write: Write
 
 
 def test_many_threads_never_hold_the_lock_together(into: Path) -> None:
-    from generator.write.lock import BuildRunningError
-
     holders, together = [0], [0]
 
     def build() -> None:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 from generator.compute.convert import weigh_measures
+from generator.compute.transfer import Parameters, parameters_from
 from generator.model.book import HouseWeight
 from generator.model.published import CuringSalt
-from generator.model.quantity import Dimension, Measure, Quantity, Span
+from generator.model.quantity import TO_MAKE, Dimension, Measure, Quantity, Span
 from generator.model.recipe import CureLine
 from generator.problems import Position, ProblemLog
 from generator.tables import Tables
@@ -24,6 +26,11 @@ class Scales:
     tables: Tables
     house: tuple[HouseWeight, ...] = ()
 
+    @property
+    def transfer(self) -> Parameters:
+        """How salt and nitrite move in meat."""
+        return transfer_parameters(self.tables)
+
     def house_grams(self, name: str, unit_key: str) -> Fraction | None:
         """Grams of one measure of a food as the author weighed it."""
         for weight in self.house:
@@ -32,8 +39,19 @@ class Scales:
         return None
 
 
+@cache
+def transfer_parameters(tables: Tables) -> Parameters:
+    """The parameters of the transfer estimate, from the rows of its table."""
+    return parameters_from(tables.transfer)
+
+
 def water_g(water: Quantity, log: ProblemLog, position: Position | None = None) -> Fraction | None:
-    """Water [g]: 1 g per mL; ice only by weight, because a cup of ice holds an unknown lot of air."""
+    """Water [g]: 1 g per mL; ice only by weight, because a cup of ice holds an unknown lot of air.
+
+    None where the volume of the finished brine is told instead.
+    """
+    if to_make_ml(water) is not None:
+        return None
     total = Fraction(0)
     for measure in water.measures:
         kind = measure.unit.dimension
@@ -48,6 +66,19 @@ def water_g(water: Quantity, log: ProblemLog, position: Position | None = None) 
             )
             return None
     return total
+
+
+def to_make_ml(water: Quantity) -> Fraction | None:
+    """The volume of the finished brine [mL], where that is told instead of its water."""
+    if not any(measure.state == TO_MAKE for measure in water.measures):
+        return None
+    volume = water.total(Dimension.VOLUME)
+    return None if volume is None else volume.high
+
+
+def has_unmeasured_ice(water: Quantity) -> bool:
+    """True where ice is thrown in without its weight."""
+    return any(measure.state == "ice" and measure.span.high == 0 for measure in water.measures)
 
 
 def plain_grams(line: CureLine, default_name: str, scales: Scales, log: ProblemLog) -> Fraction | None:

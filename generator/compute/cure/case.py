@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.compute.cure.solve import Needle
 from generator.model.form import Setting
 from generator.model.published import CuringSalt
 from generator.model.recipe import CureLine
@@ -13,6 +14,20 @@ from generator.problems import Position
 
 SKIN_SHARE = Fraction(1, 10)
 "Source: USDA FSIS Directive 7620.3, pp. 27-31: the rind of a belly is taken as 10 % of its weight (from memory)."
+PER_CENT = Fraction(100)
+"Source: per cent, a definition."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PumpBrineInput:
+    """A separately mixed brine for the needle as written, for one batch."""
+
+    water_g: Fraction | None
+    salt: CureLine | None
+    sugar: CureLine | None
+    curing_salt: CureLine | None
+    kind: CuringSalt
+    position: Position | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,14 +43,29 @@ class CureInput:
     curing_salt: CureLine | None
     meat_g: Fraction | None
     water_g: Fraction | None
+    nitrate: CureLine | None = None
+    nitrate_kind: CuringSalt | None = None
+    "What `nitrate` weighs; needed where it is given."
+    accelerator: CureLine | None = None
     batches: Fraction = Fraction(1)
     pump_percent: Fraction | None = None
+    pump_brine: PumpBrineInput | None = None
+    pick_up_percent: Fraction | None = None
+    "Declared: a short cure."
     skin_on: bool | None = False
     "Of a belly: None is not told."
     fish: str | None = None
     "Name of the fish, where the meat is one."
     fish_limit_ppm: Fraction | None = None
     "Of a fish that may have nitrite."
+    to_make_ml: Fraction | None = None
+    "Volume of the finished brine, where that is told instead of its water."
+    ice_unmeasured: bool = False
+    days: Fraction | None = None
+    "How long the recipe's own cure lasts, at the longest; None is not told."
+    thickness_mm: Fraction | None = None
+    "At the thinnest piece's thickest part; None is not told."
+    frozen_before: bool | None = None
     position: Position | None = None
     water_position: Position | None = None
 
@@ -49,6 +79,22 @@ class CureInput:
         """The share of the green weight that a limit counts: a belly is counted without its skin."""
         return 1 - SKIN_SHARE if self.cut == "belly" and self.skin_on else Fraction(1)
 
+    @property
+    def pick_up(self) -> Fraction | None:
+        """Share of the weight gained, of a short cure."""
+        return None if self.pick_up_percent is None else self.pick_up_percent / PER_CENT
+
+    @property
+    def pump_share(self) -> Fraction | None:
+        """Share of the green weight injected."""
+        return None if self.pump_percent is None else self.pump_percent / PER_CENT
+
+    @property
+    def has_nitrite(self) -> bool:
+        """True where any part brings nitrite."""
+        pumped = self.pump_brine is not None and self.pump_brine.curing_salt is not None
+        return self.curing_salt is not None or pumped
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NitriteCase:
@@ -58,18 +104,36 @@ class NitriteCase:
     curing_salt_g: Fraction
     meat_g: Fraction
     "Green weight that counts: without the skin of a belly."
+    lean_share: Fraction
     water_g: Fraction
     salt_g: Fraction
     "Weighed, without the curing salt's own."
     sugar_g: Fraction
+    other_g: Fraction
+    "Nitrate and accelerator."
+    needle: Needle | None
+    green_weight_g: Fraction
     is_brine: bool
 
     @property
     def rest_g(self) -> Fraction:
         """All that nitrite is spread over but the curing salt itself, which counts in a brine alone."""
+        injected = self.needle.share * self.green_weight_g if self.needle else Fraction(0)
         if not self.is_brine:
-            return self.meat_g
-        return self.meat_g + self.water_g + self.salt_g + self.sugar_g
+            return self.meat_g + injected
+        return self.meat_g + self.water_g + self.salt_g + self.sugar_g + self.other_g + injected
+
+    @property
+    def injected_nitrite_g(self) -> Fraction:
+        """Nitrite that comes in by the needle, from a separately mixed brine."""
+        if self.needle is None:
+            return Fraction(0)
+        return self.needle.share * self.needle.nitrite * self.green_weight_g
+
+    @property
+    def nitrite_g(self) -> Fraction:
+        """All nitrite."""
+        return self.nitrite_share * self.curing_salt_g + self.injected_nitrite_g
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +143,7 @@ class Solved:
     given: CureInput
     forms: CureForms
     setting: Setting
+    needle: Needle | None = None
 
     @property
     def salt_g(self) -> Fraction:
@@ -96,8 +161,18 @@ class Solved:
         return self.forms.curing_salt.at(self.setting)
 
     @property
+    def nitrate_g(self) -> Fraction:
+        """Nitrate to weigh by itself [g]."""
+        return self.forms.nitrate.at(self.setting)
+
+    @property
+    def accelerator_g(self) -> Fraction:
+        """Ascorbate or erythorbate to weigh [g]."""
+        return self.forms.accelerator.at(self.setting)
+
+    @property
     def brine_g(self) -> Fraction:
-        """The whole brine [g]; nothing in a dry cure."""
+        """The whole cover brine [g]; nothing in a dry cure."""
         return self.forms.brine.at(self.setting)
 
     @property
@@ -112,8 +187,12 @@ class Solved:
             nitrite_share=self.given.kind.nitrite,
             curing_salt_g=self.curing_salt_g,
             meat_g=self.setting.meat_g * self.given.lean_share,
+            lean_share=self.given.lean_share,
             water_g=self.setting.water_g,
             salt_g=self.salt_g,
             sugar_g=self.sugar_g,
+            other_g=self.nitrate_g + self.accelerator_g,
+            needle=self.needle,
+            green_weight_g=self.setting.meat_g,
             is_brine=self.given.is_brine,
         )

@@ -149,3 +149,181 @@ def dry_ingredients_salt_percent(
     """
     _positive("total_g - dry_ingredients_g", total_g - dry_ingredients_g)
     return PER_CENT * salt_g / (total_g - dry_ingredients_g)
+
+
+def salt_in_brine(*, strength_percent: Fraction, specific_gravity: Fraction, water: Fraction) -> Fraction:
+    """Salt in a gallon or a litre of brine, in the unit of weight that `water` is given in.
+
+    salt = strength / 100 x specific gravity x weight of the same volume of water
+
+    Parameters: strength_percent [%], specific_gravity [1], water [lb per gal, g per L]. Returns lb or g.
+    Valid for: 0 <= strength < 100. Raises OutOfRange outside.
+    Example (published): 60 degrees, 15.84 %, 1115.7 g a litre, holds 176.7 g of salt a litre.
+
+    Source: UK training material on smoking fish (seafoodacademy.org), brine table.
+    """
+    if not 0 <= strength_percent < PER_CENT:
+        raise OutOfRange(f"a strength of {strength_percent} % is no brine")
+    return strength_percent / PER_CENT * specific_gravity * water
+
+
+SALOMETER_F = Fraction(60)
+"[degF] Source: salometer sheet of the industry: 100 degrees is 26.395 % at 60 F."
+DEGREE_PER_F = Fraction(1, 10)
+"[degrees salometer per degF] Source: Fish Safety Notes (Canada): +1 degree for each 10 F above 60 F."
+WARMEST_F = Fraction(100)
+"[degF] Source: house choice, how far above 60 F the rule is followed; it is not printed how far it holds."
+
+
+def _salometer_temperature(temperature_f: Fraction) -> None:
+    if not SALOMETER_F <= temperature_f <= WARMEST_F:
+        raise OutOfRange(f"a salometer is corrected from 60 to 100 °F, not at {float(temperature_f):g} °F")
+
+
+def degrees_at_60_f(*, reading_degrees: Fraction, temperature_f: Fraction) -> Fraction:
+    """Brine strength in degrees salometer at 60 F, from a reading in warmer brine.
+
+    degrees = reading + (T - 60) / 10: warm brine is lighter, so the float sinks and reads low.
+
+    Parameters: reading_degrees [degrees], temperature_f [degF]. Returns degrees.
+    Valid for: 60 to 100 F; the rule speaks of brine above 60 F only. Raises OutOfRange outside.
+
+    >>> degrees_at_60_f(reading_degrees=Fraction(58), temperature_f=Fraction(80))
+    Fraction(60, 1)
+
+    Source: Fish Safety Notes (Canada).
+    """
+    _salometer_temperature(temperature_f)
+    return reading_degrees + (temperature_f - SALOMETER_F) * DEGREE_PER_F
+
+
+def salometer_reading(*, degrees: Fraction, temperature_f: Fraction) -> Fraction:
+    """What a salometer made for 60 F reads in a warmer brine: degrees - (T - 60) / 10.
+
+    Parameters: degrees [degrees at 60 F], temperature_f [degF]. Returns degrees.
+    Valid for: 60 to 100 F, as `degrees_at_60_f`, which it undoes, and readings on the scale. Else OutOfRange.
+
+    >>> salometer_reading(degrees=Fraction(60), temperature_f=Fraction(80))
+    Fraction(58, 1)
+
+    Source: Fish Safety Notes (Canada).
+    """
+    _salometer_temperature(temperature_f)
+    reading = degrees - (temperature_f - SALOMETER_F) * DEGREE_PER_F
+    if reading < 0:
+        raise OutOfRange("the brine is too weak and too warm for the scale of a salometer")
+    return reading
+
+
+LATENT_HEAT_J_G = Fraction(334)
+"[J/g] Source: latent heat of melting of ice, standard physical constant (from memory)."
+SPECIFIC_HEAT_J_GK = Fraction(4186, 1000)
+"[J/(g K)] Source: specific heat of water, standard physical constant (from memory)."
+BOILING_C = Fraction(100)
+"[degC] Source: boiling point of water, definition of the Celsius scale."
+
+
+def _liquid(name: str, celsius: Fraction) -> None:
+    if not 0 <= celsius <= BOILING_C:
+        raise OutOfRange(f"{name} must be from 0 to 100 °C (32 to 212 °F), not {float(celsius):.1f} °C")
+
+
+def ice_for(
+    *, hot_g: Fraction, hot_c: Fraction, cold_g: Fraction, cold_c: Fraction, target_c: Fraction
+) -> Fraction:
+    """Ice [g] that brings hot and cold water to a temperature, added to them.
+
+    ice = (hot c (Th - t) + cold c (Tc - t)) / (L + c t); nothing where they are colder already.
+
+    The ice counts as ice at 0 degC: from a freezer it is colder, so the water ends no warmer. Salt is left out: it
+    lowers the heat of the water and takes up heat as it dissolves, both on the cold side. So is the pot.
+
+    Parameters: weights [g], temperatures [degC]. Returns g.
+    Valid for: 0 to 100 degC. Raises OutOfRange outside.
+    Example (derived): 1000 g at 80 degC to 0 degC melts 80 x 4.186 / 334 x 1000 = 1002.6 g.
+
+    Source: heat balance; 334 J/g and 4.186 J/(g K) are standard physical constants (from memory).
+    """
+    for name, celsius in (("hot water", hot_c), ("cold water", cold_c), ("the target", target_c)):
+        _liquid(name, celsius)
+    heat = hot_g * (hot_c - target_c) + cold_g * (cold_c - target_c)
+    ice = heat * SPECIFIC_HEAT_J_GK / (LATENT_HEAT_J_G + SPECIFIC_HEAT_J_GK * target_c)
+    return max(ice, Fraction(0))
+
+
+def ice_within(
+    *, total_g: Fraction, hot_g: Fraction, hot_c: Fraction, cold_c: Fraction, target_c: Fraction
+) -> Fraction:
+    """Ice [g] as a part of a total of water: hot + cold + ice = total, so that the brine stays as strong as wanted.
+
+    ice = c (hot (Th - t) + (total - hot)(Tc - t)) / (L + c Tc); as `ice_for` with cold = total - hot - ice.
+
+    Parameters: weights [g], temperatures [degC]. Returns g.
+    Valid for: 0 to 100 degC, and as long as no more ice is needed than there is cold water to take the place of.
+    Raises OutOfRange outside.
+
+    Source: heat balance; constants as `ice_for`.
+    """
+    for name, celsius in (("hot water", hot_c), ("cold water", cold_c), ("the target", target_c)):
+        _liquid(name, celsius)
+    rest = total_g - hot_g
+    heat = hot_g * (hot_c - target_c) + rest * (cold_c - target_c)
+    ice = max(heat * SPECIFIC_HEAT_J_GK / (LATENT_HEAT_J_G + SPECIFIC_HEAT_J_GK * cold_c), Fraction(0))
+    if ice > rest:
+        raise OutOfRange(f"{float(hot_g):.0f} g of hot water needs more ice than {float(rest):.0f} g")
+    return ice
+
+
+def salt_to_add_g(*, is_percent: Fraction, want_percent: Fraction, brine_g: Fraction) -> Fraction:
+    """Salt [g] that makes a weak brine stronger: its water stays, so salt is added for the water alone.
+
+    add = water x want / (100 - want) - salt, with salt = brine x is / 100 and water the rest
+
+    Parameters: is_percent, want_percent [% of the brine], brine_g [g]. Returns g.
+    Valid for: 0 <= is <= want < 100. Raises OutOfRange outside.
+
+    >>> salt_to_add_g(is_percent=Fraction(10), want_percent=Fraction(20), brine_g=Fraction(1000))
+    Fraction(125, 1)
+
+    Source: UK training material on smoking fish (seafoodacademy.org): add salt per litre of water.
+    """
+    if not 0 <= is_percent <= want_percent < PER_CENT:
+        raise OutOfRange(f"salt brings no brine from {float(is_percent):g} to {float(want_percent):g} %")
+    salt_g = brine_g * is_percent / PER_CENT
+    return salt_for_water_g(strength_percent=want_percent, water_g=brine_g - salt_g) - salt_g
+
+
+def water_to_add_g(*, is_percent: Fraction, want_percent: Fraction, brine_g: Fraction) -> Fraction:
+    """Water [g] that makes a strong brine weaker: its salt stays.
+
+    add = brine x is / want - brine
+
+    Parameters: is_percent, want_percent [% of the brine], brine_g [g]. Returns g.
+    Valid for: 0 < want <= is < 100. Raises OutOfRange outside.
+
+    >>> water_to_add_g(is_percent=Fraction(20), want_percent=Fraction(10), brine_g=Fraction(1000))
+    Fraction(1000, 1)
+
+    Source: UK training material on smoking fish (seafoodacademy.org): add water, the salt constant.
+    """
+    if not 0 < want_percent <= is_percent < PER_CENT:
+        raise OutOfRange(f"water brings no brine from {float(is_percent):g} to {float(want_percent):g} %")
+    return brine_g * is_percent / want_percent - brine_g
+
+
+def dose_step_ppm(*, step_g: Fraction, nitrite_share: Fraction, basis_g: Fraction) -> Fraction:
+    """What a step of the scale, put on as curing salt, moves the ingoing nitrite by.
+
+    ppm = step x nitrite share x 1,000,000 / basis
+
+    Parameters: step_g [g], nitrite_share [1], basis_g [g], what the figure is counted over. Returns ppm.
+    Valid for: steps that are small beside the basis. Raises OutOfRange for no basis.
+
+    >>> dose_step_ppm(step_g=Fraction(1), nitrite_share=Fraction(1, 16), basis_g=Fraction(2500))
+    Fraction(25, 1)
+
+    Source: the formula of ingoing nitrite, FSIS Directive 7620.3, chapter 3 (second-hand).
+    """
+    _share("nitrite_share", nitrite_share)
+    _positive("basis_g", basis_g)
+    return step_g * nitrite_share * PER_MILLION / basis_g

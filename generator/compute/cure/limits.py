@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.cure.case import NitriteCase
+from generator.compute.cure.case import NitriteCase, Solved
 from generator.model.published import NitriteLimit
 from generator.model.rounding import round_down, round_up
 from generator.model.shown import show_decimal
@@ -16,32 +16,71 @@ TENTH_G = Fraction(1, 10)
 TEN_G = Fraction(10)
 "Source: house choice, the step in which meat and water are named in a way out."
 
+CUTS = {"whole": "whole cuts", "ground": "ground meat", "belly": "belly"}
+METHODS = {"brine": "in a brine", "dry": "in a dry cure"}
+
 
 def most_curing_salt_g(case: NitriteCase, limit_ppm: Fraction) -> Fraction:
-    """The most curing salt [g] at a limit: L rest / (1,000,000 n - L), without the L below the line when dry."""
+    """The most curing salt [g] at a limit: (L rest - 1,000,000 I) / (1,000,000 n - L), I coming by the needle.
+
+    The L below the line falls away in a dry cure, where the green weight alone counts.
+    """
     own = limit_ppm if case.is_brine else Fraction(0)
+    room = limit_ppm * case.rest_g - PER_MILLION * case.injected_nitrite_g
     below = PER_MILLION * case.nitrite_share - own
-    return limit_ppm * case.rest_g / below
+    return max(room / below, Fraction(0)) if below > 0 else case.curing_salt_g
 
 
-def spread_needed_g(case: NitriteCase, limit_ppm: Fraction) -> Fraction:
-    """How much more [g] the same curing salt must be spread over to come down to a limit (negative: room left)."""
-    own = case.curing_salt_g if case.is_brine else Fraction(0)
-    return case.nitrite_share * case.curing_salt_g * PER_MILLION / limit_ppm - case.rest_g - own
+def most_curing_salt_by_pick_up_g(case: NitriteCase, pick_up: Fraction, limit_ppm: Fraction) -> Fraction:
+    """The most curing salt [g] at a limit on the pick-up figure: L w / (1,000,000 n q - L), w the rest of it."""
+    below = PER_MILLION * case.nitrite_share * pick_up - limit_ppm
+    if below <= 0:
+        return case.curing_salt_g
+    return limit_ppm * (case.water_g + case.salt_g + case.sugar_g + case.other_g) / below
+
+
+def least_meat_g(case: NitriteCase, limit_ppm: Fraction) -> Fraction | None:
+    """The least green weight [g] that the same curing salt fits, all else as it is; None where no meat helps."""
+    share, nitrite = (case.needle.share, case.needle.nitrite) if case.needle else (Fraction(0),) * 2
+    fixed = case.water_g + case.salt_g + case.sugar_g + case.other_g + case.curing_salt_g
+    by_meat = limit_ppm * (case.lean_share + share) - PER_MILLION * share * nitrite
+    if by_meat <= 0:
+        return None
+    over = PER_MILLION * case.nitrite_share * case.curing_salt_g
+    return (over - (limit_ppm * fixed if case.is_brine else 0)) / by_meat
+
+
+def least_water_g(case: NitriteCase, limit_ppm: Fraction) -> Fraction:
+    """The least water [g] that brings the same brine down to a limit, salt and sugar as they are."""
+    spread = PER_MILLION * case.nitrite_g / limit_ppm
+    return case.water_g + spread - case.rest_g - case.curing_salt_g
+
+
+def most_nitrate_g(solved: Solved, limit_ppm: Fraction) -> Fraction:
+    """The most of what brings the nitrate [g] at its limit, all else as it is: L rest / (1,000,000 v - L)."""
+    figure = solved.forms.nitrate_ppm
+    by_itself = solved.given.nitrate is not None
+    weight = solved.nitrate_g if by_itself else solved.curing_salt_g
+    kind = solved.given.nitrate_kind if by_itself else solved.given.kind
+    share = kind.nitrate if kind is not None else Fraction(1)
+    own = weight if solved.given.is_brine else Fraction(0)
+    rest = figure.under.at(solved.setting) - own
+    others = PER_MILLION * (figure.over.at(solved.setting) - share * weight)
+    below = PER_MILLION * share - (limit_ppm if solved.given.is_brine else 0)
+    return max((limit_ppm * rest - others) / below, Fraction(0))
 
 
 def ways_out(case: NitriteCase, limit: NitriteLimit) -> str:
     """Three worked ways to come down to the limit, each by itself: less curing salt, more meat, more water."""
     most = round_down(most_curing_salt_g(case, limit.limit_ppm), TENTH_G)
-    more = spread_needed_g(case, limit.limit_ppm)
-    meat = round_up(case.meat_g + more, TEN_G)
-    ways = [
-        f"At most {show_decimal(most, places=1)} g of this curing salt for this meat",
-        f"or at least {show_decimal(meat, places=0)} g of meat for this curing salt",
-    ]
+    meat = least_meat_g(case, limit.limit_ppm)
+    ways = [f"At most {show_decimal(most, places=1)} g of this curing salt for this meat"]
+    if meat is not None:
+        least = show_decimal(round_up(meat, TEN_G), places=0)
+        ways.append(f"or at least {least} g of meat for this curing salt")
     if case.is_brine:
-        water = round_up(case.water_g + more, TEN_G)
-        ways.append(f"or at least {show_decimal(water, places=0)} g of water with the same salt and sugar")
+        water = show_decimal(round_up(least_water_g(case, limit.limit_ppm), TEN_G), places=0)
+        ways.append(f"or at least {water} g of water with the same salt and sugar")
     else:
         ways.append(
             f"or write a target, curing salt: {show_decimal(limit.limit_ppm, places=2)} ppm or less, "
@@ -50,15 +89,22 @@ def ways_out(case: NitriteCase, limit: NitriteLimit) -> str:
     return ", ".join(ways) + "."
 
 
-def refusal(ppm: Fraction, limit: NitriteLimit, source: str) -> str:
-    """The sentence that says which limit is passed, by how much, and whose limit it is."""
-    basis = "meat and brine together" if limit.method == "brine" else "the green weight"
+def ways_out_of_pick_up(case: NitriteCase, pick_up: Fraction, limit: NitriteLimit) -> str:
+    """Ways to come down to the limit on the pick-up figure."""
+    most = round_down(most_curing_salt_by_pick_up_g(case, pick_up, limit.limit_ppm), TENTH_G)
+    brine = case.water_g + case.salt_g + case.sugar_g + case.other_g + case.curing_salt_g
+    needed = PER_MILLION * case.nitrite_share * case.curing_salt_g * pick_up / limit.limit_ppm
+    water = round_up(case.water_g + needed - brine, TEN_G)
     return (
-        f"{show_decimal(ppm, places=2)} ppm ingoing nitrite on {basis} is above the limit of "
-        f"{show_decimal(limit.limit_ppm, places=2)} ppm for {CUTS[limit.cut]}, {METHODS[limit.method]} "
-        f"({source}, {limit.locator})."
+        f"At most {show_decimal(most, places=1)} g of this curing salt in this brine, or at least "
+        f"{show_decimal(water, places=0)} g of water with the same salt and sugar."
     )
 
 
-CUTS = {"whole": "whole cuts", "ground": "ground meat", "belly": "belly"}
-METHODS = {"brine": "in a brine", "dry": "in a dry cure"}
+def refusal(ppm: Fraction, limit: NitriteLimit, basis: str, source: str) -> str:
+    """The sentence that says which limit is passed, by how much, and whose limit it is."""
+    return (
+        f"{show_decimal(ppm, places=2)} ppm ingoing nitrite {basis} is above the limit of "
+        f"{show_decimal(limit.limit_ppm, places=2)} ppm for {CUTS[limit.cut]}, {METHODS[limit.method]} "
+        f"({source}, {limit.locator})."
+    )

@@ -5,18 +5,22 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.compute.cure.amounts import Scales, curing_salt_grams, plain_grams
+from generator.compute.cure.amounts import Scales
+from generator.compute.cure.brine import brine_figures
 from generator.compute.cure.case import CureInput, Solved
+from generator.compute.cure.dose import work_out_dose
 from generator.compute.cure.judge import add_no_solution, facts_are_known, judge
-from generator.compute.cure.solve import NoSolution, Part, solve_cure
+from generator.compute.cure.parts import Parts, read_parts
+from generator.compute.cure.short import Entered, nitrite_entered
+from generator.compute.cure.solve import NoSolution, solve_cure
+from generator.compute.cure.to_make import water_to_make_g
 from generator.compute.cure.weigh import show_weights, weigh
-from generator.model.form import Form, Setting
+from generator.model.form import Figure, Setting
 from generator.model.published import NitriteLimit
 from generator.model.quantity import Span
-from generator.model.recipe import CureLine
-from generator.model.results import CureForms, CureResult
+from generator.model.results import CureForms, CureResult, PumpBrineResult
 from generator.model.shown import Shower
-from generator.problems import ProblemLog
+from generator.problems import OutOfRange, ProblemLog
 
 PER_CENT = Fraction(100)
 "Source: per cent, a definition."
@@ -25,8 +29,10 @@ PER_CENT = Fraction(100)
 def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResult:
     """Weights and figures of a cure at one setting; above a limit, or with a fact missing, no weights."""
     log = ProblemLog()
-    forms, spooned = _forms(given, scales, log)
+    parts = read_parts(given, scales, log)
     limit = _limit(given, scales, log)
+    forms = _forms(given, parts, log)
+    given = _with_water(given, forms, scales, log)
     bare = CureResult(
         method=given.method,
         cut=given.cut,
@@ -37,102 +43,150 @@ def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResul
         weigh=None,
         limit=limit,
         forms=forms,
+        ice_unmeasured=given.ice_unmeasured,
     )
-    if forms is None or not facts_are_known(given, forms, limit, log) or given.meat_g is None:
+    if parts is None or forms is None or not facts_are_known(given, forms, limit, log):
         return replace(bare, problems=log.sorted())
+    assert given.meat_g is not None
     water_g = given.water_g if given.is_brine and given.water_g is not None else Fraction(0)
     setting = Setting(batches=given.batches, meat_g=given.meat_g, water_g=water_g)
-    solved = Solved(given=given, forms=forms, setting=setting)
-    result = _figures(bare, solved, spooned, scales)
-    judge(solved, result, scales.tables, log)
+    solved = Solved(given=given, forms=forms, setting=setting, needle=parts.problem.needle)
+    result = _figures(bare, solved, parts, scales)
+    entered = _entered(solved, result, scales)
+    if entered is not None and limit is not None:
+        last = entered.last_hour_within(limit.limit_ppm)
+        result = replace(result, judged_ppm=entered.at_last, last_hour=last)
+    judge(solved, result, entered, scales.tables, log)
     if not log.has_errors:
         result = replace(
-            result,
-            weigh=weigh(solved, limit, shower),
-            shown=show_weights(solved, limit, shower),
+            result, weigh=weigh(solved, result, shower), shown=show_weights(solved, result, shower)
         )
-    return replace(result, problems=log.sorted())
+    result = replace(result, problems=log.sorted())
+    return replace(result, brine=brine_figures(result, scales.tables), dose=work_out_dose(result))
 
 
-def _forms(given: CureInput, scales: Scales, log: ProblemLog) -> tuple[CureForms | None, Span | None]:
-    """The cure solved, and the range of a curing salt that was given by the spoon."""
-    salt = _plain_part(given.salt, "salt", scales, log)
-    sugar = _plain_part(given.sugar, "granulated sugar", scales, log)
-    spooned: Span | None = None
-    cure_part: Part | None = Part()
-    if given.curing_salt is not None:
-        if given.curing_salt.target is not None:
-            cure_part = Part(target=given.curing_salt.target)
-        else:
-            spooned = curing_salt_grams(given.curing_salt, given.kind, scales, log)
-            cure_part = Part(weight=Form(cb=spooned.high)) if spooned else None
-    if salt is None or sugar is None or cure_part is None:
-        return None, None
+def _forms(given: CureInput, parts: Parts | None, log: ProblemLog) -> CureForms | None:
+    if parts is None:
+        return None
     try:
-        forms = solve_cure(
-            method=given.method,
-            salt=salt,
-            sugar=sugar,
-            curing_salt=cure_part,
-            kind=given.kind,
-            lean_share=given.lean_share,
-            saturated_percent=scales.tables.constant("saturated_brine_percent"),
-        )
+        return solve_cure(parts.problem)
     except NoSolution:
         add_no_solution(given, log)
-        return None, None
-    return forms, spooned if spooned is not None and spooned.is_range else None
+        return None
 
 
-def _plain_part(line: CureLine | None, name: str, scales: Scales, log: ProblemLog) -> Part | None:
-    if line is None:
-        return Part()
-    if line.target is not None:
-        return Part(target=line.target)
-    grams = plain_grams(line, name, scales, log)
-    return None if grams is None else Part(weight=Form(cb=grams))
+def _with_water(given: CureInput, forms: CureForms | None, scales: Scales, log: ProblemLog) -> CureInput:
+    """Where the volume of the finished brine is told, the water it takes."""
+    if forms is None or given.to_make_ml is None:
+        return given
+    try:
+        water = water_to_make_g(
+            forms,
+            scales.tables.brine,
+            volume_ml=given.to_make_ml,
+            batches=given.batches,
+            meat_g=given.meat_g if given.meat_g is not None else Fraction(0),
+        )
+    except OutOfRange as error:
+        log.add(
+            "out-of-range",
+            given.water_position or given.position,
+            f"The water to make that brine cannot be worked out: {error}.",
+            "Use less salt, or write the water that goes in.",
+        )
+        return given
+    return replace(given, water_g=water)
 
 
 def _limit(given: CureInput, scales: Scales, log: ProblemLog) -> NitriteLimit | None:
-    if given.curing_salt is None:
+    """The limit of the cut and the method; of a fish only where it is listed."""
+    if not given.has_nitrite or not _brings_nitrite(given):
         return None
     if given.fish is None:
         return scales.tables.limit(given.cut, given.method)
     if given.fish_limit_ppm is None:
+        line = given.curing_salt
         log.add(
             "fish-nitrite",
-            given.curing_salt.position,
+            line.position if line else given.position,
             f"Nitrite is not allowed in {given.fish}: 21 CFR 172.175 lists only some smoked fish.",
             "Leave the curing salt out and cure with salt alone, kept cold and cooked through.",
         )
         return None
     whole = scales.tables.limit("whole", given.method)
-    return replace(
-        whole,
-        limit_ppm=given.fish_limit_ppm,
-        source="21cfr172.175",
-        locator="(a)",
-    )
+    return replace(whole, limit_ppm=given.fish_limit_ppm, source="21cfr172.175", locator="(a)")
 
 
-def _figures(bare: CureResult, solved: Solved, spooned: Span | None, scales: Scales) -> CureResult:
+def _brings_nitrite(given: CureInput) -> bool:
+    kinds = [given.kind] if given.curing_salt is not None else []
+    if given.pump_brine is not None and given.pump_brine.curing_salt is not None:
+        kinds.append(given.pump_brine.kind)
+    return any(kind.nitrite > 0 for kind in kinds)
+
+
+def _figures(bare: CureResult, solved: Solved, parts: Parts, scales: Scales) -> CureResult:
     """Every figure of the cure, limits not yet looked at."""
     given, forms, setting = solved.given, solved.forms, solved.setting
-    ppm = forms.nitrite_ppm.at(setting) if given.curing_salt is not None else Fraction(0)
+    ppm = forms.nitrite_ppm.at(setting)
     strength = forms.strength_percent.at(setting) if forms.strength_percent else None
     saturated = scales.tables.constant("saturated_brine_percent")
+    accelerated = given.accelerator is not None
     return replace(
         bare,
         setting=setting,
         whole_system_ppm=ppm if given.is_brine else None,
         dry_ppm=None if given.is_brine else ppm,
-        ppm_range=_spoon_range(solved, spooned) if spooned else None,
+        pick_up_ppm=_at(forms.pick_up_ppm, setting),
+        judged_ppm=ppm,
+        whole_limit_is_worst_case=given.pick_up is not None,
+        ppm_range=_spoon_range(solved, parts.spooned) if parts.spooned else None,
+        nitrate_ppm=forms.nitrate_ppm.at(setting),
+        nitrate_limit_ppm=_nitrate_limit(solved, scales),
+        accelerator_g=solved.accelerator_g if accelerated else None,
+        accelerator_ppm=forms.accelerator_ppm.at(setting) if accelerated else None,
         salt_percent=forms.salt_percent.at(setting),
         sugar_percent=PER_CENT * solved.sugar_g / solved.base_g if solved.base_g else None,
         strength_percent=strength,
         salometer_degrees=None if strength is None else PER_CENT * strength / saturated,
-        pump_g=None if given.pump_percent is None else given.pump_percent / PER_CENT * setting.meat_g,
+        pump_g=None if given.pump_share is None else given.pump_share * setting.meat_g,
+        pump_brine=_scaled(parts.pump_brine, setting.batches),
     )
+
+
+def _at(figure: Figure | None, setting: Setting) -> Fraction | None:
+    return None if figure is None else figure.at(setting)
+
+
+def _nitrate_limit(solved: Solved, scales: Scales) -> Fraction | None:
+    """Home limit for nitrate, where the cure brings any; in belly none is allowed at all."""
+    if not solved.forms.nitrate_ppm.at(solved.setting):
+        return None
+    return Fraction(0) if solved.given.cut == "belly" else scales.tables.constant("nitrate_limit_ppm")
+
+
+def _scaled(brine: PumpBrineResult | None, batches: Fraction) -> PumpBrineResult | None:
+    if brine is None:
+        return None
+    return replace(
+        brine,
+        water_g=brine.water_g * batches,
+        salt_g=brine.salt_g * batches,
+        sugar_g=brine.sugar_g * batches,
+        curing_salt_g=brine.curing_salt_g * batches,
+    )
+
+
+def _entered(solved: Solved, result: CureResult, scales: Scales) -> Entered | None:
+    """What can have entered a short cure by its last day; None where the cure is not short, or a fact is missing."""
+    given = solved.given
+    if given.pick_up is None or result.whole_system_ppm is None or not given.has_nitrite:
+        return None
+    if given.thickness_mm is None or given.days is None:
+        return None
+    try:
+        return nitrite_entered(solved, result.whole_system_ppm, scales.transfer)
+    except OutOfRange:
+        return None
 
 
 def _spoon_range(solved: Solved, spooned: Span) -> Span | None:
@@ -143,4 +197,5 @@ def _spoon_range(solved: Solved, spooned: Span) -> Span | None:
     under = figure.under.at(solved.setting) - (lighter if solved.given.is_brine else 0)
     if high is None or under <= 0:
         return None
-    return Span(figure.factor * (solved.curing_salt_g - lighter) / under, high)
+    over = figure.over.at(solved.setting) - lighter * solved.given.kind.nitrite
+    return Span(figure.factor * over / under, high)

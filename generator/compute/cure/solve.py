@@ -1,8 +1,14 @@
 """Targets and amounts of a cure in, its weights as linear forms of batches, meat and water out.
 
-The unknowns are total salt S (with the salt of the curing salt), sugar U and curing salt c. Each line of the cure
-gives one linear equation between them; they are solved together and exactly. With targets only this gives
-c = k (1+s+u)(m+w) / (n - k (1-h)) for a brine left until even, and c = k m / n for a dry cure.
+The unknowns are total salt S (with the salt of the curing salt), sugar U, curing salt c, nitrate N and accelerator E.
+Each line of the cure gives one linear equation between them; they are solved together and exactly. With targets for
+salt, sugar and curing salt alone this gives
+
+    brine left until even   c = k (1+s+u)(m+w) / (n - k (1-h))
+    short cure, pick-up q   c = k (w + (s+u)(m+w)) / (n q - k (1-h))
+    dry cure                c = k m / n
+
+and in each the salt to weigh is S - h c.
 """
 
 from __future__ import annotations
@@ -21,23 +27,77 @@ PER_CENT = Fraction(100)
 PER_MILLION = Fraction(1_000_000)
 "Source: parts per million, a definition."
 
+SALT, SUGAR, CURING_SALT, NITRATE, ACCELERATOR = range(5)
+"The unknowns, in the order of the columns."
+UNKNOWNS = 5
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """Salt, sugar or curing salt: a target, or a form for the weight put in, or neither (none of it)."""
+    """One line of a cure: a target, or a form for the weight put in, or neither (none of it)."""
 
     target: Target | None = None
     weight: Form = NOTHING
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Equation:
-    """salt S + sugar U + curing_salt c = known."""
+class Needle:
+    """A separately mixed brine that is injected: its share of the green weight and the nitrite it carries."""
 
+    share: Fraction
+    "Of the green weight."
+    nitrite: Fraction
+    "Sodium nitrite per gram of pump brine."
+    nitrate: Fraction = Fraction(0)
     salt: Fraction = Fraction(0)
-    sugar: Fraction = Fraction(0)
-    curing_salt: Fraction = Fraction(0)
+    "Salt per gram of pump brine."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CureProblem:
+    """All that decides the weights of a cure, but for batches, meat and water."""
+
+    is_brine: bool
+    salt: Part = Part()
+    sugar: Part = Part()
+    curing_salt: Part = Part()
+    nitrate: Part = Part()
+    accelerator: Part = Part()
+    kind: CuringSalt
+    nitrate_share: Fraction = Fraction(1)
+    "Nitrate salt in what `nitrate` weighs."
+    lean_share: Fraction = Fraction(1)
+    "Share of the green weight that a limit counts: the skin of a belly left out."
+    pick_up: Fraction | None = None
+    "Of a short cure: share of the weight gained, by which its target and its figure are told."
+    needle: Needle | None = None
+    saturated_percent: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class _Sum:
+    """columns . unknowns + known, as one side of an equation."""
+
+    columns: tuple[Fraction, ...]
     known: Form = NOTHING
+
+    def times(self, factor: Fraction) -> _Sum:
+        return _Sum(tuple(column * factor for column in self.columns), self.known.times(factor))
+
+    def plus(self, other: _Sum) -> _Sum:
+        columns = tuple(a + b for a, b in zip(self.columns, other.columns, strict=True))
+        return _Sum(columns, self.known.plus(other.known))
+
+    def minus(self, other: _Sum) -> _Sum:
+        return self.plus(other.times(Fraction(-1)))
+
+
+def _unknown(index: int, factor: Fraction | int = 1) -> _Sum:
+    return _Sum(tuple(Fraction(factor if column == index else 0) for column in range(UNKNOWNS)))
+
+
+def _known(form: Form) -> _Sum:
+    return _Sum((Fraction(0),) * UNKNOWNS, form)
 
 
 class NoSolution(ValueError):
@@ -45,109 +105,151 @@ class NoSolution(ValueError):
 
 
 @lru_cache(maxsize=256)
-def solve_cure(
-    *,
-    method: str,
-    salt: Part,
-    sugar: Part,
-    curing_salt: Part,
-    kind: CuringSalt,
-    lean_share: Fraction,
-    saturated_percent: Fraction,
-) -> CureForms:
-    """The forms and figures of a cure. `lean_share` is the share of the green weight that counts (skin left out)."""
-    brine = method == "brine"
-    lean = MEAT.times(lean_share)
-    base = MEAT.plus(WATER) if brine else MEAT
-    equations = (
-        _salt_equation(salt, base, kind, saturated_percent),
-        _sugar_equation(sugar, base, kind),
-        _curing_salt_equation(curing_salt, lean, kind, brine),
+def solve_cure(problem: CureProblem) -> CureForms:
+    """The forms and figures of a cure. Raises NoSolution where the targets contradict each other."""
+    brine, under = _brine(problem), _under(problem)
+    solved = _solve(
+        (
+            _salt_is(problem, brine),
+            _share_is(problem.sugar, SUGAR, problem, brine),
+            _nitrite_is(problem, brine, under),
+            _nitrate_is(problem, under),
+            _accelerator_is(problem, under),
+        )
     )
-    total_salt, sugar_form, cure_form = _solve(equations)
-    weighed = total_salt.minus(cure_form.times(kind.salt))
-    whole = WATER.plus(weighed).plus(sugar_form).plus(cure_form) if brine else NOTHING
-    under = lean.plus(whole)
-    return CureForms(
-        salt=weighed,
-        sugar=sugar_form,
-        curing_salt=cure_form,
-        total_salt=total_salt,
-        brine=whole,
-        nitrite_ppm=Figure(factor=PER_MILLION * kind.nitrite, over=cure_form, under=under),
-        salt_percent=Figure(factor=PER_CENT, over=total_salt, under=base),
-        strength_percent=Figure(factor=PER_CENT, over=total_salt, under=whole) if brine else None,
+    return _forms(problem, solved, brine, under)
+
+
+def _brine(problem: CureProblem) -> _Sum:
+    """Water, salt, sugar, curing salt, nitrate and accelerator together; nothing in a dry cure."""
+    if not problem.is_brine:
+        return _known(NOTHING)
+    return _Sum(
+        (Fraction(1), Fraction(1), 1 - problem.kind.salt, Fraction(1), Fraction(1)),
+        WATER,
     )
 
 
-def _salt_equation(part: Part, base: Form, kind: CuringSalt, saturated_percent: Fraction) -> Equation:
-    """Total salt by target, or the salt weighed (total less the curing salt's own) by amount."""
+def _under(problem: CureProblem) -> _Sum:
+    """What nitrite and nitrate are spread over: the lean meat, with the brines in a brine."""
+    lean = _known(MEAT.times(problem.lean_share))
+    injected = MEAT.times(problem.needle.share) if problem.needle else NOTHING
+    return lean.plus(_brine(problem)).plus(_known(injected))
+
+
+def _base(problem: CureProblem) -> Form:
+    """What percentages are of: meat and water in a brine, the meat in a dry cure."""
+    return MEAT.plus(WATER) if problem.is_brine else MEAT
+
+
+def _salt_is(problem: CureProblem, brine: _Sum) -> _Sum:
+    """Total salt by target, or the salt weighed (total less the curing salt's own) by amount; both equal nothing."""
+    if problem.salt.target is None:
+        weighed = _unknown(SALT).minus(_unknown(CURING_SALT, problem.kind.salt))
+        return weighed.minus(_known(problem.salt.weight))
+    return _share_is(problem.salt, SALT, problem, brine)
+
+
+def _share_is(part: Part, unknown: int, problem: CureProblem, brine: _Sum) -> _Sum:
+    """An unknown as a share of meat and water, as a share of the brine, in degrees, or as an amount."""
     if part.target is None:
-        return Equation(salt=Fraction(1), curing_salt=-kind.salt, known=part.weight)
-    if part.target.kind is TargetKind.PERCENT:
-        return Equation(salt=Fraction(1), known=base.times(part.target.value / PER_CENT))
+        return _unknown(unknown).minus(_known(part.weight))
     share = part.target.value / PER_CENT
+    if part.target.kind is TargetKind.PERCENT:
+        return _unknown(unknown).minus(_known(_base(problem).times(share)))
     if part.target.kind is TargetKind.DEGREES:
-        share = share * saturated_percent / PER_CENT
-    own = _share_of_brine(share, kind)
-    return Equation(salt=own.salt + 1, sugar=own.sugar, curing_salt=own.curing_salt, known=own.known)
+        share = share * problem.saturated_percent / PER_CENT
+    return _unknown(unknown).minus(brine.times(share))
 
 
-def _sugar_equation(part: Part, base: Form, kind: CuringSalt) -> Equation:
-    """Sugar by target or by amount."""
+def _nitrite_is(problem: CureProblem, brine: _Sum, under: _Sum) -> _Sum:
+    """Nitrite by target on the basis of the method, or the curing salt by amount."""
+    part = problem.curing_salt
     if part.target is None:
-        return Equation(sugar=Fraction(1), known=part.weight)
-    share = part.target.value / PER_CENT
-    if part.target.kind is TargetKind.PERCENT:
-        return Equation(sugar=Fraction(1), known=base.times(share))
-    own = _share_of_brine(share, kind)
-    return Equation(salt=own.salt, sugar=own.sugar + 1, curing_salt=own.curing_salt, known=own.known)
+        return _unknown(CURING_SALT).minus(_known(part.weight))
+    wanted = part.target.value / PER_MILLION
+    if problem.pick_up is not None:
+        picked_up = _unknown(CURING_SALT, problem.kind.nitrite * problem.pick_up)
+        return picked_up.minus(brine.times(wanted))
+    needle = problem.needle
+    injected = MEAT.times(needle.share * needle.nitrite) if needle else NOTHING
+    nitrite = _unknown(CURING_SALT, problem.kind.nitrite).plus(_known(injected))
+    return nitrite.minus(under.times(wanted))
 
 
-def _share_of_brine(share: Fraction, kind: CuringSalt) -> Equation:
-    """- share x brine on the left, with its water on the right: brine = w + S + U + (1 - h) c."""
-    return Equation(
-        salt=-share,
-        sugar=-share,
-        curing_salt=-share * (1 - kind.salt),
-        known=WATER.times(share),
+def _nitrate_is(problem: CureProblem, under: _Sum) -> _Sum:
+    """Nitrate by target (that of the curing salt counted in), or by amount."""
+    part = problem.nitrate
+    if part.target is None:
+        return _unknown(NITRATE).minus(_known(part.weight))
+    needle = problem.needle
+    injected = MEAT.times(needle.share * needle.nitrate) if needle else NOTHING
+    own = _unknown(NITRATE, problem.nitrate_share).plus(_unknown(CURING_SALT, problem.kind.nitrate))
+    return own.plus(_known(injected)).minus(under.times(part.target.value / PER_MILLION))
+
+
+def _accelerator_is(problem: CureProblem, under: _Sum) -> _Sum:
+    """Ascorbate or erythorbate by target, or by amount."""
+    part = problem.accelerator
+    if part.target is None:
+        return _unknown(ACCELERATOR).minus(_known(part.weight))
+    return _unknown(ACCELERATOR).minus(under.times(part.target.value / PER_MILLION))
+
+
+def _forms(problem: CureProblem, solved: tuple[Form, ...], brine: _Sum, under: _Sum) -> CureForms:
+    kind, needle = problem.kind, problem.needle
+    cure = solved[CURING_SALT]
+    nitrite = cure.times(kind.nitrite)
+    nitrate = cure.times(kind.nitrate).plus(solved[NITRATE].times(problem.nitrate_share))
+    if needle is not None:
+        nitrite = nitrite.plus(MEAT.times(needle.share * needle.nitrite))
+        nitrate = nitrate.plus(MEAT.times(needle.share * needle.nitrate))
+    whole, spread = _valued(brine, solved), _valued(under, solved)
+    all_salt, base = solved[SALT], _base(problem)
+    if needle is not None:
+        all_salt = all_salt.plus(MEAT.times(needle.share * needle.salt))
+        base = base.plus(MEAT.times(needle.share))
+    picked_up = None
+    if problem.pick_up is not None:
+        share = cure.times(kind.nitrite * problem.pick_up)
+        picked_up = Figure(factor=PER_MILLION, over=share, under=whole)
+    return CureForms(
+        salt=solved[SALT].minus(cure.times(kind.salt)),
+        sugar=solved[SUGAR],
+        curing_salt=cure,
+        nitrate=solved[NITRATE],
+        accelerator=solved[ACCELERATOR],
+        total_salt=solved[SALT],
+        brine=whole,
+        nitrite_ppm=Figure(factor=PER_MILLION, over=nitrite, under=spread),
+        pick_up_ppm=picked_up,
+        nitrate_ppm=Figure(factor=PER_MILLION, over=nitrate, under=spread),
+        accelerator_ppm=Figure(factor=PER_MILLION, over=solved[ACCELERATOR], under=spread),
+        salt_percent=Figure(factor=PER_CENT, over=all_salt, under=base),
+        strength_percent=Figure(factor=PER_CENT, over=solved[SALT], under=whole)
+        if problem.is_brine
+        else None,
     )
 
 
-def _curing_salt_equation(part: Part, lean: Form, kind: CuringSalt, brine: bool) -> Equation:
-    """n c = k (m + brine) in a brine left until even, n c = k m in a dry cure; or the amount."""
-    if part.target is None:
-        return Equation(curing_salt=Fraction(1), known=part.weight)
-    share = part.target.value / PER_MILLION
-    if not brine:
-        return Equation(curing_salt=kind.nitrite, known=lean.times(share))
-    return Equation(
-        salt=-share,
-        sugar=-share,
-        curing_salt=kind.nitrite - share * (1 - kind.salt),
-        known=lean.plus(WATER).times(share),
-    )
+def _valued(side: _Sum, solved: tuple[Form, ...]) -> Form:
+    """A sum with its unknowns filled in."""
+    form = side.known
+    for column, value in zip(side.columns, solved, strict=True):
+        form = form.plus(value.times(column))
+    return form
 
 
-def _solve(equations: tuple[Equation, Equation, Equation]) -> tuple[Form, Form, Form]:
-    """Exact elimination of three unknowns; the right-hand sides are forms."""
-    rows = [([equation.salt, equation.sugar, equation.curing_salt], equation.known) for equation in equations]
-    for column in range(len(rows)):
-        pivot = next((r for r in range(column, len(rows)) if rows[r][0][column] != 0), None)
+def _solve(equations: tuple[_Sum, ...]) -> tuple[Form, ...]:
+    """Exact elimination; every equation says that its sum is nothing."""
+    rows = list(equations)
+    for column in range(UNKNOWNS):
+        pivot = next((r for r in range(column, UNKNOWNS) if rows[r].columns[column] != 0), None)
         if pivot is None:
             raise NoSolution("the targets of this cure contradict each other")
         rows[column], rows[pivot] = rows[pivot], rows[column]
-        left, known = rows[column]
-        scale = 1 / left[column]
-        rows[column] = ([value * scale for value in left], known.times(scale))
-        for other in range(len(rows)):
+        rows[column] = rows[column].times(1 / rows[column].columns[column])
+        for other in range(UNKNOWNS):
             if other != column:
-                rows[other] = _subtract(rows[other], rows[column], rows[other][0][column])
-    return rows[0][1], rows[1][1], rows[2][1]
-
-
-def _subtract(
-    row: tuple[list[Fraction], Form], pivot: tuple[list[Fraction], Form], times: Fraction
-) -> tuple[list[Fraction], Form]:
-    left = [value - times * lead for value, lead in zip(row[0], pivot[0], strict=True)]
-    return left, row[1].minus(pivot[1].times(times))
+                rows[other] = rows[other].minus(rows[column].times(rows[other].columns[column]))
+    return tuple(row.known.times(Fraction(-1)) for row in rows)

@@ -1,8 +1,15 @@
-"""A rule's slug and a reason in, its caution box out, with the words and sources of the table."""
+"""A rule's slug and a reason in, its caution box out, with the words and sources of the table.
+
+Temperatures in reasons stand in both scales here, since a reason is one sentence for every reader.
+"""
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from generator.model.quantity import Temperature
 from generator.model.results import Caution
+from generator.model.shown import show_decimal
 from generator.tables import Tables
 
 
@@ -18,3 +25,15 @@ def box(slug: str, because: str, tables: Tables, *, stage: int | None = None) ->
         sources=text.sources,
         stage=stage,
     )
+
+
+def both_scales(fahrenheit: Fraction) -> str:
+    """A temperature as a point in both scales, to a tenth: 83 °F (28.3 °C)."""
+    celsius = Temperature(fahrenheit, "F").celsius
+    return f"{show_decimal(fahrenheit, places=1)} °F ({show_decimal(celsius, places=1)} °C)"
+
+
+def at_most(fahrenheit: Fraction) -> str:
+    """A most allowed temperature in both scales, never rounded up: 40 °F (4 °C)."""
+    celsius = Temperature(fahrenheit, "F").celsius.__floor__()
+    return f"{fahrenheit.__floor__()} °F ({celsius} °C)"

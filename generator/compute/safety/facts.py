@@ -48,11 +48,11 @@ class Facts:
     @property
     def nitrite(self) -> bool:
         """True where a curing salt is used."""
-        return (
-            self.cure is not None
-            and self.recipe.cure is not None
-            and (self.recipe.cure.curing_salt is not None)
-        )
+        cure = self.recipe.cure
+        if self.cure is None or cure is None:
+            return False
+        pumped = cure.pump_brine is not None and cure.pump_brine.curing_salt is not None
+        return cure.curing_salt is not None or pumped
 
     def first_stage(self, name: str) -> int | None:
         """Index of the first stage of a name."""

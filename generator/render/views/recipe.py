@@ -24,6 +24,7 @@ from generator.render.views.parts import (
     need_views,
     taker_views,
 )
+from generator.render.views.reach import REACH_IDS, ReachView, reach_view
 from generator.render.views.weigh import WeighView, weigh_view
 from generator.render.views.yields import batches_words, makes_view, serves_words, yield_words
 
@@ -47,6 +48,7 @@ class RecipeView:
     "Not ready to eat as it is."
     boxes: tuple[BoxView, ...]
     weigh: WeighView | None
+    reach: ReachView | None
     stages: tuple[StageView, ...]
     groups: tuple[GroupView, ...]
     method: Markup
@@ -75,7 +77,9 @@ def recipe_view(context: Context, page: str, recipe: ComputedRecipe) -> RecipeVi
         recipe=recipe,
         rows=frozenset(row.removeprefix("i-") for row in rows),
         top=3,
-        taken=frozenset({*TAKEN, *rows, *(f"box-{n}" for n in range(1, len(recipe.cautions) + 1))}),
+        taken=frozenset(
+            {*TAKEN, *REACH_IDS, *rows, *(f"box-{n}" for n in range(1, len(recipe.cautions) + 1))}
+        ),
     )
     return RecipeView(
         title=one.name,
@@ -91,6 +95,7 @@ def recipe_view(context: Context, page: str, recipe: ComputedRecipe) -> RecipeVi
         is_raw=one.eat_after_cooking,
         boxes=boxes,
         weigh=weigh,
+        reach=reach_view(recipe),
         stages=stages,
         groups=groups,
         method=method,
@@ -130,6 +135,8 @@ def source_keys(recipe: ComputedRecipe) -> dict[str, str]:
             found[cure.limit.source] = found.get(cure.limit.source) or cure.limit.locator
         if cure.limit is not None and cure.kind.source:
             found[cure.kind.source] = found.get(cure.kind.source) or cure.kind.locator
+    if cure is not None and cure.reach is not None:
+        found.update({key: "" for key in cure.reach.sources if key not in found})
     for line in lines_of(recipe):
         if line.weight_source:
             found.setdefault(line.weight_source, "")

@@ -11,6 +11,7 @@ from generator.model.results import ComputedRecipe, CureResult
 from generator.model.rounding import round_up
 from generator.model.shown import show_decimal
 from generator.render.context import Context, LinkView
+from generator.render.table_words import Words, brine_words, dose_words
 
 BASES = {
     "whole system": "over meat and brine together (whole-system figure: the cure is left until it is even)",
@@ -127,6 +128,8 @@ def _figures(context: Context, page: str, cure: CureResult, has_nitrite: bool) -
         figures.append(FigureView(label="Sugar", value=f"{_percent(cure.sugar_percent)} of {of}"))
     if cure.strength_percent is not None:
         figures.append(_strength(cure.strength_percent, cure.salometer_degrees))
+    if cure.brine is not None:
+        figures += _words(brine_words(cure.brine))
     if cure.pump_g is not None:
         grams = context.amounts.only_grams(cure.pump_g, use="cure base").first
         figures.append(
@@ -134,7 +137,13 @@ def _figures(context: Context, page: str, cure: CureResult, has_nitrite: bool) -
         )
     if has_nitrite:
         figures += _nitrite(context, page, cure)
+    if cure.dose is not None:
+        figures += _words(dose_words(cure.dose))
     return figures
+
+
+def _words(words: list[Words]) -> list[FigureView]:
+    return [FigureView(label=label, value=value, note=note) for label, value, note in words]
 
 
 def _strength(percent: Fraction, degrees: Fraction | None) -> FigureView:

@@ -1,0 +1,120 @@
+"""A recipe's cure at a scale in, the input of the cure arithmetic out: the facts of its meat decide its limit."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from generator.compute.cure import CureInput
+from generator.compute.cure.amounts import has_unmeasured_ice, to_make_ml, water_g
+from generator.compute.cure.case import PumpBrineInput
+from generator.compute.scale import written_meat_g
+from generator.model.book import Book
+from generator.model.published import Animal, CuringSalt
+from generator.model.quantity import Dimension
+from generator.model.recipe import Cure, Meat, PumpBrine, Recipe
+from generator.problems import ProblemLog
+from generator.tables import Tables
+
+CURING_STAGES = ("cure", "equalise")
+"Stages during which meat lies in its cure, or the cure goes on evening out."
+MINUTES_A_DAY = 24 * 60
+"Source: minutes of a day, a definition."
+
+
+def cure_input(
+    book: Book, recipe: Recipe, cure: Cure, batches: Fraction, tables: Tables, log: ProblemLog
+) -> CureInput:
+    """The cure of a recipe at a scale."""
+    meat, written = recipe.meat, written_meat_g(recipe)
+    water, to_make = _water(cure, batches, log)
+    fish = _fish(meat, tables)
+    return CureInput(
+        method=cure.method,
+        cut=cut_class(meat),
+        kind=curing_salt(cure.kind, book, tables),
+        salt=cure.salt,
+        sugar=cure.sugar,
+        curing_salt=cure.curing_salt,
+        nitrate=cure.nitrate,
+        nitrate_kind=tables.curing_salt(cure.nitrate_kind) if cure.nitrate_kind else None,
+        accelerator=cure.accelerator,
+        meat_g=None if written is None else written * batches,
+        water_g=water,
+        to_make_ml=to_make,
+        batches=batches,
+        pump_percent=cure.pump_percent,
+        pump_brine=_pump_brine(cure.pump_brine, book, tables, log),
+        pick_up_percent=cure.pick_up_percent,
+        skin_on=None if meat is None or meat.skin is None else meat.skin == "on",
+        fish=fish.title.lower() if fish else None,
+        fish_limit_ppm=tables.fish_limit(fish.key) if fish else None,
+        ice_unmeasured=cure.water is not None and has_unmeasured_ice(cure.water),
+        days=cure_days(recipe),
+        thickness_mm=thickness_mm(meat),
+        frozen_before=any(stage.name == "thaw" for stage in recipe.stages),
+        position=cure.position,
+        water_position=cure.water_position,
+    )
+
+
+def _water(cure: Cure, batches: Fraction, log: ProblemLog) -> tuple[Fraction | None, Fraction | None]:
+    """Water [g], or the volume of brine to make [mL]."""
+    if cure.water is None:
+        return None, None
+    volume = to_make_ml(cure.water)
+    water = water_g(cure.water, log, cure.water_position)
+    return None if water is None else water * batches, None if volume is None else volume * batches
+
+
+def _pump_brine(pump: PumpBrine | None, book: Book, tables: Tables, log: ProblemLog) -> PumpBrineInput | None:
+    if pump is None:
+        return None
+    return PumpBrineInput(
+        water_g=water_g(pump.water, log, pump.position) if pump.water else None,
+        salt=pump.salt,
+        sugar=pump.sugar,
+        curing_salt=pump.curing_salt,
+        kind=curing_salt(pump.kind, book, tables),
+        position=pump.position,
+    )
+
+
+def _fish(meat: Meat | None, tables: Tables) -> Animal | None:
+    animal = tables.animal(meat.animal) if meat else None
+    return animal if animal is not None and animal.group in ("fish", "shellfish") else None
+
+
+def cure_days(recipe: Recipe) -> Fraction | None:
+    """How long the meat lies in its cure at the longest [days]; None where a cure stage has no length, or none is."""
+    stages = [stage for stage in recipe.stages if stage.name == "cure"]
+    if not stages or any(stage.minutes is None for stage in stages):
+        return None
+    minutes = sum((stage.minutes.high for stage in stages if stage.minutes), Fraction(0))
+    return minutes / MINUTES_A_DAY
+
+
+def thickness_mm(meat: Meat | None) -> Fraction | None:
+    """Whole thickness at the thickest part [mm]."""
+    if meat is None or meat.thickness is None:
+        return None
+    length = meat.thickness.total(Dimension.LENGTH)
+    return None if length is None else length.high
+
+
+def cut_class(meat: Meat | None) -> str:
+    """Which limit applies: ground before belly before whole cuts."""
+    if meat is not None and meat.form == "ground":
+        return "ground"
+    if meat is not None and "belly" in meat.cut.lower().split():
+        return "belly"
+    return "whole"
+
+
+def curing_salt(kind: str, book: Book, tables: Tables) -> CuringSalt:
+    """The book's own curing salt of that name, else the published one; reading has refused unknown names."""
+    for own in book.config.curing_salts:
+        if own.key == kind:
+            return own
+    found = tables.curing_salt(kind)
+    assert found is not None, kind
+    return found

@@ -1,0 +1,123 @@
+"""What the stages of a cure may not be, in: a warm cure, a sealed cold smoke, nitrate for a quick cure. Errors out."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from generator.compute.safety.box import at_most, both_scales
+from generator.compute.safety.facts import Facts, animal_in
+from generator.compute.safety.times import days_in
+from generator.model.recipe import Recipe, Stage
+from generator.model.results import Caution
+from generator.model.shown import show_decimal
+from generator.problems import Position, ProblemLog
+from generator.tables import Tables
+
+WARM_PLACES = frozenset({"pantry", "cellar", "shade", "counter", "smoker", "oven", "grill"})
+"Places that are not known to be cold. Source: house choice."
+SEALED = frozenset({"vacuum", "jar"})
+"Packs without air. Source: house choice."
+SLOW_STAGES = ("cure", "equalise", "age", "dry")
+"Stages in which nitrate has time to work. Source: common practice, no source."
+SLOW_DAYS = Fraction(30)
+"Source: common practice, no source; below this, nitrate has no time to turn into nitrite."
+
+
+def warm_cure(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
+    """A cure, or the equalising of a brined piece, above the cold or in a place that is not known to be cold.
+
+    Equalising after a dry cure may be warmer by 9 CFR 318.10 (35 to 60 °F for hams), so it is not judged.
+    """
+    recipe = facts.recipe
+    if recipe.cure is None and recipe.meat is None:
+        return []  # onions and squash are cured warm
+    brined = recipe.cure is not None and recipe.cure.method == "brine"
+    maximum = tables.constant("cold_holding_maximum_f")
+    for stage in recipe.stages:
+        if stage.name == "cure" or (stage.name == "equalise" and brined):
+            warm = _why_warm(stage, maximum)
+            if warm:
+                log.add(
+                    "warm-cure",
+                    stage.position,
+                    warm,
+                    f"Cure in the fridge, at or below {at_most(maximum)} (NCHFP 2002, section 6.1.3), and write it: "
+                    f"{stage.name}: 5 days in the fridge at 38 °F. More salt does not replace the cold.",
+                )
+    return []
+
+
+def _why_warm(stage: Stage, maximum: Fraction) -> str:
+    if stage.at is not None:
+        warmest = stage.at.high.fahrenheit
+        if warmest <= maximum:
+            return ""
+        return f"The meat lies in '{stage.name}' at up to {both_scales(warmest)}, above {at_most(maximum)}."
+    if stage.place in WARM_PLACES:
+        return f"The meat lies in '{stage.name}' {stage.place_written}, and no temperature says that it is cold there."
+    return ""
+
+
+def cold_smoke_sealed(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
+    """Meat that was cold-smoked without a curing salt and not cooked may not be sealed from the air."""
+    if facts.nitrite or not _is_of_meat(facts.recipe, tables):
+        return []
+    enough = tables.constant("cured_smoked_minimum_f")
+    raw = False
+    for stage in facts.recipe.stages:
+        if stage.name == "cold smoke":
+            raw = True
+        elif tables.stages.get(stage.name, False) and stage.inside is not None:
+            raw = raw and stage.inside.fahrenheit < enough
+        elif raw and stage.name in ("pack", "jar") and (stage.place in SEALED or stage.name == "jar"):
+            log.add(
+                "cold-smoke-sealed",
+                stage.position,
+                "Meat that was cold-smoked without a curing salt is still raw, and here it is sealed from the air, "
+                "in which Clostridium botulinum grows.",
+                f"Cook it first, with a stage that says to {show_decimal(enough, places=0)} °F inside or hotter; or "
+                "pack it open, in paper or a tray, and freeze it; or cure it with a curing salt.",
+            )
+    return []
+
+
+def _is_of_meat(recipe: Recipe, tables: Tables) -> bool:
+    """Cheese, nuts and salt are cold-smoked too."""
+    lines = (animal_in(line.name, tables) for line in recipe.ingredients)
+    return recipe.meat is not None or recipe.cure is not None or any(animal is not None for animal in lines)
+
+
+def nitrate_quick_cure(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
+    """Nitrate in a cure that is over before it can work, and that is cooked or hot-smoked."""
+    brought = _nitrate(facts, tables)
+    if brought is None or not facts.heating:
+        return []
+    # A drying without a length is the drying before the smoke, hours until tacky.
+    days = days_in(facts.recipe, SLOW_STAGES, lambda stage: stage.name != "dry" or stage.minutes is not None)
+    if days is None or days.high >= SLOW_DAYS:
+        return []
+    words, position = brought
+    log.add(
+        "nitrate-quick-cure",
+        position,
+        f"{words[:1].upper()}{words[1:]}, which needs weeks to work; this cure is over in "
+        f"{show_decimal(days.high, places=1)} days and then cooked.",
+        f"Use curing salt no. 1, or cure, dry and age for at least {SLOW_DAYS} days (common practice, no source).",
+    )
+    return []
+
+
+def _nitrate(facts: Facts, tables: Tables) -> tuple[str, Position | None] | None:
+    """What brings nitrate into a cure, in words, and where that is written."""
+    cure = facts.recipe.cure
+    if cure is None:
+        return None
+    if cure.nitrate is not None:
+        return "nitrate is weighed in", cure.nitrate.position
+    if facts.cure is not None and cure.curing_salt is not None and facts.cure.kind.nitrate > 0:
+        return f"{facts.cure.kind.title} brings nitrate", cure.curing_salt.position
+    pumped = cure.pump_brine
+    kind = tables.curing_salt(pumped.kind) if pumped is not None else None
+    if pumped is not None and pumped.curing_salt is not None and kind is not None and kind.nitrate > 0:
+        return f"{kind.title} brings nitrate", pumped.curing_salt.position
+    return None

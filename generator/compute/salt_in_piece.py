@@ -1,0 +1,344 @@
+"""A cure with its weights and its recipe in, the salt that stays in the finished piece out: always from low to high.
+
+    salt in the meat = salt x X / (W + X) x uptake x left        X = water share x lean      (brine)
+    salt in the meat = salt x kept x uptake x left                                           (dry cure)
+
+W is the water outside the meat. The high end takes meat and brine as even (or all of a dry cure as kept); a short
+cure is taken at the fast case of the transfer estimate. The low end takes the slow case of the mean uptake by the
+recipe's own day, or nothing where that is not estimated. Low and high each take one whole set of bone, water and
+losses. Salt in grams and salt in per cent of the lean are worked out apart, because bone moves them opposite ways.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+
+from generator.compute.cure.days import percent_brine
+from generator.compute.piece_course import course_after, finished_yield, left_in_pot, soak_hours
+from generator.compute.reach import reach_input, transfer_parameters
+from generator.compute.recipe_cure import cure_days
+from generator.compute.recipe_reach import MEASURED_OTHERWISE, piece_of
+from generator.compute.transfer import Parameters, ReachInput, estimate_reach, soak, state_after_cure
+from generator.model.published import Animal
+from generator.model.quantity import Span
+from generator.model.recipe import Meat, Recipe
+from generator.model.results import CureResult, SaltInPiece
+from generator.problems import OutOfRange
+from generator.tables import Tables
+
+PER_CENT = Fraction(100)
+"Source: per cent, a definition."
+ONE = Span.of(1)
+WIDEST_WATER = Fraction(15, 100)
+"Water of the raw meat known no better than this gives no water-phase salt. Source: house choice."
+FINEST = 1_000_000
+"Denominator of a share from the transfer estimate. Source: house choice, far finer than the estimate."
+NO_BONE = frozenset({"ground", "sliced"})
+"Forms of meat that have no bone in them."
+
+SLOW_CASE = "At the least it is the slow case of the transfer estimate on the recipe's own day."
+NO_OPEN_FACE = (
+    "In the slow case of the transfer estimate no face of it is open, so at the least there is none."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cured:
+    """A cure with all that decides what of its salt stays in the piece."""
+
+    is_brine: bool
+    meat_g: Fraction
+    salt_g: Fraction
+    "All of it, that of the curing salt and of the needle with it."
+    water_g: Fraction
+    "Outside the meat."
+    lean: Span
+    "Share of the raw piece."
+    water_share: Span
+    "Of the raw lean."
+    kept: Span
+    "Of a dry cure: the share that brine drawn out of the meat does not carry off."
+    uptake: Span
+    "Mean over the piece, relative to the even level."
+    left: Span
+    "After soaks and pots."
+
+    @property
+    def fate(self) -> Span:
+        """What time and water do to the even level."""
+        return Span(self.uptake.low * self.left.low, self.uptake.high * self.left.high)
+
+    @property
+    def grams(self) -> Span:
+        """Salt in all pieces [g]."""
+        low, high = (
+            self._inside(self.kept.low, self.low_water_g),
+            self._inside(self.kept.high, self.high_water_g),
+        )
+        return Span(self.salt_g * low * self.fate.low, self.salt_g * high * self.fate.high)
+
+    @property
+    def low_water_g(self) -> Fraction:
+        """The least water that the lean can hold [g]."""
+        return self.water_share.low * self.lean.low * self.meat_g
+
+    @property
+    def high_water_g(self) -> Fraction:
+        """The most water that the lean can hold [g]."""
+        return self.water_share.high * self.lean.high * self.meat_g
+
+    def _inside(self, kept: Fraction, meat_water_g: Fraction) -> Fraction:
+        return salt_share_inside(meat_water_g, self.water_g) if self.is_brine else kept
+
+    @property
+    def per_lean(self) -> Span | None:
+        """Salt per gram of raw lean [g/g]: the driest lean at the low end, the wettest at the high one."""
+        if self.lean.low == 0:
+            return None
+        low = self._even_per_lean(self.water_share.low, self.lean.high, self.kept.low)
+        high = self._even_per_lean(self.water_share.high, self.lean.low, self.kept.high)
+        return Span(low * self.fate.low, high * self.fate.high)
+
+    @property
+    def per_lean_by_water(self) -> Span | None:
+        """The same with water the other way round: strongest in its own water at the high end, so the driest."""
+        if self.lean.low == 0:
+            return None
+        low = self._even_per_lean(self.water_share.high, self.lean.high, self.kept.low)
+        high = self._even_per_lean(self.water_share.low, self.lean.low, self.kept.high)
+        return Span(low * self.fate.low, high * self.fate.high)
+
+    def _even_per_lean(self, water_share: Fraction, lean: Fraction, kept: Fraction) -> Fraction:
+        lean_g = lean * self.meat_g
+        return self.salt_g * self._inside(kept, water_share * lean_g) / lean_g
+
+
+def salt_share_inside(meat_water_g: Fraction, bath_water_g: Fraction) -> Fraction:
+    """Share of all salt that is in the meat once meat and brine are even: X / (W + X).
+
+    Parameters: meat_water_g, bath_water_g [g], not both nothing. Returns a share.
+    Errors: takes salt as dissolved in the meat's water alone.
+    Example (derived): 2 kg meat of 72 % water in 2 kg water with 150 g salt: 62.8 g, 3.0 % of meat and salt.
+    Source: even level, salt / (bath water + meat water), the balance behind Crank 1975, ch. 4 (limited bath).
+    """
+    whole = meat_water_g + bath_water_g
+    return meat_water_g / whole if whole else Fraction(0)
+
+
+def salt_in_piece(cure: CureResult, recipe: Recipe, batches: Fraction, tables: Tables) -> SaltInPiece | None:
+    """Salt in what a cured recipe makes; None where the cure gives no weights."""
+    if cure.weigh is None or cure.setting is None or cure.forms is None or recipe.meat is None:
+        return None
+    said: list[str] = []
+    sources: list[str] = []
+    cured = _cured(cure, recipe, batches, tables, said, sources)
+    done = finished_yield(recipe, cured.meat_g, batches, tables, said, sources)
+    lean_left = None if done is None else _lean_left(done, cured.lean)
+    percent = _percent(cured, lean_left)
+    phase = _water_phase(cured, lean_left)
+    if percent is not None:
+        said.append("After the cure nothing but water is lost.")
+    lean = cured.lean if done is None else _finished_lean(done, cured.lean)
+    return SaltInPiece(
+        low_percent=percent.low if percent else None,
+        high_percent=percent.high if percent else None,
+        lean_share_low=lean.low,
+        lean_share_high=lean.high,
+        assumption=" ".join(said),
+        water_phase_low_percent=phase[0],
+        water_phase_high_percent=phase[1],
+        low_g=cured.grams.low,
+        high_g=cured.grams.high,
+        sources=tuple(dict.fromkeys(key for keys in sources for key in keys.split(";"))),
+    )
+
+
+def _cured(
+    cure: CureResult, recipe: Recipe, batches: Fraction, tables: Tables, said: list[str], sources: list[str]
+) -> Cured:
+    assert cure.setting is not None
+    assert cure.forms is not None
+    assert recipe.meat is not None
+    animal = tables.animal(recipe.meat.animal)
+    parameters = transfer_parameters(tables)
+    water = tables.carry.water_of(animal, recipe.meat.cut)
+    injected_salt, injected_water = _injected(cure)
+    is_brine, meat_g = cure.method == "brine", cure.setting.meat_g
+    said.append(
+        "At the most the brine is even with the meat." if is_brine else "At the most all of the salt stays."
+    )
+    if is_brine or water.high - water.low <= WIDEST_WATER:
+        said.append(f"The raw lean is taken as {_percents(water.low, water.high)} water.")
+        sources.append(water.source)
+    lean = _lean(recipe.meat, animal, tables, said, sources)
+    uptake, soaked = _uptake_and_soak(cure, recipe, tables, said)
+    pot = left_in_pot(
+        recipe,
+        raw_water_g=water.low * lean.low * meat_g,
+        meat_g=meat_g,
+        batches=batches,
+        said=said,
+    )
+    carried_off = _share(parameters.exudate.high / parameters.meat_water.low)
+    return Cured(
+        is_brine=is_brine,
+        meat_g=meat_g,
+        salt_g=cure.forms.total_salt.at(cure.setting) + injected_salt,
+        water_g=(cure.setting.water_g if is_brine else Fraction(0)) + injected_water,
+        lean=lean,
+        water_share=Span(water.low, water.high),
+        kept=ONE if recipe.meat.form == "ground" else Span(1 - carried_off, Fraction(1)),
+        uptake=uptake,
+        left=Span(soaked.low * pot.low, soaked.high * pot.high),
+    )
+
+
+def _injected(cure: CureResult) -> tuple[Fraction, Fraction]:
+    """Salt and water [g] of a separate brine for the needle; plain pumping takes both from the cover brine."""
+    brine, pump_g = cure.pump_brine, cure.pump_g
+    if brine is None or pump_g is None:
+        return Fraction(0), Fraction(0)
+    whole = brine.water_g + brine.salt_g + brine.sugar_g + brine.curing_salt_g
+    return pump_g * (brine.salt_g + brine.curing_salt_g) / whole, pump_g * brine.water_g / whole
+
+
+def _lean(meat: Meat, animal: Animal | None, tables: Tables, said: list[str], sources: list[str]) -> Span:
+    """Share of the raw piece that is lean; from nothing to all where it is not told and not published."""
+    refuse = Span.of(0)
+    for part, state, told in (("bone", meat.bone, "in"), ("skin", meat.skin, "on")):
+        if state not in (None, told) or meat.form in NO_BONE:
+            continue
+        row = tables.carry.refuse_of(part, animal, meat.cut)
+        if row is None:
+            if part == "bone":
+                what = f"how much of {meat.name} is bone" if state else f"whether a bone is in {meat.name}"
+                said.append(f"It is not known {what}: anything from none to all.")
+                return Span(Fraction(0), Fraction(1))
+            continue
+        note = f" ({row.note[:1].lower()}{row.note[1:]})" if row.note else ""
+        low = row.low if state else Fraction(0)
+        said.append(f"It is taken as {_percents(low, row.high)} {part}{note}.")
+        sources.append(row.source)
+        refuse = refuse.plus(Span(low, row.high))
+    return Span(max(Fraction(0), 1 - refuse.high), max(Fraction(0), 1 - refuse.low))
+
+
+def _uptake_and_soak(cure: CureResult, recipe: Recipe, tables: Tables, said: list[str]) -> tuple[Span, Span]:
+    """Mean uptake by the recipe's own days, and what a soak leaves of it."""
+    meat = recipe.meat
+    if meat is not None and meat.form == "ground":
+        return ONE, ONE
+    hours = soak_hours(recipe)
+    soaks = any(stage.name == "soak" for stage in course_after(recipe))
+    given = _reach_input(cure, recipe, tables)
+    if given is None:
+        said.append("How far the salt has got is not estimated, so at the least there is none.")
+        return Span(Fraction(0), Fraction(1)), ONE
+    try:
+        uptake = _uptake(given, _longest(recipe), cure.whole_limit_is_worst_case, transfer_parameters(tables))
+        said.append(SLOW_CASE if uptake.low > 0 else NO_OPEN_FACE)
+        if not soaks:
+            return uptake, ONE
+        if hours is None:
+            said.append("How long it is soaked is not told, so at the least nothing is left.")
+            return uptake, Span(Fraction(0), Fraction(1))
+        left = _soaked(given, hours, transfer_parameters(tables))
+    except OutOfRange:
+        said.append("The transfer estimate is not valid for it, so at the least there is none.")
+        return Span(Fraction(0), Fraction(1)), ONE
+    said.append(f"The soak leaves {_percents(left.low, left.high)} of the salt, by the transfer estimate.")
+    return uptake, left
+
+
+def _reach_input(cure: CureResult, recipe: Recipe, tables: Tables) -> ReachInput | None:
+    animal = tables.animal(recipe.meat.animal) if recipe.meat else None
+    if animal is None or animal.group in MEASURED_OTHERWISE:
+        return None
+    piece = piece_of(recipe, tables)
+    return None if piece is None else reach_input(cure, piece)
+
+
+def _longest(recipe: Recipe) -> float:
+    return float(cure_days(recipe) or 0)
+
+
+def _share(value: float) -> Fraction:
+    return Fraction(value).limit_denominator(FINEST)
+
+
+@lru_cache(maxsize=256)
+def _uptake(given: ReachInput, longest: float, is_short: bool, parameters: Parameters) -> Span:
+    """Low: the slow case on the shortest day. High: even, or of a short cure the fast case on the longest."""
+    days = (given.days[0], max(given.days[0], longest))
+    reach = estimate_reach(_with_days(given, days), parameters)
+    high = max(day.salt_mean.high for day in reach.days)
+    return Span(
+        min(_share(reach.days[0].salt_mean.low), Fraction(1)), _share(high if is_short else max(1.0, high))
+    )
+
+
+def _with_days(given: ReachInput, days: tuple[float, ...]) -> ReachInput:
+    return ReachInput(
+        piece=given.piece,
+        cure=given.cure,
+        days=days,
+        temperature_c=given.temperature_c,
+        pump=given.pump,
+        frozen_before=given.frozen_before,
+    )
+
+
+@lru_cache(maxsize=256)
+def _soaked(given: ReachInput, hours: Span, parameters: Parameters) -> Span:
+    """Share of the salt left: the longest soak in the fast case, the shortest in the slow one."""
+    state = state_after_cure(given, parameters, day=given.days[0])
+    return Span(
+        _share(soak(state, hours=float(hours.high)).left.low),
+        _share(min(1.0, soak(state, hours=float(hours.low)).left.high)),
+    )
+
+
+def _lean_left(done: Span, lean: Span) -> Span:
+    """Finished lean per raw lean: bone keeps its weight at the one end, shrinks with the rest at the other."""
+    ends = [done.low, done.high]
+    if lean.low > 0 and done.low > 1 - lean.low:
+        ends.append((done.low - (1 - lean.low)) / lean.low)
+    return Span(min(ends), max(ends))
+
+
+def _finished_lean(done: Span, lean: Span) -> Span:
+    """Share of the finished piece that is lean."""
+    bone_kept = 1 - (1 - lean.low) / done.low
+    ends = (lean.low, lean.high, bone_kept if bone_kept > 0 else lean.low)
+    return Span(min(ends), max(lean.high, Fraction(0)))
+
+
+def _percent(cured: Cured, lean_left: Span | None) -> Span | None:
+    per_lean = cured.per_lean
+    if per_lean is None or lean_left is None:
+        return None
+    return Span(PER_CENT * per_lean.low / lean_left.high, PER_CENT * per_lean.high / lean_left.low)
+
+
+def _water_phase(cured: Cured, lean_left: Span | None) -> tuple[Fraction | None, Fraction | None]:
+    """100 x salt / (salt + water) of the finished lean, where nothing but water was lost.
+
+    The low end is the wettest lean with the least salt, the high end the driest with the most.
+    """
+    wet, salt = cured.water_share, cured.per_lean_by_water
+    if salt is None or lean_left is None or wet.high - wet.low > WIDEST_WATER:
+        return None, None
+    least, most = salt.low / lean_left.high, salt.high / lean_left.low
+    wettest = 1 - (1 - wet.high) / lean_left.high - least
+    driest = 1 - (1 - wet.low) / lean_left.low - most
+    if wettest <= 0:
+        return None, None
+    low = percent_brine(salt_g=least, water_g=wettest)
+    return low, percent_brine(salt_g=most, water_g=driest) if driest > 0 else None
+
+
+def _percents(low: Fraction, high: Fraction) -> str:
+    first, second = (f"{float(PER_CENT * end):.0f}" for end in (low, high))
+    return f"{first} %" if first == second else f"{first} to {second} %"
