@@ -14,7 +14,7 @@ import pytest
 from click.testing import CliRunner
 
 from generator.cli import main
-from generator.compute.cure import days, formulas
+from generator.compute.cure import days, formulas, ions
 
 PUBLISHED = Path(__file__).parent / "published"
 GRADES = {"published", "derived", "from memory"}
@@ -30,7 +30,7 @@ MEASURED = (
 
 FORMULAS: dict[str, Callable[..., Fraction]] = {
     name: function
-    for module in (formulas, days)
+    for module in (formulas, days, ions)
     for name, function in inspect.getmembers(module, inspect.isfunction)
     if not name.startswith("_") and function.__module__ == module.__name__
 }

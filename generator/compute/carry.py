@@ -26,6 +26,8 @@ PICKED = frozenset({"picked", "pulled", "boned", "boneless", "shredded", "flaked
 MEASURED = (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)
 "The ways in which a use and what a batch makes are compared, in this order, as resolving does."
 NONE = Span.of(0)
+DAY_LIMITS = ("who-sodium", "21cfr101.9c")
+"Sources of the constants that a day's salt is held against."
 
 PieceOf = Callable[[str], SaltInPiece | None]
 "The salt that one batch of a cured recipe makes; None where its cure gives no weights."
@@ -72,7 +74,7 @@ def dish_salt(larder: Larder, recipe: Recipe, batches: Fraction) -> DishSalt | N
         not_counted=own.not_counted,
         adds_salt=own.adds_salt,
         sodium_share=larder.tables.constant("sodium_share_of_salt"),
-        sources=own.sources,
+        sources=(*DAY_LIMITS, *own.sources),
     )
 
 

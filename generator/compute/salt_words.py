@@ -6,18 +6,10 @@ from fractions import Fraction
 
 from generator.model.quantity import Span
 from generator.model.results import DishSalt
-from generator.model.rounding import round_down, round_nearest, round_up
+from generator.model.salt_shown import grams_shown, sodium_shown
 from generator.model.shown import show_decimal
 from generator.tables import Tables
 
-SALT_STEP_G = Fraction(1, 10)
-"Source: house choice; no estimate here is finer."
-COARSE_FROM_G, COARSE_STEP_G = Fraction(10), Fraction(1)
-"From here whole grams. Source: house choice."
-SODIUM_STEPS_MG = ((Fraction(140), Fraction(5)), (Fraction(10_000), Fraction(10)))
-"Up to each, in steps of. Source: 21 CFR 101.9(c)(4), 5 to 140 mg by 5, above by 10 (second-hand)."
-COARSE_SODIUM_MG = Fraction(100)
-"Above all steps. Source: house choice."
 TASTE_ABOVE_G = Fraction(2)
 "A serving with more salt than this by its components wants tasting first. Source: house choice, 2/5 of WHO's day."
 
@@ -73,39 +65,6 @@ def _taste_line(salt: DishSalt) -> str:
     names = _listed([f"the {_lower(share.name)}" for share in salt.shares])
     brings = "bring" if len(salt.shares) > 1 else "brings"
     return f"Taste before you salt: {names} {brings} up to {grams_shown(Span.of(carried.high))} g a serving."
-
-
-def grams_shown(grams: Span) -> str:
-    """`1.2 to 2.0`, the low end rounded down and the high end up; one number where it is known."""
-    step = COARSE_STEP_G if grams.high >= COARSE_FROM_G else SALT_STEP_G
-    return _shown(grams, step, places=1)
-
-
-def sodium_shown(milligrams: Span) -> str:
-    """`470 to 790`, in the steps of nutrition labels."""
-    step = next((step for upto, step in SODIUM_STEPS_MG if milligrams.high <= upto), COARSE_SODIUM_MG)
-    return _shown(milligrams, step, places=0)
-
-
-def percent_shown(percent: Span) -> str:
-    """`2.1 to 3.9`, outward to a tenth."""
-    return _shown(percent, SALT_STEP_G, places=1)
-
-
-def _shown(span: Span, step: Fraction, *, places: int) -> str:
-    if not span.is_range:
-        return _number(max(round_nearest(span.low, step), step if span.low else Fraction(0)), places)
-    low, high = round_down(span.low, step), round_up(span.high, step)
-    if low == 0:
-        return f"up to {_number(high, places)}"
-    return _number(low, places) if low == high else f"{_number(low, places)} to {_number(high, places)}"
-
-
-def _number(value: Fraction, places: int) -> str:
-    """With its tenth, 2.0, below 10; thousands apart."""
-    if places and value < COARSE_FROM_G:
-        return f"{float(value):.1f}"
-    return f"{int(value):,}"
 
 
 def _start(words: str) -> str:

@@ -343,6 +343,7 @@ class DishSalt:
     sodium_share: Fraction
     "Of salt."
     sources: tuple[str, ...] = ()
+    "Keys of the publications behind it and its limits."
 
     @property
     def carried_g(self) -> Span | None:

@@ -14,10 +14,12 @@ from generator.model.results import (
     ComputedRecipe,
     Correction,
     CureResult,
+    DishSalt,
     Dose,
     IceShare,
     PumpBrineResult,
     ReachResult,
+    SaltInPiece,
     Vessel,
 )
 from generator.model.rounding import round_nearest
@@ -99,6 +101,7 @@ def cure_data(cure: CureResult) -> Data:
         "salometer_degrees": number(cure.salometer_degrees),
         "pump_g": number(cure.pump_g),
         "pump_brine": _pump_brine(cure.pump_brine) if cure.pump_brine else None,
+        "salt_carried": _salt_carried(cure.salt_carried) if cure.salt_carried else None,
         "judged_ppm": number(cure.judged_ppm) if cure.limit else None,
         "last_hour": cure.last_hour,
         "ingoing_nitrate_ppm": number(cure.nitrate_ppm),
@@ -222,8 +225,44 @@ def sheet_data(computed: ComputedRecipe, units: str) -> Data:
         "ingredients": [_line(line, units) for line in all_lines(computed)],
         "cure": cure_data(computed.cure) if computed.cure else None,
         "components": [_need(need) for need in computed.needs],
+        "salt": _salt(computed.salt) if computed.salt else None,
         "cautions": [_caution(caution) for caution in computed.cautions],
         "problems": [problem_data(problem) for problem in computed.problems],
+    }
+
+
+def _salt_carried(salt: SaltInPiece) -> Data:
+    """Salt in the finished pieces; per cent are of their lean."""
+    return {
+        "salt_g": _ends(salt.low_g, salt.high_g),
+        "percent": _ends(salt.low_percent, salt.high_percent),
+        "water_phase_percent": _ends(salt.water_phase_low_percent, salt.water_phase_high_percent),
+        "lean_share": _ends(salt.lean_share_low, salt.lean_share_high),
+        "assumption": salt.assumption,
+    }
+
+
+def _ends(low: Fraction | None, high: Fraction | None) -> list[float | int | None] | None:
+    return None if low is None and high is None else [number(low), number(high)]
+
+
+def _salt(salt: DishSalt) -> Data:
+    """A serving, or the batch where the dish does not say how many it serves; salt as [low, high]."""
+
+    def portion(grams: Span | None) -> list[float | int | None] | None:
+        one = salt.portion(grams)
+        return None if one is None else _ends(one.low, one.high)
+
+    sodium = salt.sodium_mg(salt.portion(salt.total_g))
+    return {
+        "per": "batch" if salt.serves is None else "serving",
+        "per_serving_g": None if salt.serves is None else portion(salt.total_g),
+        "per_batch_g": None if salt.total_g is None else _ends(salt.total_g.low, salt.total_g.high),
+        "sodium_mg": None if sodium is None else _ends(sodium.low, sodium.high),
+        "from_components_g": portion(salt.carried_g),
+        "own_g": portion(salt.own_g),
+        "components": [{"recipe": one.recipe, "salt_g": portion(one.grams)} for one in salt.shares],
+        "not_counted": list(salt.not_counted),
     }
 
 

@@ -7,6 +7,7 @@ import textwrap
 from generator.model.results import Caution, ComputedBook, ComputedLine, ComputedRecipe, CureResult
 from generator.model.shown import show_decimal, show_number
 from generator.render.data import all_lines
+from generator.render.method_words import method_words
 from generator.render.reach_words import nitrite_sentence, salt_sentence
 from generator.render.table_words import table_words
 from generator.tables import Tables
@@ -17,7 +18,8 @@ WIDTH = 78
 
 def cure_text(cure: CureResult, tables: Tables) -> str:
     """What to weigh and what it comes to; where the cure is refused, the figures without weights."""
-    lines = [f"Cure: {METHODS[cure.method]}", *_cure_lines(cure)]
+    method = "short" if cure.whole_limit_is_worst_case else cure.method
+    lines = [f"Cure: {METHODS[method]}", *_cure_lines(cure)]
     if cure.limit is not None:
         source = tables.sources[cure.limit.source].citation
         lines.append(f"  Limit from {source} {cure.limit.locator}")
@@ -26,6 +28,7 @@ def cure_text(cure: CureResult, tables: Tables) -> str:
 
 METHODS = {
     "brine": "brine, left until salt and nitrite are even (meat and brine as one system)",
+    "short": "brine, taken out before it is even (by the brine that the meat takes up)",
     "dry": "dry, by the weight of the raw meat",
 }
 ROWS = (
@@ -41,7 +44,9 @@ def cure_figures(cure: CureResult) -> list[tuple[str, str]]:
     """Label and text of each figure that could be worked out."""
     base = "of meat + water" if cure.method == "brine" else "of the meat"
     figures: list[tuple[str, str]] = []
-    ppm = cure.whole_system_ppm if cure.method == "brine" else cure.dry_ppm
+    ppm = next(
+        (ppm for ppm in (cure.pick_up_ppm, cure.whole_system_ppm, cure.dry_ppm) if ppm is not None), None
+    )
     if ppm is not None and cure.limit is not None:
         text = f"{show_decimal(ppm, places=2)} ppm"
         if cure.ppm_range is not None:
@@ -104,7 +109,7 @@ def _cure_lines(cure: CureResult) -> list[str]:
         if cure.shown.get("curing_salt"):
             lines.append(f"  The curing salt is {cure.kind.title}, and no other.")
     lines += [f"  {label:<22} {text}" for label, text in cure_figures(cure)]
-    for label, value, note in table_words(cure):
+    for label, value, note in (*method_words(cure), *table_words(cure)):
         lines += _wrapped(f"  {label.lower():<22} ", value, note)
     return lines + _reach_lines(cure)
 
@@ -113,7 +118,9 @@ def _wrapped(label: str, value: str, note: str) -> list[str]:
     """A figure under the others, its note on lines of its own."""
     indent = " " * len(label)
     lines = textwrap.wrap(value, WIDTH, initial_indent=label, subsequent_indent=indent)
-    return lines + (textwrap.wrap(note, WIDTH, initial_indent=indent, subsequent_indent=indent) if note else [])
+    return lines + (
+        textwrap.wrap(note, WIDTH, initial_indent=indent, subsequent_indent=indent) if note else []
+    )
 
 
 def _reach_lines(cure: CureResult) -> list[str]:

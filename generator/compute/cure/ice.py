@@ -43,9 +43,7 @@ def share_ice(water_g: Fraction, heat: Heat, tables: Tables, log: ProblemLog) ->
     ice_g = ice_within(
         total_g=water_g, hot_g=heat.hot_g, hot_c=heat.hot_c, cold_c=heat.cold_c, target_c=target_c
     )
-    return IceShare(
-        ice_g=ice_g, hot_g=heat.hot_g, cold_g=water_g - heat.hot_g - ice_g, target_f=target_f
-    )
+    return IceShare(ice_g=ice_g, hot_g=heat.hot_g, cold_g=water_g - heat.hot_g - ice_g, target_f=target_f)
 
 
 def most_hot_g(water_g: Fraction, heat: Heat, target_c: Fraction) -> Fraction:

@@ -137,10 +137,20 @@ def source_keys(recipe: ComputedRecipe) -> dict[str, str]:
             found[cure.kind.source] = found.get(cure.kind.source) or cure.kind.locator
     if cure is not None and cure.reach is not None:
         found.update({key: "" for key in cure.reach.sources if key not in found})
+    for key in salt_sources(recipe):
+        found.setdefault(key, "")
     for line in lines_of(recipe):
         if line.weight_source:
             found.setdefault(line.weight_source, "")
     return found
+
+
+def salt_sources(recipe: ComputedRecipe) -> tuple[str, ...]:
+    """The publications behind the salt of a dish or of a cured piece."""
+    if recipe.cure is not None:
+        carried = recipe.cure.salt_carried
+        return carried.sources if carried is not None else ()
+    return recipe.salt.sources if recipe.salt is not None else ()
 
 
 def _sources(context: Context, page: str, recipe: ComputedRecipe) -> tuple[LinkView, ...]:

@@ -7,10 +7,12 @@ from fractions import Fraction
 
 from generator.model.quantity import Span
 from generator.model.recipe import Meat
-from generator.model.results import ComputedRecipe, CureResult
+from generator.model.results import ComputedRecipe, CureResult, SaltInPiece
 from generator.model.rounding import round_up
+from generator.model.salt_shown import grams_shown, percent_shown
 from generator.model.shown import show_decimal
 from generator.render.context import Context, LinkView
+from generator.render.method_words import method_words
 from generator.render.table_words import Words, brine_words, dose_words
 
 BASES = {
@@ -70,9 +72,20 @@ def weigh_view(context: Context, page: str, recipe: ComputedRecipe) -> WeighView
         pieces=meat_words(context, recipe.recipe.meat),
         rows=() if refused else _rows(context, recipe, cure),
         only_for=cure.kind.title if has_nitrite and not refused else "",
-        figures=() if refused else tuple(_figures(context, page, cure, has_nitrite)),
+        figures=() if refused else (*_figures(context, page, cure, has_nitrite), *_applications(recipe)),
         refusals=tuple((one.message, one.hint) for one in cure.problems if one.is_error) if refused else (),
     )
+
+
+def _applications(recipe: ComputedRecipe) -> tuple[FigureView, ...]:
+    """A dry cure rubbed on in equal parts: how much each time, curing salt and all."""
+    cure, written = recipe.cure, recipe.recipe.cure
+    if cure is None or written is None or cure.weigh is None or written.applications < 2:
+        return ()
+    whole = cure.weigh.salt_g + cure.weigh.sugar_g + cure.weigh.curing_salt_g
+    each = show_decimal(whole / written.applications, places=1)
+    value = f"{written.applications} equal parts, {each} g of the mix each time"
+    return (FigureView(label="Rubbed on in", value=value, note="mixed well first, so that each part is alike"),)
 
 
 def meat_words(context: Context, meat: Meat | None) -> str:
@@ -109,6 +122,8 @@ def _rows(context: Context, recipe: ComputedRecipe, cure: CureResult) -> tuple[W
         ("salt", "salt", "salt", ounces(weigh.salt_g)),
         ("sugar", sugar, "sugar", ounces(weigh.sugar_g)),
         ("curing-salt", cure.kind.title, "curing_salt", ""),
+        ("nitrate", written.nitrate_kind or "nitrate", "nitrate", ""),
+        ("accelerator", written.accelerator.name if written.accelerator else "", "accelerator", ""),
     )  # fmt: skip
     return tuple(
         WeighRow(
@@ -132,11 +147,15 @@ def _figures(context: Context, page: str, cure: CureResult, has_nitrite: bool) -
         figures += _words(brine_words(cure.brine))
     if cure.pump_g is not None:
         grams = context.amounts.only_grams(cure.pump_g, use="cure base").first
-        figures.append(
-            FigureView(label="Pump", value=f"{grams} of this brine", note="drawn before the meat goes in")
-        )
+        value, note = f"{grams} of this brine", "drawn before the meat goes in"
+        if cure.pump_brine is not None:
+            value, note = f"{grams} of the pump brine", "by the needle, all over the piece"
+        figures.append(FigureView(label="Pump", value=value, note=note))
     if has_nitrite:
         figures += _nitrite(context, page, cure)
+    if cure.salt_carried is not None:
+        figures += _salt_carried(cure.salt_carried)
+    figures += _words(method_words(cure))
     if cure.dose is not None:
         figures += _words(dose_words(cure.dose))
     return figures
@@ -144,6 +163,30 @@ def _figures(context: Context, page: str, cure: CureResult, has_nitrite: bool) -
 
 def _words(words: list[Words]) -> list[FigureView]:
     return [FigureView(label=label, value=value, note=note) for label, value, note in words]
+
+
+def _salt_carried(salt: SaltInPiece) -> list[FigureView]:
+    """The salt that the finished pieces carry into a dish, and how strong it is in their own water."""
+    grams = f"{grams_shown(Span(salt.low_g, salt.high_g))} g in all"
+    if salt.low_percent is not None and salt.high_percent is not None:
+        of_lean = percent_shown(Span(salt.low_percent, salt.high_percent))
+        grams += f", {of_lean} % of the finished lean"
+    figures = [FigureView(label="Salt it carries", value=grams, note=salt.assumption)]
+    if salt.water_phase_low_percent is not None:
+        high = salt.water_phase_high_percent
+        value = (
+            f"at least {percent_shown(Span(salt.water_phase_low_percent, salt.water_phase_low_percent))} %"
+            if high is None
+            else f"{percent_shown(Span(salt.water_phase_low_percent, high))} %"
+        )
+        figures.append(
+            FigureView(
+                label="Water-phase salt",
+                value=value,
+                note="salt on the salt and water of the finished lean, on the same assumptions",
+            )
+        )
+    return figures
 
 
 def _strength(percent: Fraction, degrees: Fraction | None) -> FigureView:
