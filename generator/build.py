@@ -15,7 +15,7 @@ from generator.read import read_book
 from generator.render import load_theme, render_book
 from generator.resolve import resolve_book
 from generator.tables import load_tables
-from generator.write import write_site
+from generator.write import PhotoCache, write_site
 
 Progress = Callable[[str], None]
 "Told the name of each stage as it begins."
@@ -100,8 +100,13 @@ def check_book(folder: Path) -> tuple[Problem, ...]:
     return log.sorted()
 
 
-def build_site(folder: Path, *, into: Path, progress: Progress = _quiet) -> BuildReport:
-    """read → resolve → compute → render → write. On any error nothing is written and BookError is raised."""
+def build_site(
+    folder: Path, *, into: Path, progress: Progress = _quiet, photos: PhotoCache | None = None
+) -> BuildReport:
+    """read → resolve → compute → render → write. On any error nothing is written and BookError is raised.
+
+    `photos` keeps photos that are done from one build to the next: a preview does each only once.
+    """
     log = ProblemLog()
     computed = compute(folder, kitchen(), log, progress)
     if computed is None or log.has_errors:
@@ -110,7 +115,7 @@ def build_site(folder: Path, *, into: Path, progress: Progress = _quiet) -> Buil
     theme = load_theme(computed.book.config.theme)
     site = render_book(computed, tables=load_tables(), theme=theme)
     progress("write")
-    report = write_site(site, into=into, book=folder, log=log)
+    report = write_site(site, into=into, book=folder, log=log, photos=photos)
     if log.has_errors:
         raise BookError(log.sorted())
     return BuildReport(

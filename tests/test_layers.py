@@ -34,8 +34,8 @@ HOMES = {
     "PIL": ("write/",),
     "weasyprint": ("write/",),
     "icalendar": ("write/",),
-    "click": ("cli.py",),
-    "rich": ("cli.py",),
+    "click": ("cli/",),
+    "rich": ("cli/",),
 }
 "Each library has one home."
 

@@ -64,7 +64,8 @@ def _taste_line(salt: DishSalt) -> str:
         return ""
     names = _listed([f"the {_lower(share.name)}" for share in salt.shares])
     brings = "bring" if len(salt.shares) > 1 else "brings"
-    return f"Taste before you salt: {names} {brings} up to {grams_shown(Span.of(carried.high))} g a serving."
+    most = grams_shown(Span(Fraction(0), carried.high))
+    return f"Taste before you salt: {names} {brings} {most} g a serving."
 
 
 def _start(words: str) -> str:

@@ -141,7 +141,7 @@ class SaltInPiece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BrineFigures:
-    """The salt and the water of a brine, before sugar is in, as the brine tables have them; strength of the whole brine."""
+    """A brine as the brine tables have it: strength of the whole, the rest of salt and water before the sugar."""
 
     percent: Fraction
     "Salt by weight of the whole brine, sugar counted."
@@ -162,7 +162,7 @@ class BrineFigures:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PreBlend:
-    """Curing salt weighed through ten times its weight: one part mixed with nine of the recipe's own salt or sugar."""
+    """Curing salt weighed as ten times its weight: one part mixed with nine of the recipe's own salt or sugar."""
 
     carrier: str
     "salt or sugar"

@@ -10,6 +10,7 @@ from generator.build import build_site
 from generator.preview.outcome import BuildOutcome
 from generator.preview.run import preview
 from generator.problems import BookError, Problem
+from generator.write import PhotoCache
 
 
 def preview_book(
@@ -22,10 +23,11 @@ def preview_book(
     """Serve a book until interrupted. The site goes to a temporary folder; `output/` is not touched."""
     with tempfile.TemporaryDirectory(prefix="potherb-") as temporary:
         site = Path(temporary) / "site"
+        photos: PhotoCache = {}
 
         def build() -> BuildOutcome:
             try:
-                report = build_site(folder, into=site)
+                report = build_site(folder, into=site, photos=photos)
             except BookError as error:
                 return BuildOutcome(ok=False, problems=error.problems, site=site)
             return BuildOutcome(ok=True, problems=report.problems, site=site)

@@ -301,9 +301,7 @@ def parse_strength(text: str, *, language: str) -> Target:
             "Write 40deg (degrees salometer) or 10.5%.",
             start,
         )
-    return Target(
-        kind=TargetKind.DEGREES if degrees else TargetKind.PERCENT_OF_BRINE, value=number[0].low
-    )
+    return Target(kind=TargetKind.DEGREES if degrees else TargetKind.PERCENT_OF_BRINE, value=number[0].low)
 
 
 def _no_water(words: str, offset: int) -> AmountError:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.model.quantity import Dimension, Quantity, Span, Temperature, TemperatureRange
-from generator.model.results import Shown
+from generator.model.results import ComputedLine, Shown
 from generator.model.shown import Shower, show_number
 
 PLAIN, MINIMUM, MAXIMUM = "temperature", "minimum temperature", "maximum temperature"
@@ -104,3 +104,9 @@ class Amounts:
 def pair(first: str, other: str) -> AmountView:
     """Both strings, the second only where it says something else."""
     return AmountView(first=first, other="" if other == first else other)
+
+
+def amount_behind(line: ComputedLine) -> str:
+    """An amount that is read behind the name: `salt, to taste`, but `a pinch of cayenne`. Empty for all others."""
+    vague = line.scaled.vague if line.scaled else ""
+    return vague if vague.lower().startswith(("to ", "as ", "for ")) else ""

@@ -1,4 +1,4 @@
-"""What belongs to a cure at the table in (brine, dose, pot, ice), its label, value and note out, for page and terminal."""
+"""Brine, dose, pot and ice of a cure in, label, value and note of each out, for page and terminal."""
 
 from __future__ import annotations
 

@@ -6,6 +6,7 @@ import textwrap
 
 from generator.model.results import Caution, ComputedBook, ComputedLine, ComputedRecipe, CureResult
 from generator.model.shown import show_decimal, show_number
+from generator.render.amounts import amount_behind
 from generator.render.data import all_lines
 from generator.render.method_words import method_words
 from generator.render.reach_words import nitrite_sentence, salt_sentence
@@ -134,7 +135,9 @@ def _reach_lines(cure: CureResult) -> list[str]:
 
 def _line(line: ComputedLine, units: str) -> str:
     shown = line.shown.in_units(units) if line.shown else ""
-    preparation = f", {line.ingredient.preparation}" if line.ingredient.preparation else ""
+    behind = amount_behind(line)
+    shown = "" if behind else shown
+    preparation = "".join(f", {words}" for words in (behind, line.ingredient.preparation) if words)
     check = f"  [{line.check}]" if line.check else ""
     return f"  {shown:<16} {line.ingredient.name}{preparation}{check}"
 

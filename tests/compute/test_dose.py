@@ -145,7 +145,7 @@ class TestOwnWeighing:
 def test_blend_of_a_real_dose_stays_below_the_limit() -> None:
     """At the limit itself: a tenth of the blend, judged again on the green weight, is not above 200 ppm."""
     for meat in range(500, 3100, 37):
-        data = run(f"dry --meat {meat}g --salt 3% --curing-salt 200ppm")
+        data = run(f"dry --meat {meat}g --salt 4% --curing-salt 200ppm")
         blend = data["dose"]["pre_blend"]
         assert blend is not None
         assert Fraction(str(blend["weigh_g"])) / 10 / 16 / meat * 1_000_000 <= 200

@@ -38,10 +38,10 @@ def section(page: BeautifulSoup) -> Tag:
     return one(page, "section.reach")
 
 
-def test_section_stands_after_the_weights(page: BeautifulSoup) -> None:
+def test_section_stands_behind_the_method(page: BeautifulSoup) -> None:
     headings = [words(tag) for tag in page.find_all("h2")]
     at = headings.index("How far it has reached")
-    assert headings[at - 1 : at + 2] == ["Weigh", "How far it has reached", "Course"]
+    assert headings[at - 1] == "Method"
 
 
 def test_recipe_without_an_estimate_has_no_section(render: Render) -> None:

@@ -1,4 +1,4 @@
-"""A brine's salt, sugar and water in, what the brine tables say of it out: degrees, specific gravity, salt per gallon."""
+"""A brine's salt and water in, what the brine tables say of it out: specific gravity, salt to a gallon and a litre."""
 
 from __future__ import annotations
 
@@ -41,8 +41,10 @@ def brine_figures(result: CureResult, tables: Tables) -> BrineFigures | None:
     if result.strength_percent is None or result.salometer_degrees is None:
         return None
     salt_g = result.forms.total_salt.at(result.setting)
+    if salt_g < 0:
+        return None
     plain = brine_strength_percent(salt_g=salt_g, brine_g=salt_g + result.setting.water_g)
-    if not 0 <= plain <= tables.brine[-1].percent:
+    if plain > tables.brine[-1].percent:
         return None
     gravity = specific_gravity(plain, tables.brine)
     gallon, litre = tables.constant("water_lb_per_us_gal"), water_g_per_l(tables)

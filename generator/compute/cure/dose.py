@@ -1,4 +1,4 @@
-"""A cure with its weights in, what a step of the scale does to its nitrite out, and a blend where the step is too coarse."""
+"""A cure's weights in, what a step of the scale does to its nitrite out, with a blend where the step is too coarse."""
 
 from __future__ import annotations
 

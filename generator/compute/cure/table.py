@@ -13,7 +13,7 @@ from generator.compute.cure.result import work_out_cure
 from generator.compute.cure.vessel import Pot, fit_vessel, refuse_small_pot, water_that_fits
 from generator.model.results import CureForms, CureResult
 from generator.model.shown import Shower
-from generator.problems import ProblemLog
+from generator.problems import OutOfRange, ProblemLog
 
 SOME_WATER_G = Fraction(1000)
 "Stands for the water while its own weight is looked for: the forms of a cure do not depend on it."
@@ -29,8 +29,15 @@ class AtTable:
     "Temperature of the brine that a salometer is read in."
 
 
+class CannotAsk(ValueError):
+    """A temperature at which there is no water to pour, or no rule for a salometer."""
+
+
 def work_out_at_table(given: CureInput, asked: AtTable, scales: Scales, shower: Shower) -> CureResult:
-    """The cure, its water from the pot where none is given; what does not fit empties the weights."""
+    """The cure, its water from the pot where none is given; what does not fit empties the weights.
+
+    Raises CannotAsk for temperatures that are out of range.
+    """
     log = ProblemLog()
     pot = _pot(given, asked, scales)
     from_pot = pot is not None and given.water_g is None and given.to_make_ml is None
@@ -42,11 +49,19 @@ def work_out_at_table(given: CureInput, asked: AtTable, scales: Scales, shower: 
     result = work_out_cure(given, scales, shower)
     if pot is not None:
         result = replace(result, vessel=fit_vessel(result, pot, water_from_pot=from_pot, log=log))
+    try:
+        result = _with_readings(result, asked, scales, log)
+    except OutOfRange as error:
+        raise CannotAsk(str(error)) from error
+    return _with_problems(result, log)
+
+
+def _with_readings(result: CureResult, asked: AtTable, scales: Scales, log: ProblemLog) -> CureResult:
     if asked.heat is not None and result.water_g is not None:
         result = replace(result, ice=share_ice(result.water_g, asked.heat, scales.tables, log))
     if asked.salometer_f is not None and result.brine is not None:
         result = replace(result, brine=at_temperature(result.brine, asked.salometer_f, scales.tables))
-    return _with_problems(result, log)
+    return result
 
 
 def _pot(given: CureInput, asked: AtTable, scales: Scales) -> Pot | None:

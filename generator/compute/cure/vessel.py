@@ -95,7 +95,8 @@ def refuse_small_pot(pot: Pot, log: ProblemLog) -> None:
         None,
         f"The pot leaves {_litres(room, up=False)} for brine beside the meat, and covering it "
         f"{'and the pump take' if pot.pump_g else 'takes'} {_litres(least_ml)}.",
-        f"Take a pot of at least {_pot_size(pot.pot_for(least_ml), pot.tables)}, or at most {meat} g of meat in this one.",
+        f"Take a pot of at least {_pot_size(pot.pot_for(least_ml), pot.tables)}, "
+        f"or at most {meat} g of meat in this one.",
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.model.results import ComponentNeed, ComputedLine, ComputedRecipe, UsedBy
-from generator.render.amounts import AmountView
+from generator.render.amounts import AmountView, amount_behind
 from generator.render.context import Context, LinkView
 from generator.render.views.weigh import meat_words
 from generator.render.views.yields import batches_words
@@ -84,11 +84,12 @@ def _line(context: Context, page: str, line: ComputedLine, preparation: str) -> 
     used = next((use for use in uses if use.line is one), None)
     if used is not None:
         name = LinkView(text=one.name, href=context.link_to(page, used.component).href)
+    behind = amount_behind(line)
     return LineView(
         id=f"i-{one.id}",
-        amount=context.amounts.shown(line.shown),
+        amount=None if behind else context.amounts.shown(line.shown),
         name=name,
-        preparation=preparation,
+        preparation=", ".join(words for words in (behind, preparation) if words),
         is_fixed=one.fixed,
         check=line.check,
     )

@@ -85,7 +85,9 @@ def _applications(recipe: ComputedRecipe) -> tuple[FigureView, ...]:
     whole = cure.weigh.salt_g + cure.weigh.sugar_g + cure.weigh.curing_salt_g
     each = show_decimal(whole / written.applications, places=1)
     value = f"{written.applications} equal parts, {each} g of the mix each time"
-    return (FigureView(label="Rubbed on in", value=value, note="mixed well first, so that each part is alike"),)
+    return (
+        FigureView(label="Rubbed on in", value=value, note="mixed well first, so that each part is alike"),
+    )
 
 
 def meat_words(context: Context, meat: Meat | None) -> str:

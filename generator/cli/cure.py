@@ -1,270 +1,53 @@
-"""Words typed at a prompt in, text and an exit code out. What is worked out is worked out elsewhere."""
+"""The commands at the table, without a book: cure brine, cure dry, cure correct."""
 
 from __future__ import annotations
 
-import json
 import sys
 from collections.abc import Callable
 from fractions import Fraction
-from pathlib import Path
 from typing import Any
 
 import click
-from rich.console import Console
 
-from generator import __version__
 from generator.build import (
-    build_site,
-    check_book,
-    compute_sheet,
-    default_output,
-    find_book,
-    find_recipe,
     kitchen,
 )
-from generator.compute import NotScalable, Wish
+from generator.cli.amounts import (
+    UNITS,
+    amount_of,
+    length_mm,
+    number,
+    percent,
+    temperature_of,
+    volume_ml,
+    weight_g,
+)
+from generator.cli.output import BOOK_HAS_ERRORS, fail, print_json, print_problems, say
 from generator.compute.cure import CureInput
 from generator.compute.cure.amounts import Scales, has_unmeasured_ice, to_make_ml, water_g
 from generator.compute.cure.case import PumpBrineInput
 from generator.compute.cure.correct import correct_brine, refuse_used_brine
 from generator.compute.cure.ice import Heat
-from generator.compute.cure.table import AtTable, work_out_at_table
+from generator.compute.cure.table import AtTable, CannotAsk, work_out_at_table
 from generator.compute.reach import PieceInCure, add_reach
-from generator.model.book import Book
 from generator.model.published import Animal, CuringSalt
-from generator.model.quantity import Dimension, Quantity, Temperature
+from generator.model.quantity import Dimension, Quantity
 from generator.model.recipe import CureLine, Target
 from generator.model.results import Correction
-from generator.problems import BookError, OutOfRange, Position, Problem, ProblemLog, Severity
+from generator.problems import OutOfRange, ProblemLog
 from generator.read import (
     AmountError,
     nitrate_kind,
-    parse_amount,
     parse_cure_value,
     parse_strength,
-    parse_temperature,
     parse_water,
 )
-from generator.render.data import correction_data, cure_data, problem_data, sheet_data
+from generator.render.data import correction_data, cure_data, problem_data
 from generator.render.table_words import correction_words
-from generator.render.text import cure_text, sheet_text
-
-OK, BOOK_HAS_ERRORS, WRONG_COMMAND = 0, 1, 2
-"Exit codes; click gives 2 by itself for words it does not know."
-
-UNITS = click.Choice(["us", "metric", "imperial"])
-
-BOOK_ARGUMENT = click.argument("book", required=False, type=click.Path(path_type=Path), default=Path("."))
+from generator.render.text import cure_text
 
 
-def _say(text: str = "") -> None:
-    click.echo(text)
-
-
-def _print_json(data: object) -> None:
-    click.echo(json.dumps(data, indent=2, ensure_ascii=False))
-
-
-def _print_problems(problems: tuple[Problem, ...]) -> None:
-    """Problems on stderr: place, severity, sentence, slug, and what to do; colour where a person looks on."""
-    console = Console(stderr=True, highlight=False, soft_wrap=True)
-    for problem in problems:
-        style = "bold red" if problem.is_error else "bold yellow"
-        console.print(_place(problem.position), end="", markup=False)
-        console.print(problem.severity.value, style=style, end="", markup=False)
-        console.print(f": {problem.message} [{problem.slug}]", markup=False)
-        if problem.hint:
-            console.print(f"    {problem.hint}", markup=False)
-    errors = sum(problem.is_error for problem in problems)
-    if problems:
-        warnings = len(problems) - errors
-        console.print(f"{_count(errors, 'error')}, {_count(warnings, 'warning')}", markup=False)
-
-
-def _place(position: Position | None) -> str:
-    return f"{position.file}:{position.line}:{position.column}: " if position else ""
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}{'' if number == 1 else 's'}"
-
-
-def _fail(problems: tuple[Problem, ...]) -> None:
-    _print_problems(problems)
-    sys.exit(BOOK_HAS_ERRORS)
-
-
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
-@click.version_option(__version__, prog_name="potherb")
-def main() -> None:
-    """Turn a folder of Markdown recipes into a family's wild-food book."""
-
-
-@main.command()
-@BOOK_ARGUMENT
-@click.option(
-    "--into", type=click.Path(path_type=Path), help="Folder to write to; output/ beside the book by default."
-)
-def site(book: Path, into: Path | None) -> None:
-    """Read, check and compute a book, and write its site."""
-    console = Console(stderr=True, highlight=False)
-    try:
-        folder = find_book(book)
-        with console.status("potherb") as status:
-            report = build_site(
-                folder, into=into or default_output(folder), progress=lambda stage: status.update(stage)
-            )
-    except BookError as error:
-        _fail(error.problems)
-        return
-    _print_problems(report.problems)
-    _say(
-        f"{report.title}: {_count(report.recipes, 'recipe')}, {_count(report.pages, 'page')}, "
-        f"{report.changed} changed, in {report.into}"
-    )
-    _say(f"Open {report.into / 'index.html'}")
-
-
-@main.command()
-@BOOK_ARGUMENT
-@click.option("--json", "as_json", is_flag=True, help="Print problems as JSON and nothing else.")
-def check(book: Path, as_json: bool) -> None:
-    """Show every problem of a book at once; write nothing."""
-    try:
-        problems = check_book(find_book(book))
-    except BookError as error:
-        problems = error.problems
-    if as_json:
-        _print_json([problem_data(problem) for problem in problems])
-    elif problems:
-        _print_problems(problems)
-    else:
-        _say("No problems.")
-    if any(problem.severity is Severity.ERROR for problem in problems):
-        sys.exit(BOOK_HAS_ERRORS)
-
-
-@main.command()
-@BOOK_ARGUMENT
-@click.option(
-    "--port", type=click.IntRange(0, 65535), default=8000, show_default=True, help="0 takes a free one."
-)
-def preview(book: Path, port: int) -> None:
-    """Show the site on this machine while you write, rebuilt on every save."""
-    from generator.preview import preview_book
-
-    try:
-        folder = find_book(book)
-    except BookError as error:
-        _fail(error.problems)
-        return
-    preview_book(folder, port=port, say=_say, show_problems=_print_problems)
-
-
-@main.command()
-@click.argument("recipe")
-@click.option("--serves", help="Servings wanted.")
-@click.option("--makes", help="How much to make: a weight, a volume or a count.")
-@click.option("--batches", help="How many times the written amounts.")
-@click.option("--meat", help="The green weight on your scale.")
-@click.option("--units", type=UNITS, help="Units to show; the book's own by default.")
-@click.option("--into", type=click.Path(path_type=Path), help="Write a .html or .pdf file.")
-@click.option("--json", "as_json", is_flag=True, help="Print JSON and nothing else.")
-def sheet(recipe: str, as_json: bool, units: str | None, into: Path | None, **wishes: str | None) -> None:
-    """One recipe, scaled, ready to print."""
-    _one_at_a_time(wishes)
-    try:
-        folder, slug = find_recipe(recipe, Path("."))
-        computed, book = compute_sheet(folder, slug, lambda found: _wish(found, **wishes))
-    except BookError as error:
-        if as_json:
-            _print_json({"problems": [problem_data(problem) for problem in error.problems]})
-            sys.exit(BOOK_HAS_ERRORS)
-        _fail(error.problems)
-        return
-    except NotScalable as error:
-        problem = Problem(slug="not-scalable", message=str(error), hint=error.hint)
-        if as_json:
-            _print_json({"problems": [problem_data(problem)]})
-            sys.exit(BOOK_HAS_ERRORS)
-        _fail((problem,))
-        return
-    shown_in = units or book.book.config.units
-    if into is not None:
-        _write_sheet(into, computed, book, shown_in)
-    elif as_json:
-        _print_json(sheet_data(computed, shown_in))
-    else:
-        _say(sheet_text(computed, book, shown_in))
-    if any(problem.is_error for problem in computed.problems):
-        if not as_json:
-            _print_problems(computed.problems)
-        sys.exit(BOOK_HAS_ERRORS)
-
-
-def _write_sheet(into: Path, computed: Any, book: Any, units: str) -> None:
-    from generator.render import load_theme, render_sheet
-    from generator.write.pdf import PdfNotInstalled, write_pdf
-
-    html = render_sheet(
-        computed, book, tables=kitchen().tables, theme=load_theme(book.book.config.theme), units=units
-    )
-    if into.suffix == ".html":
-        into.write_text(html, encoding="utf-8")
-    elif into.suffix == ".pdf":
-        try:
-            write_pdf(html, into)
-        except PdfNotInstalled as error:
-            raise click.UsageError(str(error)) from error
-    else:
-        raise click.UsageError(f"--into takes a .html or a .pdf file, not '{into.name}'.")
-    _say(f"Wrote {into}")
-
-
-def _one_at_a_time(wishes: dict[str, str | None]) -> None:
-    given = [f"--{name}" for name, value in wishes.items() if value is not None]
-    if len(given) > 1:
-        raise click.UsageError(f"{' and '.join(given)} cannot go together: scale one way at a time.")
-
-
-def _wish(
-    book: Book, *, serves: str | None, makes: str | None, batches: str | None, meat: str | None
-) -> Wish:
-    """The one wish that was typed, read in the units and the language of the book."""
-    units = book.config.units
-    return Wish(
-        serves=_number("--serves", serves),
-        batches=_number("--batches", batches),
-        makes=None if makes is None else _amount("--makes", makes, units, book.config.language),
-        meat_g=None if meat is None else _weight("--meat", meat, units, book.config.language),
-    )
-
-
-def _number(option: str, text: str | None) -> Fraction | None:
-    if text is None:
-        return None
-    quantity = _amount(option, text, "us", "en")
-    total = quantity.total(Dimension.COUNT)
-    if total is None or total.is_range or total.low <= 0:
-        raise click.UsageError(f"{option} takes one number above 0, not '{text}'.")
-    return total.low
-
-
-def _amount(option: str, text: str, units: str, language: str = "en") -> Quantity:
-    try:
-        return parse_amount(text, system=units, language=language, tables=kitchen().tables)
-    except AmountError as error:
-        raise click.UsageError(f"{option} '{text}': {error.message} {error.hint}".strip()) from error
-
-
-def _weight(option: str, text: str, units: str, language: str = "en") -> Fraction:
-    weight = _amount(option, text, units, language).total(Dimension.WEIGHT)
-    if weight is None or weight.is_range or weight.low <= 0:
-        raise click.UsageError(f"{option} takes one weight above 0, such as 2.4kg or 5lb, not '{text}'.")
-    return weight.low
-
-
-@main.group()
+@click.group()
 def cure() -> None:
     """Work out a cure at the table, without a book."""
 
@@ -332,13 +115,15 @@ def brine(
     if used or (water is not None and _is_used_brine(water, units)):
         _refuse_used_brine(options["as_json"])
     asked = AtTable(
-        pot_ml=None if pot is None else _volume("--pot", pot, units),
+        pot_ml=None if pot is None else volume_ml("--pot", pot, units),
         heat=_heat(hot, hot_at, cold_at, water, units),
-        salometer_f=None if salometer_at is None else _temperature("--salometer-at", salometer_at).fahrenheit,
+        salometer_f=None
+        if salometer_at is None
+        else temperature_of("--salometer-at", salometer_at).fahrenheit,
     )
     try:
         _cure("brine", asked=asked, **options)
-    except OutOfRange as error:
+    except CannotAsk as error:
         raise click.UsageError(f"{error}.") from error
 
 
@@ -354,9 +139,9 @@ def _refuse_used_brine(as_json: bool) -> None:
     log = ProblemLog()
     refuse_used_brine(log)
     if as_json:
-        _print_json({"weigh": None, "problems": [problem_data(problem) for problem in log]})
+        print_json({"weigh": None, "problems": [problem_data(problem) for problem in log]})
         sys.exit(BOOK_HAS_ERRORS)
-    _fail(log.sorted())
+    fail(log.sorted())
 
 
 def _heat(
@@ -376,25 +161,9 @@ def _heat(
             raise click.UsageError("Which part of the water is hot? Write --hot 1qt.")
     return Heat(
         hot_g=hot_g,
-        hot_c=_temperature("--hot-at", hot_at).celsius,
-        cold_c=_temperature("--cold-at", cold_at).celsius,
+        hot_c=temperature_of("--hot-at", hot_at).celsius,
+        cold_c=temperature_of("--cold-at", cold_at).celsius,
     )
-
-
-def _water_g(option: str, text: str, units: str) -> Fraction:
-    """Water by weight, or by volume at 1 g per mL."""
-    amount = _amount(option, text, units)
-    total = amount.total(Dimension.WEIGHT) or amount.total(Dimension.VOLUME)
-    if total is None or total.is_range or total.low <= 0:
-        raise click.UsageError(f"{option} takes one amount of water above 0, such as 1qt, not '{text}'.")
-    return total.low
-
-
-def _volume(option: str, text: str, units: str) -> Fraction:
-    volume = _amount(option, text, units).total(Dimension.VOLUME)
-    if volume is None or volume.is_range or volume.low <= 0:
-        raise click.UsageError(f"{option} takes one volume above 0, such as 12qt or 10L, not '{text}'.")
-    return volume.low
 
 
 @cure.command()
@@ -403,9 +172,7 @@ def _volume(option: str, text: str, units: str) -> Fraction:
 @click.option("--want", required=True, help="What it should be: 60deg or 15.8%.")
 @click.option("--at", help="Temperature it was measured at, 60 to 100 °F: 75F.  [default: 60F]")
 @click.option("--used", is_flag=True, help="The brine has held meat before (refused).")
-@click.option(
-    "--units", type=UNITS, default="us", show_default=True, help="Whose cups, pints and gallons."
-)
+@click.option("--units", type=UNITS, default="us", show_default=True, help="Whose cups, pints and gallons.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON and nothing else.")
 def correct(
     amount: str, measured: str, want: str, at: str | None, used: bool, units: str, as_json: bool
@@ -418,19 +185,19 @@ def correct(
     else:
         found = _correct(amount, measured, want, at, units, log)
     if as_json:
-        _print_json(correction_data(found, log.sorted()))
+        print_json(correction_data(found, log.sorted()))
     elif found is not None:
-        _say(correction_words(found))
+        say(correction_words(found))
     if log.has_errors:
         if not as_json:
-            _print_problems(log.sorted())
+            print_problems(log.sorted())
         sys.exit(BOOK_HAS_ERRORS)
 
 
 def _correct(
     amount: str, measured: str, want: str, at: str | None, units: str, log: ProblemLog
 ) -> Correction | None:
-    brine = _amount("--brine", amount, units)
+    brine = amount_of("--brine", amount, units)
     total = brine.total(Dimension.WEIGHT) or brine.total(Dimension.VOLUME)
     if total is None or total.is_range or total.low <= 0:
         raise click.UsageError(f"--brine takes one amount above 0, such as 4L, not '{amount}'.")
@@ -444,7 +211,7 @@ def _correct(
             wanted,
             kitchen().tables,
             log,
-            measured_at_f=None if at is None else _temperature("--at", at).fahrenheit,
+            measured_at_f=None if at is None else temperature_of("--at", at).fahrenheit,
         )
     except OutOfRange as error:
         raise click.UsageError(f"{error}.") from error
@@ -467,6 +234,7 @@ def dry(**options: Any) -> None:
 
 NOTHING_ASKED = AtTable()
 "Neither pot nor ice."
+
 
 BRINE_ONLY = ("water", "pump", "pump_water", "pump_salt", "pump_curing_salt", "pick_up")
 "Options that a dry cure does not take."
@@ -509,7 +277,7 @@ def _cure(
         salt=_cure_line("salt", salt, method, units),
         sugar=_cure_line("sugar", sugar, method, units),
         curing_salt=_cure_line("curing salt", curing_salt, method, units),
-        meat_g=None if meat is None else _weight("--meat", meat, units),
+        meat_g=None if meat is None else weight_g("--meat", meat, units),
         water_g=None if poured is None else water_g(poured, log),
         to_make_ml=None if poured is None else to_make_ml(poured),
         ice_unmeasured=poured is not None and has_unmeasured_ice(poured),
@@ -518,25 +286,25 @@ def _cure(
         if weighed_nitrate is None
         else kitchen().tables.curing_salt(nitrate_kind(weighed_nitrate)),
         accelerator=_cure_line("accelerator", accelerator, method, units),
-        pump_percent=None if pump is None else _percent("--pump", pump),
+        pump_percent=None if pump is None else percent("--pump", pump),
         pump_brine=_pump_brine(pump_water, pump_salt, pump_curing_salt, _kind(kind, nitrite), units),
-        pick_up_percent=None if pick_up is None else _percent("--pick-up", pick_up),
+        pick_up_percent=None if pick_up is None else percent("--pick-up", pick_up),
         skin_on=of_piece["skin"] == "on",
         fish=animal.title.lower() if animal else None,
         fish_limit_ppm=kitchen().tables.fish_limit(animal.key) if animal else None,
-        days=_number("--days", of_piece["days"]),
+        days=number("--days", of_piece["days"]),
         thickness_mm=None
         if of_piece["thickness"] is None
-        else _length("--thickness", of_piece["thickness"], units),
+        else length_mm("--thickness", of_piece["thickness"], units),
     )
     result = work_out_at_table(given, asked, Scales(tables=kitchen().tables), kitchen().shower)
     if piece is not None:
         result = add_reach(result, piece, kitchen().tables, kitchen().shower, units)
     if as_json:
-        _print_json(cure_data(result))
+        print_json(cure_data(result))
     else:
-        _say(cure_text(result, kitchen().tables))
-        _print_problems(result.problems)
+        say(cure_text(result, kitchen().tables))
+        print_problems(result.problems)
     if any(problem.is_error for problem in (*log, *result.problems)):
         sys.exit(BOOK_HAS_ERRORS)
 
@@ -584,34 +352,17 @@ def _piece(
         return None
     if thickness is None or shape is None or days is None:
         raise click.UsageError(f"How far it has reached cannot be told without {' and '.join(missing)}.")
-    in_cure = _number("--days", days)
+    in_cure = number("--days", days)
     assert in_cure is not None
     return PieceInCure(
-        thickness_mm=_length("--thickness", thickness, units),
+        thickness_mm=length_mm("--thickness", thickness, units),
         shape=shape,
         days=in_cure,
-        temperature=None if temperature is None else _temperature("--temperature", temperature),
+        temperature=None if temperature is None else temperature_of("--temperature", temperature),
         bone_in=None if bone is None else bone == "in",
         skin_on=None if skin is None else skin == "on",
         silverskin_on=None if silverskin is None else silverskin == "on",
     )
-
-
-def _length(option: str, text: str, units: str) -> Fraction:
-    length = _amount(option, text, units).total(Dimension.LENGTH)
-    if length is None or length.is_range or length.low <= 0:
-        raise click.UsageError(f"{option} takes one length above 0, such as 3in or 76mm, not '{text}'.")
-    return length.low
-
-
-def _temperature(option: str, text: str) -> Temperature:
-    try:
-        found = parse_temperature(text)
-    except AmountError as error:
-        raise click.UsageError(f"{option} '{text}': {error.message} {error.hint}".strip()) from error
-    if found.low != found.high:
-        raise click.UsageError(f"{option} takes one temperature, such as 4C or 38F, not '{text}'.")
-    return found.low
 
 
 def _water(text: str, units: str) -> Quantity:
@@ -646,7 +397,7 @@ def _kind(kind: str | None, nitrite: str | None) -> CuringSalt:
                 f"--kind '{kind}' is not a curing salt that Potherb knows. Known: {known}."
             )
         return found
-    share = _percent("--nitrite", nitrite) / 100
+    share = percent("--nitrite", nitrite) / 100
     if not 0 < share <= 1:
         raise click.UsageError(f"--nitrite takes a share above 0 % and up to 100 %, not '{nitrite}'.")
     return CuringSalt(
@@ -661,9 +412,10 @@ def _kind(kind: str | None, nitrite: str | None) -> CuringSalt:
     )
 
 
-def _percent(option: str, text: str) -> Fraction:
-    if not text.strip().endswith("%"):
-        raise click.UsageError(f"{option} takes a share in per cent, such as 8%, not '{text}'.")
-    number = _number(option, text.strip().removesuffix("%").strip())
-    assert number is not None
-    return number
+def _water_g(option: str, text: str, units: str) -> Fraction:
+    """Water by weight, or by volume at 1 g per mL."""
+    amount = amount_of(option, text, units)
+    total = amount.total(Dimension.WEIGHT) or amount.total(Dimension.VOLUME)
+    if total is None or total.is_range or total.low <= 0:
+        raise click.UsageError(f"{option} takes one amount of water above 0, such as 1qt, not '{text}'.")
+    return total.low

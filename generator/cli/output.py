@@ -1,0 +1,51 @@
+"""Results and problems in, what a person reads at a prompt out."""
+
+from __future__ import annotations
+
+import json
+import sys
+
+import click
+from rich.console import Console
+
+from generator.problems import Position, Problem
+
+OK, BOOK_HAS_ERRORS, WRONG_COMMAND = 0, 1, 2
+"Exit codes; click gives 2 by itself for words it does not know."
+
+
+def say(text: str = "") -> None:
+    click.echo(text)
+
+
+def print_json(data: object) -> None:
+    click.echo(json.dumps(data, indent=2, ensure_ascii=False))
+
+
+def print_problems(problems: tuple[Problem, ...]) -> None:
+    """Problems on stderr: place, severity, sentence, slug, and what to do; colour where a person looks on."""
+    console = Console(stderr=True, highlight=False, soft_wrap=True)
+    for problem in problems:
+        style = "bold red" if problem.is_error else "bold yellow"
+        console.print(_place(problem.position), end="", markup=False)
+        console.print(problem.severity.value, style=style, end="", markup=False)
+        console.print(f": {problem.message} [{problem.slug}]", markup=False)
+        if problem.hint:
+            console.print(f"    {problem.hint}", markup=False)
+    errors = sum(problem.is_error for problem in problems)
+    if problems:
+        warnings = len(problems) - errors
+        console.print(f"{count(errors, 'error')}, {count(warnings, 'warning')}", markup=False)
+
+
+def _place(position: Position | None) -> str:
+    return f"{position.file}:{position.line}:{position.column}: " if position else ""
+
+
+def count(number: int, word: str) -> str:
+    return f"{number} {word}{'' if number == 1 else 's'}"
+
+
+def fail(problems: tuple[Problem, ...]) -> None:
+    print_problems(problems)
+    sys.exit(BOOK_HAS_ERRORS)
