@@ -207,6 +207,13 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     "reused-brine": (ERROR, "Brine that has held meat is not used again."),
     # dishes that use components
     "uncooked-component": (ERROR, "A dish uses a piece that is not ready to eat and does not cook it."),
+    # caution rules that a recipe contradicts
+    "contradicts-danger": (ERROR, "The recipe does what a DANGER rule forbids."),
+    "contradicts-warning": (
+        ERROR,
+        "The recipe does what a WARNING rule forbids, and does not accept it with a reason.",
+    ),
+    "unknown-rule": (ERROR, "The rule that is accepted is not one that can be."),
     # output
     "foreign-file": (ERROR, "A file that Potherb did not write is in the way."),
     "foreign-folder": (ERROR, "The folder to write to is not ours."),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from generator.model.published import CuringSalt
@@ -39,6 +39,8 @@ class BookConfig:
     "Densities and weighings of the house, taken before the published ones."
     curing_salts: tuple[CuringSalt, ...] = ()
     chapters: tuple[str, ...] = ()
+    accept: dict[str, str] = field(default_factory=dict)
+    "Slugs of rules that the whole book contradicts on purpose, each with the reason."
     theme: str = "larder"
     file: str = "book.yaml"
 

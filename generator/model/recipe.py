@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
 
@@ -229,6 +229,8 @@ class Recipe:
     stages: tuple[Stage, ...] = ()
     eat_after_cooking: bool = False
     keep: tuple[Keep, ...] = ()
+    accept: dict[str, str] = field(default_factory=dict)
+    "Slugs of rules that the author contradicts on purpose, each with the reason."
     draft: bool = False
     body: Body
     position: Position

@@ -382,6 +382,10 @@ class Caution:
     sources: tuple[str, ...]
     stage: int | None = None
     "Index of the stage it stands beside; None: before the method."
+    missing: tuple[str, ...] = ()
+    "Front-matter keys that a rule needs and that are not told: it cannot be told whether the rule is met."
+    accepted: str = ""
+    "The author's reason, where a WARNING is contradicted and accepted."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

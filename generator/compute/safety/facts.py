@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.model.book import Book
+from generator.model.book import Book, BookConfig
 from generator.model.published import Animal
-from generator.model.recipe import Recipe, Stage
+from generator.model.recipe import Ingredient, Recipe, Stage
 from generator.model.results import CureResult
 from generator.tables import Tables
 
@@ -28,6 +28,19 @@ class WildMeat:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MeatFact:
+    """One piece of meat, fish or fowl in a recipe."""
+
+    animal: Animal
+    is_wild: bool
+    words: str
+    "What was written: the meat's name, or the name of the ingredient line with its preparation."
+    because: str
+    line: Ingredient | None
+    "None for the recipe's own `meat:`."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
     """What the rules of this recipe can ask. None is not told."""
 
@@ -38,6 +51,10 @@ class Facts:
     "Components with `eat: after cooking` that this recipe uses by itself."
     heating: tuple[Stage, ...]
     "Stages that can bring the middle to a temperature, in order."
+    meats: tuple[MeatFact, ...]
+    "Every piece of meat, fish or fowl, the recipe's own first, then by ingredient line."
+    config: BookConfig
+    "What the whole book says once: deer-disease area, shot, altitude, accepted rules."
 
     @property
     def inside_f(self) -> Fraction | None:
@@ -71,7 +88,29 @@ def gather_facts(book: Book, recipe: Recipe, cure: CureResult | None, tables: Ta
         wild=tuple(_wild_meats(book, recipe, tables)),
         raw_components=tuple(part for part in components if part.eat_after_cooking),
         heating=tuple(stage for stage in recipe.stages if tables.stages.get(stage.name, False)),
+        meats=tuple(_meats(recipe, tables)),
+        config=book.config,
     )
+
+
+def _meats(recipe: Recipe, tables: Tables) -> list[MeatFact]:
+    found: list[MeatFact] = []
+    own = tables.animal(recipe.meat.animal) if recipe.meat is not None else None
+    if recipe.meat is not None and own is not None:
+        is_wild = own.wild if recipe.meat.source is None else recipe.meat.source == "wild"
+        name = recipe.meat.name
+        found.append(
+            MeatFact(animal=own, is_wild=is_wild, words=name, because=f"the meat is {name}", line=None)
+        )
+    for line in recipe.ingredients:
+        animal = animal_in(line.name, tables) if line.link is None else None
+        if animal is not None:
+            words = f"{line.name}, {line.preparation}" if line.preparation else line.name
+            because = f"{line.name} is an ingredient"
+            found.append(
+                MeatFact(animal=animal, is_wild=animal.wild, words=words, because=because, line=line)
+            )
+    return found
 
 
 def _wild_meats(book: Book, recipe: Recipe, tables: Tables) -> list[WildMeat]:
