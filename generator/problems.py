@@ -193,6 +193,8 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     "accelerator-above-limit": (ERROR, "The ascorbate or erythorbate is above its limit."),
     "short-cure-unknown": (ERROR, "A short cure cannot be judged, because a fact is missing."),
     "short-cure-too-long": (ERROR, "By the last day of a short cure too much nitrite can have entered."),
+    "short-cure-pumped": (ERROR, "A short cure with a separately mixed pump brine is not worked out."),
+    "skin-assumed": (WARNING, "The weight of a belly was taken as without its skin."),
     "pump-unknown": (ERROR, "A pump brine without the share of it that is injected."),
     "curing-salt-not-weighed": (ERROR, "The curing salt cannot be turned into a weight."),
     "skin-unknown": (ERROR, "The limit for belly counts it without its skin, and the skin was not told."),

@@ -11,10 +11,14 @@ from generator.build import (
 )
 from generator.model.quantity import Dimension, Quantity, Temperature
 from generator.read import (
+    ANY,
     AmountError,
     parse_amount,
     parse_temperature,
 )
+
+TYPED = ANY
+"Language of what is typed at a prompt: no book says whether 2,268 is two or two thousand, so it is refused."
 
 UNITS = click.Choice(["us", "metric", "imperial"])
 "Whose cups, pints and gallons."
@@ -30,14 +34,14 @@ def number(option: str, text: str | None) -> Fraction | None:
     return total.low
 
 
-def amount_of(option: str, text: str, units: str, language: str = "en") -> Quantity:
+def amount_of(option: str, text: str, units: str, language: str = TYPED) -> Quantity:
     try:
         return parse_amount(text, system=units, language=language, tables=kitchen().tables)
     except AmountError as error:
         raise click.UsageError(f"{option} '{text}': {error.message} {error.hint}".strip()) from error
 
 
-def weight_g(option: str, text: str, units: str, language: str = "en") -> Fraction:
+def weight_g(option: str, text: str, units: str, language: str = TYPED) -> Fraction:
     weight = amount_of(option, text, units, language).total(Dimension.WEIGHT)
     if weight is None or weight.is_range or weight.low <= 0:
         raise click.UsageError(f"{option} takes one weight above 0, such as 2.4kg or 5lb, not '{text}'.")

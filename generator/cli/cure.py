@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -13,6 +14,7 @@ from generator.build import (
     kitchen,
 )
 from generator.cli.amounts import (
+    TYPED,
     UNITS,
     amount_of,
     length_mm,
@@ -129,7 +131,7 @@ def brine(
 
 def _is_used_brine(water: str, units: str) -> bool:
     try:
-        parse_water(water, system=units, language="en", tables=kitchen().tables)
+        parse_water(water, system=units, language=TYPED, tables=kitchen().tables)
     except AmountError as error:
         return error.slug == "reused-brine"
     return False
@@ -219,7 +221,7 @@ def _correct(
 
 def _strength(option: str, text: str) -> Target:
     try:
-        return parse_strength(text, language="en")
+        return parse_strength(text, language=TYPED)
     except AmountError as error:
         raise click.UsageError(f"{option} '{text}': {error.message} {error.hint}".strip()) from error
 
@@ -290,13 +292,18 @@ def _cure(
         pump_brine=_pump_brine(pump_water, pump_salt, pump_curing_salt, _kind(kind, nitrite), units),
         pick_up_percent=None if pick_up is None else percent("--pick-up", pick_up),
         skin_on=of_piece["skin"] == "on",
+        temperature_c=None
+        if of_piece["temperature"] is None
+        else temperature_of("--temperature", of_piece["temperature"]).celsius,
         fish=animal.title.lower() if animal else None,
         fish_limit_ppm=kitchen().tables.fish_limit(animal.key) if animal else None,
+        fish_nitrate_ppm=kitchen().tables.fish_nitrate_limit(animal.key) if animal else Fraction(0),
         days=number("--days", of_piece["days"]),
         thickness_mm=None
         if of_piece["thickness"] is None
         else length_mm("--thickness", of_piece["thickness"], units),
     )
+    asked = replace(asked, skin_assumed=of_piece["skin"] is None)
     result = work_out_at_table(given, asked, Scales(tables=kitchen().tables), kitchen().shower)
     if piece is not None:
         result = add_reach(result, piece, kitchen().tables, kitchen().shower, units)
@@ -367,7 +374,7 @@ def _piece(
 
 def _water(text: str, units: str) -> Quantity:
     try:
-        return parse_water(text, system=units, language="en", tables=kitchen().tables)
+        return parse_water(text, system=units, language=TYPED, tables=kitchen().tables)
     except AmountError as error:
         raise click.UsageError(f"--water '{text}': {error.message} {error.hint}".strip()) from error
 
@@ -377,7 +384,7 @@ def _cure_line(which: str, text: str | None, method: str, units: str) -> CureLin
         return None
     try:
         return parse_cure_value(
-            text, which, method=method, system=units, language="en", tables=kitchen().tables
+            text, which, method=method, system=units, language=TYPED, tables=kitchen().tables
         )
     except AmountError as error:
         option = f"--{which.replace(' ', '-')}"

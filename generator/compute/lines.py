@@ -23,7 +23,7 @@ def compute_line(
     if line.quantity is None:
         return ComputedLine(ingredient=line, scaled=None, grams=None, millilitres=None, shown=None)
     scaled = line.quantity if line.fixed else line.quantity.times(batches)
-    weighed = None if scaled.is_vague else weigh_measures(scaled, line.name, tables, config.house_weights)
+    weighed = None if scaled.is_vague else _weigh(line, scaled, tables, config)
     return ComputedLine(
         ingredient=line,
         scaled=scaled,

@@ -14,7 +14,7 @@ from generator.compute.recipe_reach import add_recipe_reach
 from generator.compute.safety import check_safety, gather_facts
 from generator.compute.salt_in_piece import salt_in_piece
 from generator.compute.salt_words import salt_facts
-from generator.compute.scale import AS_WRITTEN, Wish, scale_for
+from generator.compute.scale import AS_WRITTEN, Wish, scale_for, written_meat_g
 from generator.compute.soak import soak_facts
 from generator.model.book import Book
 from generator.model.quantity import Quantity, Span
@@ -28,7 +28,7 @@ from generator.model.results import (
     Scale,
     Shown,
 )
-from generator.model.shown import SYSTEMS, Shower
+from generator.model.shown import SYSTEMS, Shower, fits
 from generator.problems import ProblemLog
 from generator.tables import Tables
 
@@ -119,7 +119,13 @@ def _meat_line(recipe: Recipe, scale: Scale, kitchen: Kitchen, book: Book) -> Co
         written=meat.name,
         position=meat.position,
     )
-    return compute_line(line, scale.batches, kitchen.tables, book.config, kitchen.shower)
+    computed = compute_line(line, scale.batches, kitchen.tables, book.config, kitchen.shower)
+    written = written_meat_g(recipe)
+    if recipe.cure is None or written is None or scale.batches == 1:
+        return computed
+    # Up, as in the cure's own table: a shown weight of meat below the exact one would raise its nitrite.
+    base = Span.of(written * scale.batches)
+    return replace(computed, shown=kitchen.shower.base_everywhere(base, use="cure base"))
 
 
 def _cure(
@@ -154,9 +160,8 @@ def _water(water: Quantity, grams: Fraction, batches: Fraction, kitchen: Kitchen
     shown = {
         system: kitchen.shower.base(Span.of(grams), use="cure base", system=system) for system in SYSTEMS
     }
-    written_in = {measure.unit.system for measure in water.measures}
     if batches == 1:
         for system in SYSTEMS:
-            if system in written_in:
-                shown[system] = f"{kitchen.shower.quantity(water, system)}"
+            if all(fits(measure.unit, system) for measure in water.measures):
+                shown[system] = kitchen.shower.quantity(water, system)
     return Shown(**shown)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from generator.compute.cure import CureInput
@@ -17,6 +18,10 @@ from generator.tables import Tables
 
 CURING_STAGES = ("cure", "equalise")
 "Stages during which meat lies in its cure, or the cure goes on evening out."
+GROUND_WORDS = frozenset({"ground", "mince", "minced", "burger", "burgers", "sausage", "sausages", "chopped"})
+"Words of a cut that say that it is ground. Source: words of the trade."
+GROUND_STAGES = frozenset({"grind", "stuff"})
+"Stages that only ground meat goes through."
 MINUTES_A_DAY = 24 * 60
 "Source: minutes of a day, a definition."
 
@@ -30,7 +35,7 @@ def cure_input(
     fish = _fish(meat, tables)
     return CureInput(
         method=cure.method,
-        cut=cut_class(meat),
+        cut=cut_class(recipe, tables),
         kind=curing_salt(cure.kind, book, tables),
         salt=cure.salt,
         sugar=cure.sugar,
@@ -48,10 +53,12 @@ def cure_input(
         skin_on=None if meat is None or meat.skin is None else meat.skin == "on",
         fish=fish.title.lower() if fish else None,
         fish_limit_ppm=tables.fish_limit(fish.key) if fish else None,
+        fish_nitrate_ppm=tables.fish_nitrate_limit(fish.key) if fish else Fraction(0),
         ice_unmeasured=cure.water is not None and has_unmeasured_ice(cure.water),
         days=cure_days(recipe),
-        thickness_mm=thickness_mm(meat),
-        frozen_before=any(stage.name == "thaw" for stage in recipe.stages),
+        thickness_mm=thinnest_mm(meat),
+        temperature_c=warmest_c(recipe),
+        frozen_before=True if any(stage.name == "thaw" for stage in recipe.stages) else None,
         position=cure.position,
         water_position=cure.water_position,
     )
@@ -93,21 +100,30 @@ def cure_days(recipe: Recipe) -> Fraction | None:
     return minutes / MINUTES_A_DAY
 
 
-def thickness_mm(meat: Meat | None) -> Fraction | None:
-    """Whole thickness at the thickest part [mm]."""
-    if meat is None or meat.thickness is None:
+def warmest_c(recipe: Recipe) -> Fraction | None:
+    """The warmest that a cure stage is told to be at [degC]; None where no stage says."""
+    told = [stage.at.high.celsius for stage in recipe.stages if stage.name in CURING_STAGES and stage.at]
+    return max(told) if told else None
+
+
+def thinnest_mm(meat: Meat | None) -> Fraction | None:
+    """Thickness of the thinnest piece [mm]: as told, or that of the only piece; else not known."""
+    if meat is None:
         return None
-    length = meat.thickness.total(Dimension.LENGTH)
-    return None if length is None else length.high
+    length = meat.thinnest if meat.thinnest is not None else meat.thickness if meat.pieces == 1 else None
+    found = None if length is None else length.total(Dimension.LENGTH)
+    return None if found is None else found.high
 
 
-def cut_class(meat: Meat | None) -> str:
-    """Which limit applies: ground before belly before whole cuts."""
-    if meat is not None and meat.form == "ground":
+def cut_class(recipe: Recipe, tables: Tables) -> str:
+    """Which limit applies, by what is stricter to assume: ground by form, name or stage before belly by name."""
+    meat = recipe.meat
+    words = re.findall(r"[a-z]+", meat.cut.lower()) if meat is not None else []
+    if (meat is not None and meat.form == "ground") or GROUND_WORDS.intersection(words):
         return "ground"
-    if meat is not None and "belly" in meat.cut.lower().split():
-        return "belly"
-    return "whole"
+    if any(stage.name in GROUND_STAGES for stage in recipe.stages):
+        return "ground"
+    return "belly" if any(tables.product(word) == "belly" for word in words) else "whole"
 
 
 def curing_salt(kind: str, book: Book, tables: Tables) -> CuringSalt:

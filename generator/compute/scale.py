@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.model.quantity import COUNT, Dimension, Quantity
@@ -81,11 +81,13 @@ def _comparable(wanted: Quantity, recipe: Recipe, kind: Dimension) -> bool:
 
 
 def written_meat_g(recipe: Recipe) -> Fraction | None:
-    """The green weight [g] a recipe is written for, or None."""
+    """The green weight [g] a recipe is written for, or None. Of two writings the lighter, which a cure must fit too."""
     if recipe.meat is None or recipe.meat.weight is None:
         return None
-    weight = recipe.meat.weight.total(Dimension.WEIGHT)
-    return None if weight is None else weight.high
+    weight = recipe.meat.weight
+    writings = (weight, replace(weight, measures=weight.alternative, alternative=()))
+    found = [total.low for one in writings if (total := one.total(Dimension.WEIGHT)) is not None]
+    return min(found) if found else None
 
 
 def _by_meat(recipe: Recipe, meat_g: Fraction) -> Fraction:

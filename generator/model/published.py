@@ -122,6 +122,20 @@ class CautionText:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Difference:
+    """One matter on which sources differ, and which of them this book follows."""
+
+    topic: str
+    says: str
+    "What the sources say, side by side."
+    takes: str
+    "What this book goes by."
+    why: str
+    sources: tuple[str, ...]
+    locator: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DayRule:
     """One published cure time: what it asks for of which product, and what its days count."""
 

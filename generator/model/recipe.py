@@ -66,6 +66,8 @@ class Meat:
     "Green weight; None where the author gave none."
     pieces: int | None = None
     thickness: Quantity | None = None
+    thinnest: Quantity | None = None
+    "Thickness of the thinnest piece, where pieces differ."
     shape: str | None = None
     "round, slab, lump"
     bone: str | None = None

@@ -92,6 +92,8 @@ class PumpBrineResult:
     strength_percent: Fraction
     nitrite_ppm: Fraction
     "Ingoing by the needle alone, on the green weight: nitrite x pump / pump brine."
+    kind: CuringSalt
+    "Of its curing salt."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -95,7 +95,7 @@ class Shower:
         about = "about " if quantity.about else ""
         for measures in (quantity.measures, quantity.alternative):
             kept = quantity.written or _is_count(measures)
-            if kept and measures and all(_fits(measure.unit, system) for measure in measures):
+            if kept and measures and all(fits(measure.unit, system) for measure in measures):
                 return about + _plus(measures).join(self._as_written(measure) for measure in measures)
         measures = quantity.measures
         kinds = {measure.unit.dimension for measure in measures}
@@ -164,7 +164,7 @@ def _one_unit(rest: Fraction, units: list[Unit], style: str) -> tuple[Fraction, 
     return None
 
 
-def _fits(unit: Unit, system: str) -> bool:
+def fits(unit: Unit, system: str) -> bool:
     """US and imperial kitchens share pounds and ounces; the rest belongs to one system."""
     if unit.dimension is Dimension.WEIGHT and {unit.system, system} <= {"us", "imperial"}:
         return True

@@ -2,7 +2,7 @@
 
 from generator.read.book import read_book, read_book_file, read_recipe_file
 from generator.read.cure import find_kind, nitrate_kind, parse_cure_value, parse_strength, parse_water
-from generator.read.number import AmountError
+from generator.read.number import ANY, AmountError
 from generator.read.quantity import disagreement, parse_amount, parse_leading_amount
 from generator.read.recipe import Context
 from generator.read.shapes import BookShape, CureShape, MeatShape, RecipeShape, keys_of
@@ -14,6 +14,7 @@ MEAT_KEYS = keys_of(MeatShape)
 CURE_KEYS = keys_of(CureShape)
 
 __all__ = [
+    "ANY",
     "BOOK_KEYS",
     "CURE_KEYS",
     "MEAT_KEYS",

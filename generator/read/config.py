@@ -10,6 +10,7 @@ from generator.model.book import BookConfig, HouseWeight
 from generator.model.published import CuringSalt
 from generator.model.quantity import Dimension
 from generator.problems import ProblemLog
+from generator.read.accept import read_accept
 from generator.read.front_matter import FrontMatter, read_front_matter
 from generator.read.grammar import Grammar
 from generator.read.number import AmountError, plain, read_number
@@ -52,6 +53,7 @@ def read_config(text: str, file: str, tables: Tables, log: ProblemLog) -> BookCo
         house_weights=_house_weights(values),
         curing_salts=_curing_salts(values),
         chapters=_chapters(values),
+        accept=read_accept(values),
         theme=values.read(_theme, "theme") or "larder",
         file=file,
     )

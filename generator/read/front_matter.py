@@ -38,6 +38,7 @@ PROSE = (
     "family",
     "chapters",
     "poison help",
+    "accept",
 )
 "Keys whose values are prose: there a lone ' # ' is more likely text than a comment."
 _BARE_NUMBER = re.compile(r"[-+]?[0-9][0-9.,/ ]*")

@@ -22,6 +22,8 @@ from generator.read.number import AmountError
 from generator.read.values import Values
 
 KIND = "kind of curing salt"
+NO_1 = "no. 1"
+"The kind that is meant where none is written."
 
 
 def read_meat(values: Values) -> Meat | None:
@@ -37,6 +39,7 @@ def read_meat(values: Values) -> Meat | None:
         weight=values.amount(Dimension.WEIGHT, "meat", "weight"),
         pieces=values.count("meat", "pieces"),
         thickness=values.amount(Dimension.LENGTH, "meat", "thickness"),
+        thinnest=values.amount(Dimension.LENGTH, "meat", "thinnest"),
         shape=values.one_of(("round", "slab", "lump"), "meat", "shape"),
         bone=values.one_of(("in", "out"), "meat", "bone"),
         skin=values.one_of(("on", "off"), "meat", "skin"),
@@ -66,28 +69,29 @@ def read_cure(values: Values, own: tuple[CuringSalt, ...]) -> Cure | None:
         _refuse_in_dry(values)
     grammar, found = values.grammar, values.found
     water, nitrate = found.text("cure", "water"), _line(values, NITRATE, method)
+    kind = _kind(values, own, NO_1, "cure", KIND)
     return Cure(
         method=method,
         water=_water(values, "cure", "water"),
         salt=_line(values, SALT, method),
         sugar=_line(values, SUGAR, method),
         curing_salt=_line(values, CURING_SALT, method),
-        kind=_kind(values, own, "cure", KIND),
+        kind=kind,
         nitrate=nitrate,
         nitrate_kind=nitrate_kind(nitrate) if nitrate else "",
         accelerator=_line(values, ACCELERATOR, method),
         pump_percent=values.read(lambda value: parse_pump(value, grammar.language), "cure", "pump"),
         pick_up_percent=values.read(lambda value: parse_pump(value, grammar.language), "cure", "pick-up"),
-        pump_brine=_pump_brine(values, own),
+        pump_brine=_pump_brine(values, own, kind),
         applications=values.count("cure", "applications") or 1,
         position=found.key("cure"),
         water_position=water.position if water else None,
     )
 
 
-def _kind(values: Values, own: tuple[CuringSalt, ...], *path: str) -> str:
+def _kind(values: Values, own: tuple[CuringSalt, ...], default: str, *path: str) -> str:
     kind = values.read(lambda value: find_kind(value, values.grammar.tables, own), *path)
-    return kind.key if kind else "no. 1"
+    return kind.key if kind else default
 
 
 def _water(values: Values, *path: str) -> Quantity | None:
@@ -100,8 +104,8 @@ def _water(values: Values, *path: str) -> Quantity | None:
     )
 
 
-def _pump_brine(values: Values, own: tuple[CuringSalt, ...]) -> PumpBrine | None:
-    """A separately mixed brine for the needle."""
+def _pump_brine(values: Values, own: tuple[CuringSalt, ...], cover: str) -> PumpBrine | None:
+    """A separately mixed brine for the needle; its curing salt is of the cover's kind where it does not say."""
     if values.found.text("cure", "pump brine", "water") is None:
         return None
     parent = ("cure", "pump brine")
@@ -110,7 +114,7 @@ def _pump_brine(values: Values, own: tuple[CuringSalt, ...]) -> PumpBrine | None
         salt=_line(values, SALT, "brine", *parent),
         sugar=_line(values, SUGAR, "brine", *parent),
         curing_salt=_line(values, CURING_SALT, "brine", *parent),
-        kind=_kind(values, own, *parent, KIND),
+        kind=_kind(values, own, cover, *parent, KIND),
         position=values.found.key(*parent),
     )
 

@@ -137,6 +137,10 @@ def read_number(text: str, start: int, language: str) -> tuple[Fraction, int] | 
     return found
 
 
+ANY = "any"
+"Language of what is typed where no book says its language."
+
+
 def _read_whole(text: str, start: int, language: str) -> tuple[Fraction, int] | None:
     token = _TOKEN.match(text, start)
     if token is None:
@@ -175,11 +179,15 @@ def _ratio(above: str, below: str, offset: int) -> Fraction:
 
 
 def _decimal(token: str, offset: int, language: str) -> Fraction:
-    """The value of digits with points or commas; a comma before three digits is thousands in English only."""
+    """The value of digits with points or commas; a comma before three digits is thousands in English only.
+
+    In the language `any` (typed at a prompt, no book to say) a point is decimal and that comma is refused.
+    """
     english = language.lower().split("-")[0] == "en"
+    pointed = english or language == ANY
     _short(token, offset)
     if token.isdigit() or (token.count(".") == 1 and "," not in token):
-        if not english and _DOTTED_THOUSANDS.fullmatch(token):
+        if not pointed and _DOTTED_THOUSANDS.fullmatch(token):
             raise unreadable(
                 f"'{token}' could be a thousand or a decimal number.",
                 f"Write {token.replace('.', '')} or {token.replace('.', ',').rstrip('0').rstrip(',')}.",

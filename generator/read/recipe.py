@@ -9,6 +9,7 @@ from generator.model.book import BookConfig
 from generator.model.quantity import Dimension, Quantity
 from generator.model.recipe import Cure, Ingredient, Keep, Makes, Meat, PlainPage, Recipe
 from generator.problems import ProblemLog
+from generator.read.accept import read_accept
 from generator.read.body import NOTHING_KNOWN, Known, read_body
 from generator.read.front_matter import FrontMatter, read_front_matter
 from generator.read.grammar import Grammar
@@ -80,6 +81,7 @@ def _read_recipe(source: Source, slug: str, context: Context, log: ProblemLog) -
         stages=read_course(values),
         eat_after_cooking=values.one_of(("after cooking",), "eat") is not None,
         keep=_keep(values),
+        accept=read_accept(values),
         draft=bool(values.yes_no("draft")),
         body=read_body(source, known, context.grammar, log),
         position=found.start,

@@ -27,6 +27,7 @@ class MeatShape(_Shape):
     weight: str | None = None
     pieces: str | None = None
     thickness: str | None = None
+    thinnest: str | None = None
     shape: str | None = None
     bone: str | None = None
     skin: str | None = None
@@ -104,6 +105,7 @@ class RecipeShape(_Shape):
     course: list[Item] | None = None
     eat: str | None = None
     keep: KeepShape | None = None
+    accept: dict[str, str] | None = None
     draft: str | None = None
 
 
@@ -130,11 +132,11 @@ class BookShape(_Shape):
     weighings: dict[str, str] | None = None
     curing_salts: dict[str, str] | None = Field(default=None, alias="curing salts")
     chapters: list[str] | None = None
+    accept: dict[str, str] | None = None
     theme: str | None = None
 
 
 LATER = {
-    "accept": "Accepting a caution is not read by this version.",
     "jar": "Cures in a jar are not read by this version.",
     "smoker": "Smoker capacity is not read by this version.",
     "oven": "Oven capacity is not read by this version.",

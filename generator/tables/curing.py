@@ -87,16 +87,18 @@ def read_limits(folder: Path, sources: Collection[str]) -> dict[tuple[str, str],
     return limits
 
 
-def read_fish_limits(folder: Path, animals: Collection[str], sources: Collection[str]) -> dict[str, Fraction]:
-    """The most nitrite [ppm] in the few fish that may have any, by animal."""
-    limits: dict[str, Fraction] = {}
+def read_fish_limits(
+    folder: Path, animals: Collection[str], sources: Collection[str]
+) -> dict[str, tuple[Fraction, Fraction]]:
+    """The most nitrite and the most nitrate [ppm] in the few fish that may have any, by animal."""
+    limits: dict[str, tuple[Fraction, Fraction]] = {}
     seen: set[object] = set()
-    columns = ("animal", "limit_ppm", "source", "locator")
+    columns = ("animal", "limit_ppm", "nitrate_ppm", "source", "locator")
     for row in read_rows(folder / "fish_nitrite.csv", columns):
         row.source(sources)
         key = row.one_of("animal", animals)
         once(seen, key, row)
-        limits[key] = row.amount("limit_ppm")
+        limits[key] = (row.amount("limit_ppm"), row.amount("nitrate_ppm"))
     return limits
 
 

@@ -130,7 +130,15 @@ def curing_salt_grams(line: CureLine, kind: CuringSalt, scales: Scales, log: Pro
             )
             return None
         total = total.plus(spoon)
-    if total.is_range:
+    if not total.is_range:
+        log.add(
+            "curing-salt-by-spoon",
+            line.position,
+            f"'{line.written}' of curing salt is {float(total.high):.1f} g by your own weighing"
+            f"{_published_words(line.amount, scales)}; a spoon differs from hand to hand.",
+            "Weigh it each time and write the grams.",
+        )
+    else:
         log.add(
             "curing-salt-by-spoon",
             line.position,
@@ -141,12 +149,23 @@ def curing_salt_grams(line: CureLine, kind: CuringSalt, scales: Scales, log: Pro
     return total
 
 
+def _published_words(amount: Quantity, scales: Scales) -> str:
+    spoons = [(measure, scales.tables.spoon(measure.unit.key)) for measure in amount.measures]
+    if any(spoon is None for _, spoon in spoons):
+        return ""
+    low = sum(measure.span.low * spoon.low_g for measure, spoon in spoons if spoon)
+    high = sum(measure.span.high * spoon.high_g for measure, spoon in spoons if spoon)
+    return f" ({float(low):.1f} to {float(high):.1f} g by published spoons)"
+
+
 def _spoon(measure: Measure, kind: CuringSalt, scales: Scales) -> Span | None:
+    if kind.key not in SPOONED:
+        return None
     house = scales.house_grams("curing salt", measure.unit.key)
     if house is not None:
         return measure.span.times(house)
     published = scales.tables.spoon(measure.unit.key)
-    if published is None or kind.key not in SPOONED:
+    if published is None:
         return None
     return Span(measure.span.low * published.low_g, measure.span.high * published.high_g)
 

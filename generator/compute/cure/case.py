@@ -58,13 +58,17 @@ class CureInput:
     "Name of the fish, where the meat is one."
     fish_limit_ppm: Fraction | None = None
     "Of a fish that may have nitrite."
+    fish_nitrate_ppm: Fraction = Fraction(0)
+    "The most nitrate in that fish; nothing where none is allowed."
     to_make_ml: Fraction | None = None
     "Volume of the finished brine, where that is told instead of its water."
     ice_unmeasured: bool = False
     days: Fraction | None = None
     "How long the recipe's own cure lasts, at the longest; None is not told."
     thickness_mm: Fraction | None = None
-    "At the thinnest piece's thickest part; None is not told."
+    "Of the thinnest piece, at its thickest part; None is not told."
+    temperature_c: Fraction | None = None
+    "Of the cure, the warmest that is told; None is not told."
     frozen_before: bool | None = None
     position: Position | None = None
     water_position: Position | None = None

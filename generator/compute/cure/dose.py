@@ -15,6 +15,8 @@ COARSE_SHARE = Fraction(1, 10)
 "Source: house choice: a step that moves the figure by more than a tenth is too coarse."
 CARRIER_PARTS = Fraction(9)
 "Source: house choice: one part of curing salt in ten of the blend, so that a step of 1 g counts as one of 0.1 g."
+STRONGEST_TO_BLEND = Fraction(1, 10)
+"Source: house choice: nobody mixes a stronger nitrite at home."
 BLENDED_G = Fraction(50)
 "[g] Source: house choice: the least curing salt that a scale in steps of 1 g weighs to within 2 %."
 
@@ -33,7 +35,7 @@ def work_out_dose(result: CureResult) -> Dose | None:
         tenth_gram_ppm=per_gram * TENTH_G,
         gram_ppm=per_gram,
         use_finer_scale=coarse,
-        pre_blend=pre_blend(weigh) if coarse else None,
+        pre_blend=pre_blend(weigh) if coarse and result.kind.nitrite <= STRONGEST_TO_BLEND else None,
     )
 
 

@@ -32,6 +32,9 @@ TEN_G = Fraction(10)
 HOURS = 24
 "Source: hours of a day, a definition."
 
+NEEDLE_ROOM = Fraction(99, 100)
+"Source: house choice; less curing salt makes the pump brine a little lighter, which this leaves room for."
+
 BASIS = {"brine": "on meat and brine together", "dry": "on the green weight"}
 
 
@@ -50,6 +53,13 @@ def facts_are_known(given: CureInput, forms: CureForms, limit: NitriteLimit | No
             given.water_position or given.position,
             "The water of the brine is not known, so nothing can be worked out.",
             "Write its volume or weight.",
+        )
+    if given.pick_up is not None and given.pump_brine is not None:
+        log.add(
+            "short-cure-pumped",
+            given.position,
+            "A short cure together with a separately mixed pump brine is not worked out.",
+            "Leave the meat until even (no `pick-up`), or pump from the cover brine (no `pump brine`).",
         )
     if given.meat_g is None:
         message, hint = _meat_missing(given, forms, limit)
@@ -106,7 +116,8 @@ def judge(
 
 def _judge_nitrate(solved: Solved, result: CureResult, log: ProblemLog) -> None:
     given = solved.given
-    line = given.nitrate or given.curing_salt
+    pumped = given.pump_brine.curing_salt if given.pump_brine else None
+    line = given.nitrate or given.curing_salt or pumped
     if not result.nitrate_ppm or line is None:
         return
     if given.cut == "belly":
@@ -116,11 +127,11 @@ def _judge_nitrate(solved: Solved, result: CureResult, log: ProblemLog) -> None:
             "Nitrate is never allowed in belly (9 CFR 424.22(b)), and this cure brings some.",
             "Use a curing salt with nitrite alone.",
         )
-    elif given.fish is not None and given.fish_limit_ppm is None:
+    elif given.fish is not None and not given.fish_nitrate_ppm:
         log.add(
             "fish-nitrite",
             line.position,
-            f"Nitrate is not allowed in {given.fish}: 21 CFR 172.170 lists only some smoked fish.",
+            f"Nitrate is not allowed in {given.fish}: 21 CFR 172.170(a)(1) lists sablefish, salmon and shad.",
             "Leave it out and cure with salt alone, kept cold and cooked through.",
         )
     elif result.nitrate_limit_ppm is not None and result.nitrate_ppm > result.nitrate_limit_ppm:
@@ -144,6 +155,8 @@ def _judge_nitrite(
     if line is None or limit is None:
         return
     source = tables.sources[limit.source].citation.partition(",")[0]
+    if _needle_is_above(solved, result, limit, source, log):
+        return
     if given.pick_up is not None and result.pick_up_ppm is not None:
         if result.pick_up_ppm > limit.limit_ppm:
             basis = f"by a pick-up of {show_decimal(given.pick_up_percent or Fraction(0), places=1)} %"
@@ -156,6 +169,27 @@ def _judge_nitrite(
     if ppm is not None and ppm > limit.limit_ppm:
         hint = ways_out(solved.nitrite_case, limit)
         log.add("above-limit", line.position, refusal(ppm, limit, BASIS[given.method], source), hint)
+
+
+def _needle_is_above(
+    solved: Solved, result: CureResult, limit: NitriteLimit, source: str, log: ProblemLog
+) -> bool:
+    """What the needle brings is in the meat at once: it is held against the limit by itself, too."""
+    brine, pump = result.pump_brine, solved.given.pump_brine
+    if brine is None or pump is None or pump.curing_salt is None:
+        return False
+    ppm = brine.nitrite_ppm / solved.given.lean_share
+    if ppm <= limit.limit_ppm:
+        return False
+    most = round_down(brine.curing_salt_g * limit.limit_ppm / ppm * NEEDLE_ROOM, HUNDREDTH)
+    log.add(
+        "above-limit",
+        pump.curing_salt.position,
+        refusal(ppm, limit, "by the needle alone", source),
+        f"At most {show_decimal(most, places=2)} g of curing salt in that pump brine, or pump less of it, "
+        f"or write a target under `pump brine:`, curing salt: {show_decimal(limit.limit_ppm, places=0)} ppm or less.",
+    )
+    return True
 
 
 def _judge_short_cure(
@@ -173,7 +207,7 @@ def _judge_short_cure(
     if entered is None:
         missing = [
             name
-            for name, value in (("thickness", given.thickness_mm), ("the days of the cure", given.days))
+            for name, value in (("the thickness of the thinnest piece", given.thickness_mm), ("the days of the cure", given.days))
             if value is None
         ]
         log.add(
@@ -181,7 +215,7 @@ def _judge_short_cure(
             given.curing_salt.position,
             f"Left until even this brine would put {worst} ppm nitrite into the meat, and "
             f"{' and '.join(missing) or 'what enters in time'} is not known, so a short cure cannot be judged.",
-            "Write `thickness:` under `meat:` and the length of the cure stage, or use less curing salt: "
+            "Write `thickness:` (and `pieces: 1`, or `thinnest:`) under `meat:`, and the length of the cure stage. Or: "
             + ways_out(solved.nitrite_case, limit),
         )
     elif entered.at_last > limit.limit_ppm:
@@ -212,7 +246,7 @@ def _judge_accelerator(solved: Solved, result: CureResult, tables: Tables, log: 
     if line is None or result.accelerator_ppm is None:
         return
     acid = "acid" in line.name.lower()
-    key = "ascorbic_acid_limit_ppm" if acid else "ascorbate_limit_ppm"
+    key = "ascorbic_acid_limit_ppm" if acid or not line.name else "ascorbate_limit_ppm"
     if solved.given.cut == "belly" and not acid:
         key = "belly_ascorbate_ppm"
     limit = tables.constant(key)

@@ -13,6 +13,8 @@ PER_MILLION = Fraction(1_000_000)
 "Source: parts per million, a definition."
 TENTH_G = Fraction(1, 10)
 "Source: house choice, the finest step of a kitchen scale that the book asks for."
+HUNDREDTH_G = Fraction(1, 100)
+"Source: house choice, the step below a gram."
 TEN_G = Fraction(10)
 "Source: house choice, the step in which meat and water are named in a way out."
 
@@ -72,9 +74,13 @@ def most_nitrate_g(solved: Solved, limit_ppm: Fraction) -> Fraction:
 
 def ways_out(case: NitriteCase, limit: NitriteLimit) -> str:
     """Three worked ways to come down to the limit, each by itself: less curing salt, more meat, more water."""
-    most = round_down(most_curing_salt_g(case, limit.limit_ppm), TENTH_G)
-    meat = least_meat_g(case, limit.limit_ppm)
-    ways = [f"At most {show_decimal(most, places=1)} g of this curing salt for this meat"]
+    most = most_curing_salt_g(case, limit.limit_ppm)
+    ways = []
+    if most > 0:
+        ways.append(f"At most {_fine(most)} g of this curing salt for this meat")
+    meat = least_meat_g(case, limit.limit_ppm) if case.needle is None else None
+    if case.needle is not None:
+        ways.append("or pump less, or mix the pump brine with less curing salt")
     if meat is not None:
         least = show_decimal(round_up(meat, TEN_G), places=0)
         ways.append(f"or at least {least} g of meat for this curing salt")
@@ -86,7 +92,15 @@ def ways_out(case: NitriteCase, limit: NitriteLimit) -> str:
             f"or write a target, curing salt: {show_decimal(limit.limit_ppm, places=2)} ppm or less, "
             "and the book weighs it"
         )
-    return ", ".join(ways) + "."
+    words = ", ".join(ways) + "."
+    return words.removeprefix("or ")[:1].upper() + words.removeprefix("or ")[1:]
+
+
+def _fine(grams: Fraction) -> str:
+    """To 0.1 g, down; below a gram to 0.01 g."""
+    if grams < 1:
+        return show_decimal(round_down(grams, HUNDREDTH_G), places=2)
+    return show_decimal(round_down(grams, TENTH_G), places=1)
 
 
 def ways_out_of_pick_up(case: NitriteCase, pick_up: Fraction, limit: NitriteLimit) -> str:

@@ -149,6 +149,7 @@ def _solve_pump(
         curing_salt_g=forms.curing_salt.at(setting),
         strength_percent=strength or Fraction(0),
         nitrite_ppm=picked_up or Fraction(0),
+        kind=pump.kind,
     )
 
 

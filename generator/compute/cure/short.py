@@ -18,8 +18,8 @@ HOURS = Fraction(24)
 "Source: hours of a day, a definition."
 LONGEST_DAYS = 120
 "Source: the longest cure that the transfer estimate is valid for."
-PER_CENT = Fraction(100)
-"Source: per cent, a definition."
+FRIDGE_C = 5.0
+"[degC] Source: the default of the transfer estimate, a fridge."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +59,7 @@ def nitrite_entered(solved: Solved, whole_ppm: Fraction, parameters: Parameters)
             ),
             days=tuple(hour / float(HOURS) for hour in range(hours + 1)),
             pump=None if given.pump_share is None else Pump(share=float(given.pump_share)),
+            temperature_c=float(given.temperature_c) if given.temperature_c is not None else FRIDGE_C,
             frozen_before=given.frozen_before,
         ),
         parameters,

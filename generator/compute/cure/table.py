@@ -12,7 +12,7 @@ from generator.compute.cure.ice import Heat, share_ice
 from generator.compute.cure.result import work_out_cure
 from generator.compute.cure.vessel import Pot, fit_vessel, refuse_small_pot, water_that_fits
 from generator.model.results import CureForms, CureResult
-from generator.model.shown import Shower
+from generator.model.shown import Shower, show_decimal
 from generator.problems import OutOfRange, ProblemLog
 
 SOME_WATER_G = Fraction(1000)
@@ -27,6 +27,8 @@ class AtTable:
     heat: Heat | None = None
     salometer_f: Fraction | None = None
     "Temperature of the brine that a salometer is read in."
+    skin_assumed: bool = False
+    "Of a belly: nobody said whether its skin is on, and it was taken as off."
 
 
 class CannotAsk(ValueError):
@@ -39,6 +41,7 @@ def work_out_at_table(given: CureInput, asked: AtTable, scales: Scales, shower: 
     Raises CannotAsk for temperatures that are out of range.
     """
     log = ProblemLog()
+    _judge_table(given, asked, scales, log)
     pot = _pot(given, asked, scales)
     from_pot = pot is not None and given.water_g is None and given.to_make_ml is None
     if pot is not None and from_pot:
@@ -54,6 +57,25 @@ def work_out_at_table(given: CureInput, asked: AtTable, scales: Scales, shower: 
     except OutOfRange as error:
         raise CannotAsk(str(error)) from error
     return _with_problems(result, log)
+
+
+def _judge_table(given: CureInput, asked: AtTable, scales: Scales, log: ProblemLog) -> None:
+    """What a recipe's own stages and meat tell elsewhere: a cold cure, and the skin of a belly."""
+    warmest = (scales.tables.constant("cold_holding_maximum_f") - 32) * Fraction(5, 9)
+    if given.temperature_c is not None and given.temperature_c > warmest:
+        log.add(
+            "warm-cure",
+            None,
+            f"{show_decimal(given.temperature_c, places=1)} °C is too warm for a cure of raw meat.",
+            "Cure at or below 40 °F / 4 °C (NCHFP 2002, section 6.1.3). More salt does not replace the cold.",
+        )
+    if asked.skin_assumed and given.cut == "belly" and given.has_nitrite:
+        log.add(
+            "skin-assumed",
+            None,
+            "A belly is counted without its skin (9 CFR 424.22(b)); this weight was taken as without it.",
+            "With the skin on, say --skin on; without it, --skin off.",
+        )
 
 
 def _with_readings(result: CureResult, asked: AtTable, scales: Scales, log: ProblemLog) -> CureResult:
@@ -79,7 +101,7 @@ def _forms(given: CureInput, scales: Scales, shower: Shower) -> CureForms | None
 def _with_problems(result: CureResult, log: ProblemLog) -> CureResult:
     """Problems of the table added; that the water is not known is no news where the pot is too small for any."""
     if not log.has_errors:
-        return result
+        return replace(result, problems=(*result.problems, *log.sorted()))
     too_small = any(problem.slug == "pot-too-small" for problem in log)
     for problem in result.problems:
         if not (too_small and problem.slug == "water-unknown"):
