@@ -95,9 +95,15 @@ def compute(
 
 def check_book(folder: Path) -> tuple[Problem, ...]:
     """Every problem of a book, sorted by place; nothing is written."""
+    return check_recipes(folder)[0]
+
+
+def check_recipes(folder: Path) -> tuple[tuple[Problem, ...], tuple[ComputedRecipe, ...]]:
+    """Every problem of a book, and every recipe that could be computed with its boxes, by slug; drafts among them."""
     log = ProblemLog()
-    compute(folder, kitchen(), log)
-    return log.sorted()
+    computed = compute(folder, kitchen(), log)
+    recipes = () if computed is None else tuple(computed.recipes.values())
+    return log.sorted(), recipes
 
 
 def build_site(

@@ -11,7 +11,7 @@ from rich.console import Console
 
 from generator.build import (
     build_site,
-    check_book,
+    check_recipes,
     compute_sheet,
     default_output,
     find_book,
@@ -27,9 +27,11 @@ from generator.cli.amounts import (
 from generator.cli.output import BOOK_HAS_ERRORS, count, fail, print_json, print_problems, say
 from generator.compute import NotScalable, Wish
 from generator.model.book import Book
+from generator.model.quantity import Quantity
+from generator.model.results import ComputedRecipe
 from generator.problems import BookError, Problem, Severity
-from generator.render.data import problem_data, sheet_data
-from generator.render.text import sheet_text
+from generator.render.data import cautions_data, problem_data, sheet_data
+from generator.render.text import caution_lines, sheet_text
 
 BOOK_ARGUMENT = click.argument("book", required=False, type=click.Path(path_type=Path), default=Path("."))
 
@@ -62,18 +64,23 @@ def site(book: Path, into: Path | None) -> None:
 @click.command()
 @BOOK_ARGUMENT
 @click.option("--json", "as_json", is_flag=True, help="Print problems as JSON and nothing else.")
-def check(book: Path, as_json: bool) -> None:
+@click.option("--cautions", is_flag=True, help="Print the caution boxes of every recipe too.")
+def check(book: Path, as_json: bool, cautions: bool) -> None:
     """Show every problem of a book at once; write nothing."""
+    recipes: tuple[ComputedRecipe, ...] = ()
     try:
-        problems = check_book(find_book(book))
+        problems, recipes = check_recipes(find_book(book))
     except BookError as error:
         problems = error.problems
     if as_json:
-        print_json([problem_data(problem) for problem in problems])
-    elif problems:
-        print_problems(problems)
+        found = [problem_data(problem) for problem in problems]
+        print_json({"problems": found, "cautions": cautions_data(recipes)} if cautions else found)
     else:
-        say("No problems.")
+        for line in caution_lines(recipes) if cautions else ():
+            say(line)
+        print_problems(problems)
+        if not problems:
+            say("No problems.")
     if any(problem.severity is Severity.ERROR for problem in problems):
         sys.exit(BOOK_HAS_ERRORS)
 
@@ -109,7 +116,7 @@ def sheet(recipe: str, as_json: bool, units: str | None, into: Path | None, **wi
     _one_at_a_time(wishes)
     try:
         folder, slug = find_recipe(recipe, Path("."))
-        computed, book = compute_sheet(folder, slug, lambda found: _wish(found, **wishes))
+        computed, book = compute_sheet(folder, slug, lambda found: _wish(found, slug, **wishes))
     except BookError as error:
         if as_json:
             print_json({"problems": [problem_data(problem) for problem in error.problems]})
@@ -143,15 +150,17 @@ def _write_sheet(into: Path, computed: Any, book: Any, units: str) -> None:
     html = render_sheet(
         computed, book, tables=kitchen().tables, theme=load_theme(book.book.config.theme), units=units
     )
-    if into.suffix == ".html":
-        into.write_text(html, encoding="utf-8")
-    elif into.suffix == ".pdf":
-        try:
-            write_pdf(html, into)
-        except PdfNotInstalled as error:
-            raise click.UsageError(str(error)) from error
-    else:
+    if into.suffix not in (".html", ".pdf"):
         raise click.UsageError(f"--into takes a .html or a .pdf file, not '{into.name}'.")
+    try:
+        if into.suffix == ".html":
+            into.write_text(html, encoding="utf-8")
+        else:
+            write_pdf(html, into)
+    except PdfNotInstalled as error:
+        raise click.UsageError(str(error)) from error
+    except OSError as error:
+        raise click.UsageError(f"--into '{into}' cannot be written: {error.strerror or error}.") from error
     say(f"Wrote {into}")
 
 
@@ -161,14 +170,26 @@ def _one_at_a_time(wishes: dict[str, str | None]) -> None:
         raise click.UsageError(f"{' and '.join(given)} cannot go together: scale one way at a time.")
 
 
+def _made(book: Book, slug: str, text: str) -> Quantity:
+    """`6 qt`, or `8 shanks` in the recipe's own word for what it makes."""
+    makes = book.recipes[slug].makes
+    noun = makes.noun.lower() if makes else ""
+    words = text.strip().lower()
+    for ending in (noun, noun.removesuffix("s")):
+        if ending and words.endswith(f" {ending}"):
+            text = words.removesuffix(ending)
+            break
+    return amount_of("--makes", text, book.config.units, book.config.language)
+
+
 def _wish(
-    book: Book, *, serves: str | None, makes: str | None, batches: str | None, meat: str | None
+    book: Book, slug: str, *, serves: str | None, makes: str | None, batches: str | None, meat: str | None
 ) -> Wish:
     """The one wish that was typed, read in the units and the language of the book."""
     units = book.config.units
     return Wish(
         serves=number("--serves", serves),
         batches=number("--batches", batches),
-        makes=None if makes is None else amount_of("--makes", makes, units, book.config.language),
+        makes=None if makes is None else _made(book, slug, makes),
         meat_g=None if meat is None else weight_g("--meat", meat, units, book.config.language),
     )

@@ -58,10 +58,7 @@ def _made(component: Recipe, batches: Fraction, shower: Shower) -> Shown | None:
     if component.makes is None:
         return None
     made = component.makes.quantity.times(batches)
-    shown, noun = shower.everywhere(made), component.makes.noun
-    count = made.total(Dimension.COUNT)
-    if count is not None and count.high <= 1 and noun.endswith("s") and not noun.endswith("ss"):
-        noun = noun[:-1]
+    shown, noun = shower.everywhere(made), component.makes.noun_for(made)
     return Shown(**{s: f"{shown.in_units(s)} {noun}".strip() for s in SYSTEMS})
 
 

@@ -11,7 +11,7 @@ from generator.compute.lines import check_stages, compute_line
 from generator.compute.needs import component_needs, used_by
 from generator.compute.recipe_cure import cure_input
 from generator.compute.recipe_reach import add_recipe_reach
-from generator.compute.safety import check_safety, gather_facts
+from generator.compute.safety import check_safety, gather_facts, quiet_facts
 from generator.compute.salt_in_piece import salt_in_piece
 from generator.compute.salt_words import salt_facts
 from generator.compute.scale import AS_WRITTEN, Wish, scale_for, written_meat_g
@@ -70,7 +70,8 @@ def compute_recipe(book: Book, slug: str, kitchen: Kitchen, wish: Wish = AS_WRIT
         compute_line(line, scale.batches, kitchen.tables, book.config, kitchen.shower)
         for line in recipe.ingredients
     )
-    cautions = check_safety(gather_facts(book, recipe, cure, kitchen.tables), kitchen.tables, log)
+    facts = gather_facts(book, recipe, cure, kitchen.tables)
+    cautions = check_safety(facts, kitchen.tables, log)
     makes = recipe.makes.quantity.times(scale.batches) if recipe.makes else None
     return ComputedRecipe(
         recipe=recipe,
@@ -85,7 +86,11 @@ def compute_recipe(book: Book, slug: str, kitchen: Kitchen, wish: Wish = AS_WRIT
         needs=component_needs(book, slug, scale.batches, kitchen.shower),
         used_by=used_by(book, slug),
         cautions=cautions,
-        facts=(*_fact_lines(recipe, reach_fact, kitchen.tables), *salt_facts(salt, kitchen.tables)),
+        facts=(
+            *_fact_lines(recipe, reach_fact, kitchen.tables),
+            *quiet_facts(facts, kitchen.tables),
+            *salt_facts(salt, kitchen.tables),
+        ),
         stage_checks=check_stages(recipe, scale.batches, kitchen.tables),
         problems=log.sorted(),
         salt=salt,

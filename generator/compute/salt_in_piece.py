@@ -257,7 +257,12 @@ def _reach_input(cure: CureResult, recipe: Recipe, tables: Tables) -> ReachInput
     if animal is None or animal.group in MEASURED_OTHERWISE:
         return None
     piece = piece_of(recipe, tables)
-    return None if piece is None else reach_input(cure, piece)
+    if piece is None:
+        return None
+    try:
+        return reach_input(cure, piece)
+    except OutOfRange:  # told where the reach is: a thickness that no piece has
+        return None
 
 
 def _longest(recipe: Recipe) -> float:

@@ -49,6 +49,13 @@ class Makes:
     "The things counted (shanks), or what the weight is of; may be empty."
     position: Position
 
+    def noun_for(self, amount: Quantity) -> str:
+        """The things made, one or more: 1 shank, 4 shanks."""
+        count = amount.total(Dimension.COUNT)
+        is_one = count is not None and count.high <= 1
+        plain = self.noun.endswith("s") and not self.noun.endswith("ss")
+        return self.noun[:-1] if is_one and plain else self.noun
+
     def of(self, dimension: Dimension) -> Span | None:
         """The amount made, in the base unit of a dimension, or None where it is not told."""
         return self.quantity.total(dimension)
@@ -189,6 +196,8 @@ class Keep:
     days: Span
     written: str
     position: Position
+    at: TemperatureRange | None = None
+    "None: at whatever the place has."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

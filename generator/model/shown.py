@@ -31,6 +31,9 @@ SPOON_PARTS = frozenset((Fraction(0), Fraction(1, 2)))
 SMALLEST_CUP_ML = Fraction(100)
 "Below this a unit is a spoon."
 
+MOST_CUPS = 8
+"Beyond so many of the measure nobody counts thirds of it."
+
 USES = {
     Dimension.WEIGHT: "ingredient weight",
     Dimension.VOLUME: "ingredient volume",
@@ -74,6 +77,9 @@ class Shower:
     def _parts(self, value: Fraction, *, use: str, system: str) -> list[tuple[Fraction, Unit, str]]:
         row = self._row(use, system, value)
         units = [self._units[key] for key in row.units]
+        exact = _one_measure(value, units, row.style)
+        if exact is not None:
+            return [(*exact, row.style)]
         rest = round_by_row(row, value / units[-1].factor) * units[-1].factor
         simple = _one_unit(rest, units, row.style)
         if simple is not None:
@@ -148,6 +154,14 @@ class Shower:
         row = self._row(use, "metric" if scale == "C" else "us", value)
         rounded = ROUND[row.direction](value, row.step)
         return f"{show_number(rounded, 'decimal')} °{scale}"
+
+
+def _one_measure(value: Fraction, units: list[Unit], style: str) -> tuple[Fraction, Unit] | None:
+    """1⅔ cups is a measure that kitchens own: it is not rounded at all."""
+    cups = [unit for unit in units if unit.factor >= SMALLEST_CUP_ML]
+    return (
+        _one_unit(value, [*cups, units[-1]], style) if cups and value < MOST_CUPS * cups[-1].factor else None
+    )
 
 
 def _one_unit(rest: Fraction, units: list[Unit], style: str) -> tuple[Fraction, Unit] | None:

@@ -26,7 +26,9 @@ def read_accept(values: Values) -> dict[str, str]:
         if path[0] != "accept" or len(path) != 2:
             continue
         slug = str(path[1])
-        reason = values.read(lambda value: " ".join(value.split()), *path) if _has_reason(values, slug) else None
+        reason = (
+            values.read(lambda value: " ".join(value.split()), *path) if _has_reason(values, slug) else None
+        )
         if _is_acceptable(values, slug) and reason:
             accepted[slug] = reason
     return accepted
@@ -56,6 +58,8 @@ def _is_acceptable(values: Values, slug: str) -> bool:
 
 def _known(slug: str, tables: Tables) -> str:
     acceptable = [rule.slug for rule in tables.cautions.values() if rule.signal == ACCEPTABLE]
-    return nearest(slug, acceptable) or nearest(slug, tables.cautions) or (
-        "Rules are named by their slug, as on the page rules/ of the site: wild-game-165."
+    return (
+        nearest(slug, acceptable)
+        or nearest(slug, tables.cautions)
+        or ("Rules are named by their slug, as on the page rules/ of the site: wild-game-165.")
     )

@@ -23,14 +23,17 @@ PHOTO_ENDINGS = (".jpg", ".jpeg", ".png", ".webp", ".gif", ".tif", ".tiff", ".he
 
 def read_book(folder: Path, tables: Tables, log: ProblemLog) -> Manuscript | None:
     """A book; None where there is no book.yaml. Files with an error are named in `unread` and left out."""
-    config = read_book_file(folder, tables, log)
+    of_book = ProblemLog()
+    config = read_book_file(folder, tables, of_book)
+    log.extend(of_book)
     if config is None:
         return None
     context = Context(config=config, tables=tables)
     recipes, bad_recipes = _read_folder(folder, "recipes", read_recipe, context, log)
     pages, bad_pages = _read_folder(folder, "pages", read_page, context, log)
-    for recipe in recipes:
-        _check_chapter(recipe, config, log)
+    if not of_book.has_errors:  # else its chapters may not have been read at all
+        for recipe in recipes:
+            _check_chapter(recipe, config, log)
     _warn_gatherings(folder, log)
     return Manuscript(
         config=config,

@@ -51,6 +51,7 @@ def parse_ingredient(line: Text, grammar: Grammar, *, group: str = "") -> Ingred
         )
     parts = _cut(text, line, grammar)
     _check_name(parts, grammar)
+    _check_order(parts, grammar)
     _check_salt(parts, grammar)
     return Ingredient(
         id=slugify(parts.link.text if parts.link else parts.name),
@@ -63,6 +64,24 @@ def parse_ingredient(line: Text, grammar: Grammar, *, group: str = "") -> Ingred
         written=line.value,
         position=line.position,
     )
+
+
+_BEHIND = re.compile(r"(?<![\w/.,])(\d[\d/.,]*|[¼½¾⅓⅔⅛]) ?([A-Za-z.]+)?$")
+
+
+def _check_order(parts: _Parts, grammar: Grammar) -> None:
+    """`flour 2 cups` would not scale: the amount stands before the name."""
+    found = _BEHIND.search(parts.name)
+    if parts.quantity is not None or found is None or found.start() == 0:
+        return
+    unit = found.group(2)
+    if unit is None or grammar.unit_at(parts.name, found.start(2)):
+        name = parts.name[: found.start()].strip()
+        raise unreadable(
+            f"The amount '{found.group().strip()}' stands behind the name and would not scale.",
+            f"Write it first: {found.group().strip()} {name}.",
+            0,
+        )
 
 
 def _cut(text: str, line: Text, grammar: Grammar) -> _Parts:

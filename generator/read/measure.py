@@ -140,7 +140,8 @@ def _read_smaller_part(text: str, end: int, before: Measure, grammar: Grammar) -
     if number is None or unit is None:
         return None
     smaller = unit[0].dimension is before.unit.dimension and unit[0].factor < before.unit.factor
-    if not smaller or before.span.is_range:
+    one_system = unit[0].system == before.unit.system
+    if not smaller or not one_system or before.span.is_range:
         raise unreadable(
             f"'{text[start : unit[1]]}' cannot be added to what stands before it.",
             "Write parts from large to small (2 lb 3 oz), a sum with +, or another writing in brackets.",

@@ -19,7 +19,7 @@ from generator.read.cure import (
     parse_water,
 )
 from generator.read.number import AmountError
-from generator.read.values import Values
+from generator.read.values import Values, certain
 
 KIND = "kind of curing salt"
 NO_1 = "no. 1"
@@ -98,7 +98,7 @@ def _water(values: Values, *path: str) -> Quantity | None:
     grammar = values.grammar
     return values.read(
         lambda value: parse_water(
-            value, system=grammar.system, language=grammar.language, tables=grammar.tables
+            value, system=grammar.system, language=certain(grammar.language), tables=grammar.tables
         ),
         *path,
     )
@@ -143,7 +143,7 @@ def _line(values: Values, which: str, method: str, *parent: str) -> CureLine | N
             which,
             method=method,
             system=grammar.system,
-            language=grammar.language,
+            language=certain(grammar.language),
             tables=grammar.tables,
             own_weights=grammar.own_weights,
             position=text.position if text else None,

@@ -19,7 +19,7 @@ from generator.read.number import AmountError, plain, unreadable
 from generator.read.quantity import read_amount, take_alternative
 from generator.read.shapes import PageShape, RecipeShape, check_shape
 from generator.read.source import Source
-from generator.read.time import MINUTES_A_DAY, parse_length
+from generator.read.time import MINUTES_A_DAY, parse_kept
 from generator.read.values import Values
 from generator.tables import Tables
 
@@ -143,10 +143,12 @@ def _keep(values: Values) -> tuple[Keep, ...]:
     for path, text in values.found.texts.items():
         if path[0] != "keep" or len(path) != 2 or path[1] not in PLACES_TO_KEEP:
             continue
-        minutes = values.read(lambda value: parse_length(value, values.grammar), *path)
-        if minutes is not None:
+        read = values.read(lambda value: parse_kept(value, values.grammar), *path)
+        if read is not None:
+            minutes, at = read
             days = minutes.times(Fraction(1, MINUTES_A_DAY))
-            kept.append(Keep(place=str(path[1]), days=days, written=text.value, position=text.position))
+            place, position = str(path[1]), text.position
+            kept.append(Keep(place=place, days=days, written=text.value, position=position, at=at))
     return tuple(kept)
 
 

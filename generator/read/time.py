@@ -1,14 +1,18 @@
-"""Text in, lengths of time out, in minutes: `5 days`, `6–8 h`, `1 h 30 min`, `1 1/2 hours`."""
+"""Text in, lengths of time out, in minutes: `5 days`, `6–8 h`, `1 h 30 min`, `1 1/2 hours`, `5 days at 36 °F`."""
 
 from __future__ import annotations
 
-from generator.model.quantity import Dimension, Span
+import re
+
+from generator.model.quantity import Dimension, Span, TemperatureRange
 from generator.read.grammar import Grammar
 from generator.read.number import AmountError
 from generator.read.quantity import read_amount
+from generator.read.temperature import parse_temperature
 
 _HINT = "Write a length with its unit: 90 min, 6–8 h, 5 days or 2 weeks."
 MINUTES_A_DAY = 24 * 60
+_AT = re.compile(r" at (?=[-–0-9.])", re.IGNORECASE)
 
 
 def parse_length(text: str, grammar: Grammar) -> Span:
@@ -20,6 +24,18 @@ def parse_length(text: str, grammar: Grammar) -> Span:
     if text[end:].strip():
         raise unreadable_length(text[end:].strip(), end + len(text[end:]) - len(text[end:].lstrip()))
     return minutes
+
+
+def parse_kept(text: str, grammar: Grammar) -> tuple[Span, TemperatureRange | None]:
+    """How long something keeps [min], and at what temperature where one is told."""
+    at = _AT.search(text)
+    if at is None:
+        return parse_length(text, grammar), None
+    minutes = parse_length(text[: at.start()], grammar)
+    try:
+        return minutes, parse_temperature(text[at.end() :]), text[: at.start()].strip()
+    except AmountError as error:
+        raise error.moved(at.end()) from None
 
 
 def read_length(text: str, start: int, grammar: Grammar) -> tuple[Span, int] | None:

@@ -11,7 +11,7 @@ from generator.model.quantity import Dimension, Quantity
 from generator.problems import ProblemLog, nearest
 from generator.read.front_matter import FrontMatter
 from generator.read.grammar import Grammar
-from generator.read.number import AmountError, plain, read_span
+from generator.read.number import ANY, AmountError, plain, read_span
 from generator.read.quantity import disagreement, parse_amount
 from generator.read.text import Text, note
 
@@ -25,6 +25,11 @@ _SAMPLES = {Dimension.WEIGHT: "5 lb", Dimension.LENGTH: "3 in", Dimension.VOLUME
 def wrong(message: str, hint: str, offset: int = 0) -> AmountError:
     """The refusal of a value that a key does not take."""
     return AmountError("wrong-value", message, hint, offset)
+
+
+def certain(language: str) -> str:
+    """How numbers are read where a slip of a comma would be a thousandfold: `2,400 kg` of meat is refused."""
+    return ANY if language.lower().split("-")[0] == "en" else language
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +63,7 @@ class Values:
         def parse(value: str) -> str:
             if value.lower() in known:
                 return value.lower()
-            hint = nearest(value, known) or f"Write {', '.join(known[:-1])} or {known[-1]}."
+            hint = nearest(value, known) or f"Write {_either(known)}."
             raise wrong(f"'{value}' is not a value of '{path[-1]}'.", hint)
 
         return self.read(parse, *path)
@@ -101,7 +106,7 @@ class Values:
 
         def parse(value: str) -> Quantity:
             found = parse_amount(
-                value, system=grammar.system, language=grammar.language, tables=grammar.tables
+                value, system=grammar.system, language=certain(grammar.language), tables=grammar.tables
             )
             total = found.total(kind)
             if total is None:
@@ -121,3 +126,9 @@ class Values:
         message = disagreement(quantity) if quantity else ""
         if message and text is not None:
             self.log.add("alternatives-disagree", text.position, message, "Correct one of the two.")
+
+
+def _either(known: Sequence[str]) -> str:
+    """`round, slab or lump`; one word alone."""
+    first = ", ".join(known[:-1])
+    return f"{first} or {known[-1]}" if first else known[-1]

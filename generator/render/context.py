@@ -144,6 +144,11 @@ def source_id(key: str) -> str:
     return f"source-{paths.slug_of(key)}"
 
 
+def rule_id(slug: str) -> str:
+    """The fragment of a rule's line on the page of rules."""
+    return f"rule-{paths.slug_of(slug)}"
+
+
 def make_context(
     computed: ComputedBook, *, tables: Tables, theme: Theme, sheet_units: str | None = None
 ) -> Context:

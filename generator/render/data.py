@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 from typing import Any
 
@@ -273,9 +274,15 @@ def all_lines(computed: ComputedRecipe) -> tuple[ComputedLine, ...]:
 
 
 def _makes(computed: ComputedRecipe, units: str) -> str | None:
-    if computed.makes_shown is None or computed.recipe.makes is None:
-        return None
-    return f"{computed.makes_shown.in_units(units)} {computed.recipe.makes.noun}".strip()
+    return made_words(computed, units) or None
+
+
+def made_words(computed: ComputedRecipe, units: str) -> str:
+    """`4 shanks`; empty where the recipe does not say."""
+    if computed.makes_shown is None or computed.makes is None or computed.recipe.makes is None:
+        return ""
+    noun = computed.recipe.makes.noun_for(computed.makes)
+    return f"{computed.makes_shown.in_units(units)} {noun}".strip()
 
 
 def _line(line: ComputedLine, units: str) -> Data:
@@ -303,7 +310,24 @@ def _caution(caution: Caution) -> Data:
     return {
         "signal": caution.signal,
         "slug": caution.slug,
+        "title": caution.title,
         "text": caution.text,
         "because": caution.because,
         "sources": list(caution.sources),
+        "missing": list(caution.missing),
+        "accepted": caution.accepted or None,
     }
+
+
+def cautions_data(recipes: Iterable[ComputedRecipe]) -> list[Data]:
+    """The boxes of each recipe of a book as they stand on its page; `stage` counts from 0, null is before the method."""
+    return [
+        {
+            "file": computed.recipe.file,
+            "recipe": computed.recipe.slug,
+            **_caution(caution),
+            "stage": caution.stage,
+        }
+        for computed in recipes
+        for caution in computed.cautions
+    ]

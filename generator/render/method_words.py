@@ -54,7 +54,7 @@ def _pump_brine(brine: PumpBrineResult) -> Words:
             ("water", brine.water_g),
             ("salt", brine.salt_g),
             ("sugar", brine.sugar_g),
-            ("curing salt", brine.curing_salt_g),
+            (brine.kind.title, brine.curing_salt_g),
         )
         if value
     )

@@ -11,6 +11,7 @@ BY_ANIMAL = "by-animal/index.html"
 BY_INGREDIENT = "by-ingredient/index.html"
 BY_TAG = "by-tag/index.html"
 SOURCES = "sources/index.html"
+RULES = "rules/index.html"
 
 DEVICES = frozenset(
     ["con", "prn", "aux", "nul", *(f"com{n}" for n in range(1, 10)), *(f"lpt{n}" for n in range(1, 10))]

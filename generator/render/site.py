@@ -18,6 +18,7 @@ from generator.render.views.index import animal_index, ingredient_index, tag_ind
 from generator.render.views.lists import chapter_view, front_view
 from generator.render.views.plain import plain_view
 from generator.render.views.recipe import recipe_view
+from generator.render.views.rules import rules_view
 from generator.render.views.shell import View, shell_view
 from generator.render.views.sources import sources_view
 from generator.tables import Tables
@@ -75,6 +76,10 @@ def _sources(context: Context) -> Views:
     yield paths.SOURCES, sources_view(context, paths.SOURCES)
 
 
+def _rules(context: Context) -> Views:
+    yield paths.RULES, rules_view(context, paths.RULES)
+
+
 PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind(name="front", template="front", views=_front),
     PageKind(name="chapter", template="chapter", views=_chapters),
@@ -84,6 +89,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind(name="by tag", template="index", views=_by_tag),
     PageKind(name="plain page", template="plain", views=_plain_pages),
     PageKind(name="sources", template="sources", views=_sources),
+    PageKind(name="rules", template="rules", views=_rules),
 )
 "Every kind of page, in the order in which they are made."
 

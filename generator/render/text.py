@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Iterable, Iterator
 
 from generator.model.results import Caution, ComputedBook, ComputedLine, ComputedRecipe, CureResult
 from generator.model.shown import show_decimal, show_number
 from generator.render.amounts import amount_behind
-from generator.render.data import all_lines
+from generator.render.caution_words import caution_sentences
+from generator.render.data import all_lines, made_words
+from generator.render.method_text import method_text
 from generator.render.method_words import method_words
 from generator.render.reach_words import nitrite_sentence, salt_sentence
 from generator.render.table_words import table_words
@@ -75,30 +78,54 @@ def sheet_text(computed: ComputedRecipe, book: ComputedBook, units: str) -> str:
     if computed.cure is not None:
         parts.append("\n".join(_cure_lines(computed.cure)))
     if computed.lines or computed.meat_line:
-        parts.append("\n".join(["Ingredients", *(_line(line, units) for line in all_lines(computed))]))
+        parts.append("\n".join(["Ingredients", *_ingredients(computed, units)]))
     if recipe.stages:
         parts.append("\n".join(["Course", *_course(computed)]))
+    method = method_text(computed, units, width=WIDTH)
+    if method:
+        parts.append(f"Method\n{method}")
     if computed.needs:
         parts.append("\n".join(["Needs", *_needs(computed, book, units)]))
     parts += list(computed.facts)
     return "\n\n".join(parts)
 
 
+def _ingredients(computed: ComputedRecipe, units: str) -> list[str]:
+    """Lines with the titles of their groups."""
+    lines, group = [], ""
+    for line in all_lines(computed):
+        if line.ingredient.group != group:
+            group = line.ingredient.group
+            lines.append(f" {group}")
+        lines.append(_line(line, units))
+    return lines
+
+
 def _title(computed: ComputedRecipe, units: str) -> str:
     words = [computed.recipe.name]
     if computed.serves is not None:
         words.append(f"serves {show_number(computed.serves)}")
-    if computed.makes_shown is not None and computed.recipe.makes is not None:
-        words.append(f"makes {computed.makes_shown.in_units(units)} {computed.recipe.makes.noun}".strip())
+    made = made_words(computed, units)
+    if made:
+        words.append(f"makes {made}")
     if computed.scale.batches != 1:
         words.append(f"{show_number(computed.scale.batches)} times the written recipe")
     return ", ".join(words)
 
 
 def _box(caution: Caution, book: ComputedBook) -> str:
-    text = f"{caution.text} Because {caution.because}."
+    text = " ".join((caution.text, *caution_sentences(caution)))
     body = textwrap.fill(text, WIDTH - 4, initial_indent="    ", subsequent_indent="    ")
     return f"[{caution.signal}] {caution.title}\n{body}"
+
+
+def caution_lines(recipes: Iterable[ComputedRecipe]) -> Iterator[str]:
+    """One line for each box that a book would print: file, signal, rule, title, and why it stands there."""
+    for computed in recipes:
+        for caution in computed.cautions:
+            behind = " ".join(caution_sentences(caution))
+            title = caution.title.rstrip(".")
+            yield f"{computed.recipe.file}: {caution.signal} [{caution.slug}] {title}. {behind}".rstrip()
 
 
 def _cure_lines(cure: CureResult) -> list[str]:

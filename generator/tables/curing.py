@@ -13,7 +13,7 @@ from generator.tables.foods import volume_unit
 
 CUTS = ("whole", "ground", "belly")
 METHODS = ("brine", "dry")
-CONSTANT_UNITS = ("percent", "ppm", "share", "degF", "g/mL", "lb/gal", "g", "mg")
+CONSTANT_UNITS = ("percent", "ppm", "share", "degF", "g/mL", "lb/gal", "g", "mg", "h", "min", "in")
 
 
 def read_curing_salts(folder: Path, sources: Collection[str]) -> dict[str, CuringSalt]:

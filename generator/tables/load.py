@@ -14,6 +14,7 @@ from generator.model.published import (
     CautionText,
     CuringSalt,
     DayRule,
+    Difference,
     FoodWeight,
     NitriteLimit,
     PieceWeight,
@@ -27,6 +28,9 @@ from generator.tables.brine import read_brine
 from generator.tables.carry import CarryTables, read_carry
 from generator.tables.csvfile import normal
 from generator.tables.day_rules import NO_PRODUCT, read_cut_products, read_day_rules
+from generator.tables.garden import GardenTables, read_garden
+from generator.tables.heat import HeatTables, read_heat
+from generator.tables.keeping import Keeping, read_keeping
 from generator.tables.rounding import read_rounding
 from generator.tables.transfer import read_transfer
 from generator.tables.unit_names import UnitNames, longest_first, read_counted, read_unit_names, read_vague
@@ -55,7 +59,7 @@ class Tables:
     curing_salt_names: dict[str, CuringSalt]
     spoons: dict[str, SpoonWeight]
     limits: dict[tuple[str, str], NitriteLimit]
-    fish_limits: dict[str, Fraction]
+    fish_limits: dict[str, tuple[Fraction, Fraction]]
     constants: dict[str, Fraction]
     animal_names: dict[str, Animal]
     animal_spellings: tuple[str, ...]
@@ -66,13 +70,21 @@ class Tables:
     day_rules: tuple[DayRule, ...]
     cut_products: dict[str, str]
     cautions: dict[str, CautionText]
+    differences: tuple[Difference, ...]
+    "Where sources differ, and which this book follows."
     transfer: tuple[Mapping[str, str], ...]
     "How salt and nitrite move in meat: the rows of transfer.csv, each checked."
     carry: CarryTables
     "Bone, water, losses and salted foods: how salt gets from a cured piece into a dish."
+    heat: HeatTables
+    "How hot the middle of which meat must get, and for how long."
+    garden: GardenTables
+    "Plants and fungi, blanching, canning, allergens."
     sources: dict[str, Source]
     brine: tuple[BrineRow, ...]
     "Strengths at 60 °F, weakest first."
+    keeping: dict[str, Keeping]
+    "Days in the fridge and months in the freezer, by kind of food."
 
     def __repr__(self) -> str:
         """Short: a message that names the tables does not print them."""
@@ -135,7 +147,12 @@ class Tables:
 
     def fish_limit(self, animal_key: str) -> Fraction | None:
         """The most nitrite [ppm] in a fish; None where none is allowed."""
-        return self.fish_limits.get(animal_key)
+        limits = self.fish_limits.get(animal_key)
+        return None if limits is None else limits[0]
+
+    def fish_nitrate_limit(self, animal_key: str) -> Fraction:
+        """The most nitrate [ppm] in a fish; nothing where none is allowed."""
+        return self.fish_limits.get(animal_key, (Fraction(0), Fraction(0)))[1]
 
     def constant(self, key: str) -> Fraction:
         """A single published number, in the unit of its row in constants.csv."""
@@ -196,10 +213,14 @@ def read_tables(folder: Path) -> Tables:
         day_rules=read_day_rules(folder, sources),
         cut_products=read_cut_products(folder, sources),
         cautions=words.read_cautions(folder, sources),
+        differences=words.read_differences(folder, sources),
         transfer=read_transfer(folder, sources),
         carry=read_carry(folder, {a.key for a in animals.values()} | set(words.GROUPS), sources),
+        heat=read_heat(folder, words.GROUPS, sources),
+        garden=read_garden(folder, words.GROUPS, sources),
         sources=sources,
         brine=read_brine(folder, sources),
+        keeping=read_keeping(folder, sources),
     )
 
 

@@ -1,11 +1,11 @@
-"""sources.csv, animals.csv, stages.csv, places.csv and cautions.csv in; the closed lists of words out."""
+"""sources.csv, animals.csv, stages.csv, places.csv, cautions.csv, differences.csv in; the closed lists of words out."""
 
 from __future__ import annotations
 
 from collections.abc import Collection
 from pathlib import Path
 
-from generator.model.published import Animal, CautionText, Source
+from generator.model.published import Animal, CautionText, Difference, Source
 from generator.tables.csvfile import normal, once, read_rows
 
 CERTAINTIES = ("seen", "second-hand", "from memory", "common practice", "house choice")
@@ -15,6 +15,7 @@ GROUPS = (
     "bear",
     "small game",
     "other game",
+    "carnivore",
     "waterfowl",
     "upland bird",
     "fish",
@@ -113,3 +114,23 @@ def read_cautions(folder: Path, sources: Collection[str]) -> dict[str, CautionTe
         once(seen, caution.slug, row)
         cautions[caution.slug] = caution
     return cautions
+
+
+def read_differences(folder: Path, sources: Collection[str]) -> tuple[Difference, ...]:
+    """Where sources differ, in the order of the table; each topic once."""
+    columns = ("topic", "says", "takes", "why", "source", "locator")
+    differences: list[Difference] = []
+    seen: set[object] = set()
+    for row in read_rows(folder / "differences.csv", columns):
+        once(seen, row.text("topic"), row)
+        differences.append(
+            Difference(
+                topic=row.text("topic"),
+                says=row.text("says"),
+                takes=row.text("takes"),
+                why=row.text("why"),
+                sources=row.sources(sources),
+                locator=row.text("locator"),
+            )
+        )
+    return tuple(differences)

@@ -41,6 +41,7 @@ BRINED = """---
 name: Brined loin
 makes: 2 loins (900 g)
 chapter: Pots
+eat: after cooking
 meat:
   animal: deer
   cut: loin
@@ -65,6 +66,8 @@ chapter: Pots
 ingredients:
   - 1 [brined loin](loin.md)
   - 1 lb dry pinto beans
+course:
+  - simmer: 3 h to 165 °F inside
 ---
 
 Cook.

@@ -296,7 +296,7 @@ def test_without_curing_salt_grey_is_all_there_is(compute: Compute) -> None:
     [
         (("thaw: in the fridge", "cure: 9 days", "rinse", "pack: vacuum"), 1),
         (("cure: 9 days", "equalise: 3 days", "dry: 2 h"), 1),
-        (("cure: 9 days", "rinse", "hot smoke: 6 h to 150 °F inside", "pack: vacuum"), 3),
+        (("cure: 9 days", "rinse", "hot smoke: 6 h to 150 °F inside", "pack: vacuum"), 2),
         (("cure: 9 days", "hot smoke: 6 h to 150 °F inside"), 0),
         (("rest: 9 days",), None),
     ],
@@ -330,8 +330,8 @@ def test_the_look_says_what_to_do_and_promises_nothing(compute: Compute, tables:
 
 
 def refused(recipe: ComputedRecipe, slug: str) -> Problem:
-    (problem,) = errors(recipe)
-    assert problem.slug == slug
+    """The one problem of a slug; a recipe that ends raw may be told so by other rules besides."""
+    (problem,) = (problem for problem in errors(recipe) if problem.slug == slug)
     return problem
 
 

@@ -233,3 +233,23 @@ def test_pump_brine_names_the_kind_of_its_curing_salt(make_book: Callable[..., P
     folder = make_book({"recipes/piece.md": text})
     result = CliRunner().invoke(main, ["sheet", str(folder / "recipes/piece.md")])
     assert "60 g European nitrite salt (0.5 % sodium nitrite)" in " ".join(result.stdout.split())
+
+
+def test_a_thickness_that_no_piece_has_is_told_not_raised(make_book: Callable[..., Path]) -> None:
+    text = recipe(
+        "animal: deer; cut: shank; weight: 6 lb; pieces: 3; thickness: 35 in; shape: round; bone: in",
+        "method: brine; water: 1 gal; salt: 3 %; curing salt: 150 ppm",
+    )
+    folder = make_book({"recipes/piece.md": text})
+    result = CliRunner().invoke(main, ["check", str(folder)])
+    assert result.exception is None or isinstance(result.exception, SystemExit)
+    sheet_ = CliRunner().invoke(main, ["sheet", str(folder / "recipes/piece.md")])
+    assert "thickness must be above 0 and up to 300 mm" in " ".join(sheet_.stdout.split())
+
+
+@pytest.mark.parametrize("weight", ["2.3 kg 5 lb", "2,400 kg"])
+def test_a_weight_of_meat_that_reads_two_ways_is_refused(make_book: Callable[..., Path], weight: str) -> None:
+    text = recipe(f"animal: deer; cut: shank; weight: '{weight}'", "method: dry; salt: 3 %; curing salt: 150 ppm")
+    folder = make_book({"recipes/piece.md": text})
+    result = CliRunner().invoke(main, ["check", str(folder), "--json"])
+    assert [p["slug"] for p in json.loads(result.stdout) if p["severity"] == "error"] == ["unreadable-amount"]

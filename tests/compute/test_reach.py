@@ -47,7 +47,7 @@ def recipe_text(
     stages = "\n".join(f"  - {stage}" for stage in course)
     parts = (block("meat", {**MEAT, **(meat or {})}), block("cure", {**CURE, **(cure or {})}))
     return "\n".join(
-        ("---", "name: Shank", "makes: 4 lb", *parts, "course:", stages, "---", "", "Cure it.", "")
+        ("---", "name: Shank", "makes: 4 lb", "eat: after cooking", *parts, "course:", stages, "---", "", "Cure it.", "")
     )
 
 
@@ -239,6 +239,7 @@ def test_separate_pump_brine_is_reckoned_with_its_own_salt(kitchen: Kitchen) -> 
         curing_salt_g=Fraction(20),
         strength_percent=Fraction(18),
         nitrite_ppm=Fraction(102),
+        kind=pumped.kind,
     )
     cover = estimate(kitchen, pumped, piece())
     own = estimate(kitchen, replace(pumped, pump_brine=strong), piece())

@@ -31,6 +31,7 @@ KINDS = {
     "by tag": "by-tag/index.html",
     "plain page": "pages/about/index.html",
     "sources": "sources/index.html",
+    "rules": "rules/index.html",
 }
 "One page of every kind."
 

@@ -147,7 +147,7 @@ SHANK = Recipe(
 
 CAUTIONS = (
     Caution(
-        slug="one",
+        slug="nitrite-handling",
         signal="DANGER",
         title="Weigh the curing salt",
         text="Never measure it by the spoon.",
@@ -155,7 +155,7 @@ CAUTIONS = (
         sources=("21cfr172.175",),
     ),
     Caution(
-        slug="two",
+        slug="cure-cold",
         signal="WARNING",
         title="Keep the cure cold",
         text="Keep it at 40 °F (4 °C) or colder.",
@@ -164,21 +164,23 @@ CAUTIONS = (
         stage=1,
     ),
     Caution(
-        slug="three",
+        slug="grey-middle",
         signal="CAUTION",
         title="Cut the thickest",
         text="Grey: cook now.",
         because="",
         sources=(),
+        missing=("meat.thickness", "shot"),
     ),
     Caution(
-        slug="four",
+        slug="fish-advice",
         signal="NOTICE",
         title="Check the rules",
         text="Look them up.",
         because="they differ",
         sources=("cdc-cwd",),
         stage=99,
+        accepted="We asked the warden.",
     ),
 )
 

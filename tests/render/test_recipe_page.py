@@ -89,7 +89,11 @@ def test_every_word_of_a_caution_is_on_the_page(read: Read, caution: Caution) ->
     assert caution.text in said
     assert ("Because" in said) is bool(caution.because)
     assert caution.because in said
-    cited = [words(a) for a in box.find_all("a")]
+    rule, *cited = [words(a) for a in box.find_all("a")]
+    assert rule == "About this rule"
+    assert ("Cannot be told: write" in said) is bool(caution.missing)
+    assert ("Accepted by the author" in said) is bool(caution.accepted)
+    assert caution.accepted in said
     assert cited == [sample.TABLES.sources[key].citation for key in caution.sources]
 
 

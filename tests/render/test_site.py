@@ -39,6 +39,7 @@ def test_page_kinds_are_these_in_this_order() -> None:
         "by tag",
         "plain page",
         "sources",
+        "rules",
     ]
 
 
@@ -54,6 +55,7 @@ def test_every_kind_has_its_pages_at_their_paths(site: Site) -> None:
         "by-tag/index.html",
         "pages/weighing/index.html",
         "sources/index.html",
+        "rules/index.html",
     ]
 
 
@@ -192,7 +194,7 @@ def test_book_without_recipes_has_every_page_and_says_so(render: Render) -> None
     site = render(empty)
     assert "Nothing is written down here yet." in words(parse(site, "index.html"))
     assert "No recipe names an animal yet." in words(parse(site, "by-animal/index.html"))
-    assert len(site.pages) == 5
+    assert len(site.pages) == 6
 
 
 def test_titles_that_make_the_same_address_get_two(render: Render) -> None:

@@ -205,11 +205,11 @@ def _judge_short_cure(
     assert given.curing_salt is not None
     worst = show_decimal(result.whole_system_ppm or Fraction(0), places=0)
     if entered is None:
-        missing = [
-            name
-            for name, value in (("the thickness of the thinnest piece", given.thickness_mm), ("the days of the cure", given.days))
-            if value is None
-        ]
+        facts = {
+            "the thickness of the thinnest piece": given.thickness_mm,
+            "the days of the cure": given.days,
+        }
+        missing = [name for name, value in facts.items() if value is None]
         log.add(
             "short-cure-unknown",
             given.curing_salt.position,

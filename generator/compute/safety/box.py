@@ -33,6 +33,12 @@ def both_scales(fahrenheit: Fraction) -> str:
     return f"{show_decimal(fahrenheit, places=1)} °F ({show_decimal(celsius, places=1)} °C)"
 
 
+def at_least(fahrenheit: Fraction) -> str:
+    """A least temperature in both scales, never rounded down: 160 °F (72 °C)."""
+    celsius = Temperature(fahrenheit, "F").celsius.__ceil__()
+    return f"{fahrenheit.__ceil__()} °F ({celsius} °C)"
+
+
 def at_most(fahrenheit: Fraction) -> str:
     """A most allowed temperature in both scales, never rounded up: 40 °F (4 °C)."""
     celsius = Temperature(fahrenheit, "F").celsius.__floor__()

@@ -5,12 +5,46 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from generator.compute.safety.advice import fish, merganser, organs, waterfowl
+from generator.compute.safety.blanching import blanch_time
+from generator.compute.safety.canning import canning, cured_in_jar
+from generator.compute.safety.cool import cooling
 from generator.compute.safety.cure_time import cure_time
 from generator.compute.safety.curing import cure_cold, low_nitrite, nitrite_handling
+from generator.compute.safety.deer_disease import deer_disease
+from generator.compute.safety.fact_lines import garden_facts
 from generator.compute.safety.facts import Facts
-from generator.compute.safety.heat import component_is_cooked, eat_after_cooking, wild_game
+from generator.compute.safety.farmed_heat import farmed_meat
+from generator.compute.safety.field import ageing, carcass, gut_soiled
+from generator.compute.safety.fungi import morels, sealed_mushrooms, wild_mushrooms
+from generator.compute.safety.game_heat import wild_game
+from generator.compute.safety.heat import component_is_cooked, eat_after_cooking, reheated
+from generator.compute.safety.heat_facts import heat_facts
+from generator.compute.safety.jerky import jerky
+from generator.compute.safety.keep import keep_freezer, keep_fridge, shelf_meat, stuffed_bird, vacuum_fish
+from generator.compute.safety.lead import lead_shot
+from generator.compute.safety.merge import merge
+from generator.compute.safety.nitrite_food import fried_belly, infant_nitrite
+from generator.compute.safety.oil import oil_infusion
+from generator.compute.safety.pickle import ferment_place, ferment_salt, pickle_acid
+from generator.compute.safety.plants import (
+    elderberry,
+    fiddlehead,
+    foraged,
+    look_alikes,
+    nettle,
+    never_eaten,
+    watercress,
+)
+from generator.compute.safety.raw_pork import raw_pork
 from generator.compute.safety.refusals import cold_smoke_sealed, nitrate_quick_cure, warm_cure
+from generator.compute.safety.ripened import uncooked_ferment
+from generator.compute.safety.quiet_times import time_lines
+from generator.compute.safety.simmer import simmer
+from generator.compute.safety.smoke import cold_smoke, smoke_humidity, smoke_thawed, smoked_fish, smoker_air
+from generator.compute.safety.thaw import thaw_in_water, thaw_place, thaw_vacuum_fish
 from generator.compute.safety.thick import grey_middle
+from generator.compute.safety.warm_hours import come_up, danger_hours
 from generator.model.results import Caution
 from generator.problems import ProblemLog
 from generator.tables import Tables
@@ -28,6 +62,18 @@ RULES: tuple[SafetyRule, ...] = (
     SafetyRule(slug="eat-after-cooking", look=eat_after_cooking),
     SafetyRule(slug="uncooked-component", look=component_is_cooked),
     SafetyRule(slug="wild-game-165", look=wild_game),
+    SafetyRule(slug="merganser", look=merganser),
+    SafetyRule(slug="farmed-meat", look=farmed_meat),
+    SafetyRule(slug="reheat-165", look=reheated),
+    SafetyRule(slug="raw-pork", look=raw_pork),
+    SafetyRule(slug="deer-disease", look=deer_disease),
+    SafetyRule(slug="gut-soiled", look=gut_soiled),
+    SafetyRule(slug="age-cold", look=ageing),
+    SafetyRule(slug="organs", look=organs),
+    SafetyRule(slug="lead-shot", look=lead_shot),
+    SafetyRule(slug="carcass", look=carcass),
+    SafetyRule(slug="waterfowl-advice", look=waterfowl),
+    SafetyRule(slug="fish-advice", look=fish),
     SafetyRule(slug="nitrite-handling", look=nitrite_handling),
     SafetyRule(slug="cure-cold", look=cure_cold),
     SafetyRule(slug="low-nitrite", look=low_nitrite),
@@ -36,9 +82,56 @@ RULES: tuple[SafetyRule, ...] = (
     SafetyRule(slug="warm-cure", look=warm_cure),
     SafetyRule(slug="cold-smoke-sealed", look=cold_smoke_sealed),
     SafetyRule(slug="nitrate-quick-cure", look=nitrate_quick_cure),
+    SafetyRule(slug="pokeweed", look=never_eaten),
+    SafetyRule(slug="elderberry", look=elderberry),
+    SafetyRule(slug="fiddlehead", look=fiddlehead),
+    SafetyRule(slug="morel", look=morels),
+    SafetyRule(slug="wild-mushrooms", look=wild_mushrooms),
+    SafetyRule(slug="mushroom-sealed", look=sealed_mushrooms),
+    SafetyRule(slug="ramps-lookalike", look=look_alikes),
+    SafetyRule(slug="foraged", look=foraged),
+    SafetyRule(slug="nettle", look=nettle),
+    SafetyRule(slug="watercress-fluke", look=watercress),
+    SafetyRule(slug="jerky", look=jerky),
+    SafetyRule(slug="uncooked-ferment", look=uncooked_ferment),
+    SafetyRule(slug="canning-cured", look=cured_in_jar),
+    SafetyRule(slug="canning", look=canning),
+    SafetyRule(slug="blanch-time", look=blanch_time),
+    SafetyRule(slug="pickle-acid", look=pickle_acid),
+    SafetyRule(slug="ferment-salt", look=ferment_salt),
+    SafetyRule(slug="ferment-place", look=ferment_place),
+    SafetyRule(slug="oil-infusion", look=oil_infusion),
+    SafetyRule(slug="fried-cured-belly", look=fried_belly),
+    SafetyRule(slug="infant-nitrite", look=infant_nitrite),
+    SafetyRule(slug="thaw-counter", look=thaw_place),
+    SafetyRule(slug="thaw-cold-water", look=thaw_in_water),
+    SafetyRule(slug="thaw-vacuum-fish", look=thaw_vacuum_fish),
+    SafetyRule(slug="smoker-air", look=smoker_air),
+    SafetyRule(slug="slow-middle", look=come_up),
+    SafetyRule(slug="smoke-humidity", look=smoke_humidity),
+    SafetyRule(slug="cold-smoke-raw", look=cold_smoke),
+    SafetyRule(slug="hot-smoked-fish", look=smoked_fish),
+    SafetyRule(slug="smoke-frozen", look=smoke_thawed),
+    SafetyRule(slug="danger-hours", look=danger_hours),
+    SafetyRule(slug="cool-two-steps", look=cooling),
+    SafetyRule(slug="simmer-too-short", look=simmer),
+    SafetyRule(slug="vacuum-fish", look=vacuum_fish),
+    SafetyRule(slug="shelf-meat", look=shelf_meat),
+    SafetyRule(slug="keep-fridge", look=keep_fridge),
+    SafetyRule(slug="keep-freezer", look=keep_freezer),
+    SafetyRule(slug="frozen-stuffed-bird", look=stuffed_bird),
 )
 
 
 def check_safety(facts: Facts, tables: Tables, log: ProblemLog) -> tuple[Caution, ...]:
-    """Every box of a recipe; contradictions go to the log."""
-    return tuple(caution for rule in RULES for caution in rule.look(facts, tables, log))
+    """Every box of a recipe, one for each slug, the gravest first; contradictions go to the log."""
+    return merge(caution for rule in RULES for caution in rule.look(facts, tables, log))
+
+
+QUIET: tuple[Callable[[Facts, Tables], tuple[str, ...]], ...] = (heat_facts, garden_facts, time_lines)
+"What is told in a quiet line, never in a box; in the order of the page."
+
+
+def quiet_facts(facts: Facts, tables: Tables) -> tuple[str, ...]:
+    """Every quiet line of a recipe, each once."""
+    return tuple(dict.fromkeys(line for tell in QUIET for line in tell(facts, tables)))

@@ -35,7 +35,8 @@ def low_nitrite(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     cure = facts.cure
     if not facts.nitrite or cure is None or cure.limit is None:
         return []
-    ppm = cure.whole_system_ppm if cure.method == "brine" else cure.dry_ppm
+    figure = next((f for f in (cure.pick_up_ppm, cure.whole_system_ppm, cure.dry_ppm) if f is not None), None)
+    ppm = cure.ppm_range.low if cure.ppm_range is not None else figure
     if ppm is None:
         return []
     because = f"the ingoing nitrite is {show_decimal(ppm, places=0)} ppm"

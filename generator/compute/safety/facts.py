@@ -5,14 +5,24 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.compute.safety.plant_facts import PlantFact, plants_in
 from generator.model.book import Book, BookConfig
 from generator.model.published import Animal
 from generator.model.recipe import Ingredient, Recipe, Stage
 from generator.model.results import CureResult
 from generator.tables import Tables
 
-NOT_MEAT = frozenset({"fat", "egg", "eggs", "stock", "broth", "lard", "feather", "feathers"})
+NOT_MEAT = frozenset(
+    {
+        *("fat", "egg", "eggs", "stock", "broth", "lard", "feather", "feathers", "tallow", "suet", "schmaltz"),
+        *("dripping", "drippings", "bouillon", "gelatin", "gelatine", "casing", "casings", "sauce", "oil", "juice"),
+        *("mushroom", "mushrooms", "fungus", "woods", "grape", "grapes", "berry", "berries", "lettuce", "garlic"),
+    }
+)
 "Words that turn the name of an animal into something that is not a piece of its meat."
+
+FARMED = frozenset({"farmed", "farm-raised", "domestic", "store-bought"})
+"Words of an ingredient line that say an animal was not wild."
 
 NOT_GAME = frozenset({"fish", "shellfish"})
 "Groups with cooking rules of their own; the rule for wild game does not speak of them."
@@ -55,6 +65,12 @@ class Facts:
     "Every piece of meat, fish or fowl, the recipe's own first, then by ingredient line."
     config: BookConfig
     "What the whole book says once: deer-disease area, shot, altitude, accepted rules."
+    plants: tuple[PlantFact, ...] = ()
+    "Plants and fungi by ingredient line, and those of components that are not ready to eat."
+    parts: tuple[Recipe, ...] = ()
+    "Every component, those of components too, each once."
+    components: tuple[Recipe, ...] = ()
+    "Components that this recipe uses by itself."
 
     @property
     def inside_f(self) -> Fraction | None:
@@ -68,8 +84,9 @@ class Facts:
         cure = self.recipe.cure
         if self.cure is None or cure is None:
             return False
-        pumped = cure.pump_brine is not None and cure.pump_brine.curing_salt is not None
-        return cure.curing_salt is not None or pumped
+        pump = self.cure.pump_brine
+        pumped = pump is not None and pump.curing_salt_g > 0 and pump.kind.nitrite > 0
+        return pumped or (cure.curing_salt is not None and self.cure.kind.nitrite > 0)
 
     def first_stage(self, name: str) -> int | None:
         """Index of the first stage of a name."""
@@ -82,15 +99,28 @@ class Facts:
 def gather_facts(book: Book, recipe: Recipe, cure: CureResult | None, tables: Tables) -> Facts:
     """All facts of one recipe."""
     components = [book.recipes[use.component] for use in book.uses_of(recipe.slug)]
+    raw = tuple(part for part in components if part.eat_after_cooking)
     return Facts(
         recipe=recipe,
         cure=cure,
         wild=tuple(_wild_meats(book, recipe, tables)),
-        raw_components=tuple(part for part in components if part.eat_after_cooking),
+        raw_components=raw,
         heating=tuple(stage for stage in recipe.stages if tables.stages.get(stage.name, False)),
         meats=tuple(_meats(recipe, tables)),
         config=book.config,
+        plants=tuple(plants_in(recipe, raw, tables)),
+        parts=tuple(_parts(book, recipe).values()),
+        components=tuple(components),
     )
+
+
+def _parts(book: Book, recipe: Recipe) -> dict[str, Recipe]:
+    """All components by slug; a resolved book has no cycle."""
+    found: dict[str, Recipe] = {}
+    for use in book.uses_of(recipe.slug):
+        component = book.recipes[use.component]
+        found |= {component.slug: component, **_parts(book, component)}
+    return found
 
 
 def _meats(recipe: Recipe, tables: Tables) -> list[MeatFact]:
@@ -107,9 +137,8 @@ def _meats(recipe: Recipe, tables: Tables) -> list[MeatFact]:
         if animal is not None:
             words = f"{line.name}, {line.preparation}" if line.preparation else line.name
             because = f"{line.name} is an ingredient"
-            found.append(
-                MeatFact(animal=animal, is_wild=animal.wild, words=words, because=because, line=line)
-            )
+            wild = animal.wild and not is_farmed(words)
+            found.append(MeatFact(animal=animal, is_wild=wild, words=words, because=because, line=line))
     return found
 
 
@@ -127,7 +156,8 @@ def _wild_meats(book: Book, recipe: Recipe, tables: Tables) -> list[WildMeat]:
         note(tables.animal(recipe.meat.animal), recipe.meat.source, f"the meat is {recipe.meat.name}")
     for line in recipe.ingredients:
         if line.link is None:
-            note(animal_in(line.name, tables), None, f"{line.name} is an ingredient")
+            source = "farmed" if is_farmed(f"{line.name} {line.preparation}") else None
+            note(animal_in(line.name, tables), source, f"{line.name} is an ingredient")
     for use in book.uses_of(recipe.slug):
         component = book.recipes[use.component]
         if component.eat_after_cooking and component.meat is not None:
@@ -136,9 +166,14 @@ def _wild_meats(book: Book, recipe: Recipe, tables: Tables) -> list[WildMeat]:
     return list(found.values())
 
 
+def is_farmed(words: str) -> bool:
+    """True for a line that says so."""
+    return not FARMED.isdisjoint(words.lower().replace(",", " ").split())
+
+
 def animal_in(name: str, tables: Tables) -> Animal | None:
     """The animal whose meat an ingredient's name speaks of, by whole words, the longest name first."""
-    words = name.lower().replace("-", " ").split()
+    words = tables.garden.without_plants(name).replace("-", " ").split()
     if NOT_MEAT.intersection(words):
         return None
     padded = f" {' '.join(words)} "

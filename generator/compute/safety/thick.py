@@ -55,5 +55,5 @@ def _where(facts: Facts, tables: Tables) -> int | None:
     if packed is not None and any(
         tables.stages.get(stage.name, False) or stage.name in SMOKE for stage in stages[:packed]
     ):
-        return packed
+        return packed - 1  # the stage before: a piece is looked at, then packed
     return last_stage(facts.recipe, ("cure", "equalise"))

@@ -3,6 +3,7 @@
 Severity is decided here and nowhere else, by the signal word of the rule in `tables/cautions.csv` (ANSI Z535,
 ISO 3864): a recipe that contradicts a DANGER rule is an error; one that contradicts a WARNING rule is an error
 unless its author accepts the rule by its slug and gives a reason, which the page shows; CAUTION and NOTICE print.
+"""
 
 from __future__ import annotations
 
@@ -30,17 +31,21 @@ def contradict(
     hint: str,
     because: str,
     stage: int | None = None,
+    acceptable: bool = True,
 ) -> list[Caution]:
-    """The recipe does what the rule forbids: an error, or the box with the author's reason."""
+    """The recipe does what the rule forbids: an error, or the box with the author's reason.
+
+    A WARNING rule that can be accepted only under conditions of its own is not `acceptable` where they are not met.
+    """
     signal = tables.cautions[slug].signal
     shown = box(slug, because, tables, stage=stage)
     if signal == "DANGER":
         log.add("contradicts-danger", position, f"{message} (rule {slug})", hint)
     elif signal == ACCEPTABLE:
-        reason = accepted(slug, facts)
+        reason = accepted(slug, facts) if acceptable else ""
         if reason:
             return [replace(shown, accepted=reason)]
-        way = f"{hint} Or write `accept:` with `{slug}: your reason`."
+        way = f"{hint} Or write `accept:` with `{slug}: your reason`." if acceptable else hint
         log.add("contradicts-warning", position, f"{message} (rule {slug})", way)
     return [shown]
 

@@ -22,6 +22,8 @@ WAYS = (
 )
 "The ways into the book, on every page."
 
+RULES_TEXT = "Rules and where they come from"
+
 
 class View(Protocol):
     """What the shell asks of any page."""
@@ -64,6 +66,8 @@ class ShellView:
     "Its SHA-256, by which the content security policy knows it."
     ways: tuple[WayView, ...]
     poison_help: str
+    rules: WayView | None
+    "The page of rules, at the foot; none where a page stands alone."
 
 
 def shell_view(context: Context, page: str, view: View) -> ShellView:
@@ -86,8 +90,13 @@ def shell_view(context: Context, page: str, view: View) -> ShellView:
         ways=tuple(
             WayView(text=text, href=paths.relative(page, path), is_here=path == page) for text, path in ways
         ),
-        poison_help=config.poison_help,
+        poison_help=_labelled(config.poison_help),
+        rules=None if context.is_sheet else _rules_way(page),
     )
+
+
+def _rules_way(page: str) -> WayView:
+    return WayView(text=RULES_TEXT, href=paths.relative(page, paths.RULES), is_here=page == paths.RULES)
 
 
 def _style(context: Context) -> Markup:
@@ -102,3 +111,8 @@ def _style(context: Context) -> Markup:
 
 def _sum(style: str) -> str:
     return base64.b64encode(hashlib.sha256(style.encode()).digest()).decode() if style else ""
+
+
+def _labelled(line: str) -> str:
+    """A bare number at the foot of a page says nothing: it gets its label, unless the author wrote one."""
+    return f"Poison help: {line}" if line and "poison" not in line.lower() else line

@@ -9,6 +9,7 @@ from generator.model.quantity import Span
 from generator.model.results import ComputedLine
 from generator.model.rounding import RoundingRow
 from generator.model.shown import show_decimal, show_number
+from generator.render import paths
 from generator.render.context import Context, LinkView, source_id
 from generator.render.prose import lines_of
 from generator.render.views.recipe import source_keys
@@ -84,6 +85,8 @@ class SourcesView:
 
     title: str
     description: str
+    rules: str
+    "Address of the page of rules."
     limits: tuple[LimitView, ...]
     salts: tuple[SaltView, ...]
     rounding: tuple[RoundingView, ...]
@@ -97,6 +100,7 @@ def sources_view(context: Context, page: str) -> SourcesView:
     return SourcesView(
         title="Sources",
         description="Where the numbers and the cautions of this book come from, and how amounts are rounded.",
+        rules=context.href(page, paths.RULES),
         limits=tuple(_limits(context, page)),
         salts=tuple(_salts(context, page)),
         rounding=tuple(_rounding(context)),
@@ -106,7 +110,7 @@ def sources_view(context: Context, page: str) -> SourcesView:
 
 
 def _carries(context: Context) -> dict[str, tuple[str, ...]]:
-    """By key of a source, what rests on it: limits, curing salts, caution boxes, weights of foods, pages."""
+    """By key of a source, what rests on it: limits, curing salts, rules, weights of foods, pages."""
     found: dict[str, dict[str, None]] = {}
 
     def note(key: str, what: str) -> None:
@@ -118,6 +122,12 @@ def _carries(context: Context) -> dict[str, tuple[str, ...]]:
         note(kind.source, f"What {kind.title} is made of")
     for row in _rows(context):
         note(row.source, "How amounts are rounded")
+    for rule in context.tables.cautions.values():
+        for key in rule.sources:
+            note(key, f"Caution: {rule.title}")
+    for difference in context.tables.differences:
+        for key in difference.sources:
+            note(key, f"Where sources differ: {difference.topic}")
     for one in context.published:
         for caution in one.cautions:
             for key in caution.sources:

@@ -56,6 +56,8 @@ class WeighView:
     only_for: str
     "The curing salt that the grams are for."
     figures: tuple[FigureView, ...]
+    more: tuple[FigureView, ...]
+    "What a reader looks up rather than needs at the scale; stands behind the method."
     refusals: tuple[tuple[str, str], ...]
     "Sentence and hint of each reason why nothing is weighed out."
 
@@ -66,13 +68,18 @@ def weigh_view(context: Context, page: str, recipe: ComputedRecipe) -> WeighView
     if cure is None:
         return None
     refused = cure.weigh is None
-    has_nitrite = recipe.recipe.cure is not None and recipe.recipe.cure.curing_salt is not None
+    written = recipe.recipe.cure
+    has_nitrite = written is not None and written.curing_salt is not None
+    pumped = cure.pump_brine is not None and cure.pump_brine.curing_salt_g > 0
     return WeighView(
         method=cure.method,
         pieces=meat_words(context, recipe.recipe.meat),
         rows=() if refused else _rows(context, recipe, cure),
         only_for=cure.kind.title if has_nitrite and not refused else "",
-        figures=() if refused else (*_figures(context, page, cure, has_nitrite), *_applications(recipe)),
+        figures=()
+        if refused
+        else (*_figures(context, page, cure, has_nitrite or pumped), *_applications(recipe)),
+        more=() if refused else _more(cure),
         refusals=tuple((one.message, one.hint) for one in cure.problems if one.is_error) if refused else (),
     )
 
@@ -145,8 +152,6 @@ def _figures(context: Context, page: str, cure: CureResult, has_nitrite: bool) -
         figures.append(FigureView(label="Sugar", value=f"{_percent(cure.sugar_percent)} of {of}"))
     if cure.strength_percent is not None:
         figures.append(_strength(cure.strength_percent, cure.salometer_degrees))
-    if cure.brine is not None:
-        figures += _words(brine_words(cure.brine))
     if cure.pump_g is not None:
         grams = context.amounts.only_grams(cure.pump_g, use="cure base").first
         value, note = f"{grams} of this brine", "drawn before the meat goes in"
@@ -155,12 +160,22 @@ def _figures(context: Context, page: str, cure: CureResult, has_nitrite: bool) -
         figures.append(FigureView(label="Pump", value=value, note=note))
     if has_nitrite:
         figures += _nitrite(context, page, cure)
-    if cure.salt_carried is not None:
-        figures += _salt_carried(cure.salt_carried)
     figures += _words(method_words(cure))
-    if cure.dose is not None:
+    if cure.dose is not None and cure.dose.use_finer_scale:
         figures += _words(dose_words(cure.dose))
     return figures
+
+
+def _more(cure: CureResult) -> tuple[FigureView, ...]:
+    """Specific gravity, salt to water, the salt that goes on, what a step of the scale does."""
+    figures: list[FigureView] = []
+    if cure.salt_carried is not None:
+        figures += _salt_carried(cure.salt_carried)
+    if cure.brine is not None:
+        figures += _words(brine_words(cure.brine))
+    if cure.dose is not None and not cure.dose.use_finer_scale:
+        figures += _words(dose_words(cure.dose))
+    return tuple(figures)
 
 
 def _words(words: list[Words]) -> list[FigureView]:

@@ -23,7 +23,7 @@ def makes_view(context: Context, recipe: ComputedRecipe) -> AmountView | None:
     """`4 shanks`, and its weight behind it."""
     if recipe.makes is None or recipe.recipe.makes is None:
         return None
-    return context.amounts.made(recipe.makes, recipe.recipe.makes.noun)
+    return context.amounts.made(recipe.makes, recipe.recipe.makes.noun_for(recipe.makes))
 
 
 def yield_words(context: Context, recipe: ComputedRecipe) -> str:

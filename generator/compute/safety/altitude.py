@@ -1,0 +1,73 @@
+"""A height above the sea in, the boiling point of water there and the line that a page prints of it out."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+from generator.compute.safety.facts import Facts
+from generator.model.quantity import Temperature
+from generator.model.shown import show_decimal
+from generator.problems import OutOfRange
+from generator.tables import Tables
+
+SEA_LEVEL_KPA = 101.325
+LAPSE, POWER = 2.25577e-5, 5.25588
+"Source: ICAO/ISO 2533 standard atmosphere, pressure by height [m] (from memory)."
+ANTOINE_A, ANTOINE_B, ANTOINE_C = 8.07131, 1730.63, 233.426
+"Source: Antoine constants of water, 1 to 100 °C, mmHg and °C (from memory)."
+MMHG_PER_KPA = 760 / SEA_LEVEL_KPA
+"Source: the standard atmosphere, a definition."
+HIGHEST_M = Fraction(4000)
+"Source: house choice; the check table ends at 12,000 ft."
+FEET_M = Fraction("0.3048")
+"Source: metres in a foot, a definition."
+TOLD_FROM_FT = Fraction(1000)
+"Source: the first break of the pressure table of USDA AIB 539."
+BY_WATER = frozenset({"boil", "simmer", "braise", "blanch"})
+"Stages whose heat is that of boiling water. Source: words of the trade."
+
+
+def boiling_point_c(*, altitude_m: Fraction) -> Fraction:
+    """Temperature at which water boils at a height, in a standard atmosphere.
+
+    p = 101.325 (1 - 2.25577e-5 h)^5.25588 kPa; T = 1730.63 / (8.07131 - log10(p in mmHg)) - 233.426
+
+    Parameters: altitude_m [m]. Returns °C, to a tenth. Valid for: 0 to 4,000 m. Errors: weather moves it by about
+    0.5 °C. Raises OutOfRange outside.
+    Example (published): 6,000 ft is 1,829 m, 201.1 °F or 93.9 °C.
+
+    >>> boiling_point_c(altitude_m=Fraction(1829))
+    Fraction(939, 10)
+
+    Source: standard atmosphere and Antoine equation; checked against published boiling points.
+    """
+    if not 0 <= altitude_m <= HIGHEST_M:
+        raise OutOfRange(f"altitude_m must be from 0 to {HIGHEST_M}, not {altitude_m}")
+    mmhg = SEA_LEVEL_KPA * (1 - LAPSE * float(altitude_m)) ** POWER * MMHG_PER_KPA
+    return Fraction(str(round(ANTOINE_B / (ANTOINE_A - math.log10(mmhg)) - ANTOINE_C, 1)))
+
+
+def feet(altitude_m: Fraction) -> Fraction:
+    """The height [ft]."""
+    return altitude_m / FEET_M
+
+
+def height_shown(altitude_m: Fraction) -> str:
+    """In both systems: 2,100 ft (640 m)."""
+    return f"{round(feet(altitude_m)):,} ft ({round(altitude_m):,} m)"
+
+
+def altitude_line(facts: Facts, tables: Tables) -> list[str]:
+    """From 1,000 ft on, where something boils: how hot that is. Temperatures inside stay what they are."""
+    altitude = facts.config.altitude_m
+    if altitude is None or feet(altitude) < TOLD_FROM_FT or altitude > HIGHEST_M:
+        return []
+    if not any(stage.name in BY_WATER for stage in facts.recipe.stages):
+        return []
+    celsius = boiling_point_c(altitude_m=altitude)
+    shown = f"{round(Temperature(celsius, 'C').fahrenheit)} °F ({show_decimal(Fraction(round(celsius)), places=0)} °C)"
+    return [
+        f"At {height_shown(altitude)} water boils near {shown}: allow more time at a boil or a simmer. "
+        "Temperatures inside stay what they are."
+    ]

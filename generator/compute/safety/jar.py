@@ -1,0 +1,141 @@
+"""A recipe in, what it seals in a jar out: how, how large, low in acid or not, cured or not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.compute.safety.facts import Facts
+from generator.compute.safety.meat_words import is_ground
+from generator.model.recipe import Recipe, Stage
+from generator.tables import Tables
+
+CANNERS = ("pressure canner", "water bath")
+COLD = ("fridge", "freezer")
+SIZES = {"us_pint": "pint", "us_quart": "quart"}
+SMOKE = frozenset({"hot smoke", "cold smoke"})
+BIRDS_AND_SMALL = frozenset({"poultry", "small game", "upland bird", "waterfowl"})
+MEATS = frozenset({"bear", "deer family", "domestic", "wild pig", "other game"})
+"Groups that the table has times for, by their kinds."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Jar:
+    """A jar that is sealed from the air."""
+
+    stage: Stage
+    index: int
+    method: str
+    "pressure canner, water bath, or empty where the course does not say."
+    size: str
+    "pint, quart, or empty."
+    food: str
+    "Key of canning.csv, or empty where no tested time is known."
+    low_acid: str
+    "What makes it low in acid, in words; empty where nothing does, or where it is pickled in acid."
+    cured: str
+    "What is cured, brined or smoked, in words."
+    thickener: str
+    "The line that thickens it."
+
+
+def jar_of(facts: Facts, tables: Tables) -> Jar | None:
+    """The first sealing of a recipe. A jar in the fridge is not sealed."""
+    recipe = facts.recipe
+    for index, stage in enumerate(recipe.stages):
+        if _seals(stage, recipe):
+            return Jar(
+                stage=stage,
+                index=index,
+                method=stage.place if stage.place in CANNERS else "",
+                size=_size(recipe),
+                food=_food(facts, tables),
+                low_acid=_low_acid(facts, tables),
+                cured=_cured(facts, tables),
+                thickener=_line_with(recipe, "thickener", tables),
+            )
+    return None
+
+
+def _seals(stage: Stage, recipe: Recipe) -> bool:
+    """`jar` anywhere but in the cold; a canner; a jar for the shelf."""
+    if stage.place in CANNERS:
+        return True
+    on_shelf = any(keep.place == "shelf" for keep in recipe.keep)
+    if stage.name == "jar":
+        return stage.place not in COLD
+    return stage.name == "pack" and stage.place == "jar" and on_shelf
+
+
+def _size(recipe: Recipe) -> str:
+    """By what the recipe makes: 6 pints."""
+    if recipe.makes is None:
+        return ""
+    keys = {measure.unit.key for measure in recipe.makes.quantity.measures}
+    return SIZES.get(keys.pop(), "") if len(keys) == 1 else ""
+
+
+def _names(recipe: Recipe) -> list[str]:
+    return [line.name for line in recipe.ingredients if line.link is None]
+
+
+def _line_with(recipe: Recipe, kind: str, tables: Tables) -> str:
+    return next((name for name in _names(recipe) if tables.garden.says(name, kind)), "")
+
+
+def _cured(facts: Facts, tables: Tables) -> str:
+    """The recipe's own cure or smoke, that of a component, or a line that says so."""
+    for recipe in (facts.recipe, *facts.parts):
+        smoked = any(stage.name in SMOKE for stage in recipe.stages)
+        has_meat = recipe.meat is not None or (recipe is facts.recipe and bool(facts.meats))
+        if recipe.cure is not None or (smoked and has_meat):
+            what = recipe.meat.name if recipe.meat is not None else recipe.name
+            return f"{what} is {'smoked' if smoked else 'cured'}"
+    line = _line_with(facts.recipe, "cured", tables)
+    return f"{line} is an ingredient" if line else ""
+
+
+def _low_acid(facts: Facts, tables: Tables) -> str:
+    """Meat and stock always; vegetables unless they are pickled in acid: a spoon of vinegar in a stew is none."""
+    if facts.meats:
+        return facts.meats[0].because
+    for part in facts.parts:
+        if part.meat is not None or _line_with(part, "stock", tables):
+            return f"{part.name} is in it"
+    stock = _line_with(facts.recipe, "stock", tables)
+    if stock or _is_stock(facts.recipe, tables):
+        return f"{stock or facts.recipe.name} is in it"
+    plant = _line_with(facts.recipe, "low acid", tables) or _line_with(facts.recipe, "greens", tables)
+    pickled = facts.first_stage("pickle") is not None and bool(_line_with(facts.recipe, "acid", tables))
+    return "" if not plant or pickled else f"{plant} is an ingredient"
+
+
+def _is_stock(recipe: Recipe, tables: Tables) -> bool:
+    return bool(tables.garden.says(recipe.name, "stock"))
+
+
+def _food(facts: Facts, tables: Tables) -> str:
+    """The row of canning.csv that a recipe falls under; nothing where it falls under none for certain."""
+    recipe, meats = facts.recipe, facts.meats
+    if _is_stock(recipe, tables):
+        return "stock"
+    vegetables = [name for name in _names(recipe) if tables.garden.says(name, "low acid")]
+    is_soup = "soup" in recipe.name.lower().split()
+    if (meats and vegetables) or is_soup:
+        return "" if any(meat.animal.group in ("fish", "shellfish") for meat in meats) else "soup"
+    groups = {meat.animal.group for meat in meats}
+    if groups == {"fish"}:
+        return _of_fish(facts)
+    if groups and groups <= MEATS:
+        return "ground meat" if any(is_ground(meat, recipe) for meat in meats) else "meat"
+    if groups and groups <= BIRDS_AND_SMALL:
+        with_bones = recipe.meat is not None and recipe.meat.bone == "in"
+        return f"poultry or rabbit {'with' if with_bones else 'without'} bones"
+    greens = _line_with(recipe, "greens", tables)
+    return "greens" if greens and not meats and len(vegetables) == 0 else ""
+
+
+def _of_fish(facts: Facts) -> str:
+    if any(stage.name in SMOKE for stage in facts.recipe.stages):
+        return "smoked fish"
+    tuna = any(meat.animal.key == "tuna" for meat in facts.meats)
+    return "" if tuna or facts.recipe.cure is not None else "fish"

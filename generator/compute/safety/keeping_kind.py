@@ -1,0 +1,122 @@
+"""Facts in; which row of the keeping table speaks of what the recipe makes, out. None: no row does."""
+
+from __future__ import annotations
+
+import re
+
+from generator.compute.safety.facts import Facts, MeatFact
+from generator.compute.safety.meat_words import BIRDS, is_ground
+from generator.compute.safety.pieces import has_meat, used
+from generator.model.recipe import Recipe
+from generator.tables import Tables
+from generator.tables.keeping import Keeping
+
+WET = frozenset({"boil", "simmer", "braise"})
+SMOKES = frozenset({"hot smoke", "cold smoke"})
+FATTY = frozenset({"trout", "salmon", "char", "mackerel", "herring", "eel", "shad", "sablefish", "tuna", "whitefish"})
+"Fish of the fatty line. Source: chart (salmon, mackerel, trout); the others common knowledge of the trade, no source."
+OFFAL = re.compile(r"\b(?:liver|livers|heart|hearts|kidneys?|tongue|sweetbreads?|gizzards?|offal|tripe)\b")
+STEW = re.compile(r"\bstew(?:ing)?\b")
+STOCK = re.compile(r"\b(?:stock|broth)\b")
+SAUSAGE = re.compile(r"\bsausages?\b")
+CANNED = frozenset({"jar"})
+CANNER = frozenset({"pressure canner", "water bath"})
+
+
+def keeping_of(facts: Facts, tables: Tables) -> Keeping | None:
+    """The row; None for a dish without meat, for jars, for jerky, and where too little is told."""
+    recipe = facts.recipe
+    if not has_meat(facts) or is_canned(recipe) or is_jerky(facts, tables):
+        return None
+    kind = _cured(facts, tables) if recipe.cure is not None and recipe.meat is not None else _plain(facts, tables)
+    return tables.keeping[kind] if kind else None
+
+
+def is_canned(recipe: Recipe) -> bool:
+    """Jars have rules of their own."""
+    return any(stage.name in CANNED or stage.place in CANNER for stage in recipe.stages)
+
+
+def is_jerky(facts: Facts, tables: Tables) -> bool:
+    """By its name or tags; it has a rule of its own."""
+    return any(tables.garden.says(words, "jerky") for words in (facts.recipe.name, *facts.recipe.tags))
+
+
+def is_vacuum(recipe: Recipe) -> bool:
+    """Packed without air."""
+    return any(stage.name == "pack" and stage.place == "vacuum" for stage in recipe.stages)
+
+
+def is_fish(facts: Facts, tables: Tables) -> bool:
+    """What the recipe is of: its own meat, else that of all its lines and components."""
+    groups = [meat.animal.group for meat in facts.meats[:1] if facts.recipe.meat is not None] or [
+        *(meat.animal.group for meat in facts.meats),
+        *(animal.group for _, part in used(facts) if part.meat and (animal := tables.animal(part.meat.animal))),
+    ]
+    return bool(groups) and all(group in ("fish", "shellfish") for group in groups)
+
+
+def _smoked(facts: Facts) -> bool:
+    return any(stage.name in SMOKES for stage in facts.recipe.stages)
+
+
+def _cured(facts: Facts, tables: Tables) -> str:
+    recipe = facts.recipe
+    assert recipe.meat is not None
+    if is_fish(facts, tables):
+        return "smoked fish" if _smoked(facts) else ("cooked fish" if facts.heating else _raw_fish(facts.meats[0]))
+    if recipe.eat_after_cooking or not facts.heating:
+        return "raw cured meat"
+    product = tables.product(recipe.meat.cut)
+    if product == "belly" and facts.nitrite and _smoked(facts):
+        return "bacon"
+    return "whole ham" if product == "ham" and recipe.meat.form == "whole" else "cooked cured meat"
+
+
+def _plain(facts: Facts, tables: Tables) -> str:
+    recipe, fish = facts.recipe, is_fish(facts, tables)
+    if facts.heating and not recipe.eat_after_cooking:
+        if fish:
+            return "smoked fish" if _smoked(facts) else "cooked fish"
+        if STOCK.search(recipe.name.lower()):
+            return "stock"
+        wet = any(stage.name in WET for stage in recipe.stages)
+        return "soup or stew" if wet else "cooked meat"
+    if recipe.eat_after_cooking or not recipe.stages:
+        return "raw cured meat" if facts.raw_components else _raw(facts)
+    if facts.raw_components:
+        return "raw cured meat"
+    return _raw(facts) if facts.meats else ("cooked fish" if fish else "cooked meat")
+
+
+def _raw(facts: Facts) -> str:
+    """The strictest raw line of the recipe's own meat; empty where it is not of the recipe itself."""
+    own = [meat for meat in facts.meats if meat.line is None]
+    return _raw_kind(own[0], facts.recipe) if own and facts.recipe.serves is None else ""
+
+
+def _raw_kind(meat: MeatFact, recipe: Recipe) -> str:
+    words, group = meat.words.lower(), meat.animal.group
+    if group in ("fish", "shellfish"):
+        return _raw_fish(meat)
+    if SAUSAGE.search(words) or SAUSAGE.search(recipe.name.lower()):
+        return "raw sausage"
+    if is_ground(meat, recipe):
+        return "ground meat"
+    if OFFAL.search(words):
+        return "offal"
+    if group in BIRDS:
+        return "game birds" if meat.is_wild else "poultry"
+    if STEW.search(words):
+        return "stew meat"
+    return {"small game": "small game", "deer family": "venison cuts", "wild pig": "wild pig cuts"}.get(group, "cuts")
+
+
+def raw_kind(facts: Facts) -> str:
+    """The line of the recipe's own meat before anything is done to it."""
+    own = [meat for meat in facts.meats if meat.line is None]
+    return _raw_kind(own[0], facts.recipe) if own else ""
+
+
+def _raw_fish(meat: MeatFact) -> str:
+    return "fatty fish" if meat.animal.key in FATTY else "lean fish"

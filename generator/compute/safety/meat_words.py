@@ -1,0 +1,63 @@
+"""A piece of meat as written in, what its words say of it out: ground, opened, stuffed, of which kind of game."""
+
+from __future__ import annotations
+
+import re
+
+from generator.compute.safety.facts import NOT_GAME, Facts, MeatFact
+from generator.model.published import Animal
+from generator.model.recipe import Recipe
+
+GROUND = re.compile(r"\b(?:ground|minced?|burgers?|hamburgers?|sausages?|sausage meat)\b")
+OPENED = re.compile(
+    r"\b(?:injected|pumped|needled|tumbled|tenderi[sz]ed|jaccarded|cubed steaks?|boned and rolled|rolled)\b"
+)
+STUFFED = re.compile(r"\bstuffed\b")
+WHOLE = re.compile(r"\bwhole\b")
+BONES = re.compile(r"\b(?:bones?|carcass(?:es)?|frames?)\b")
+GROUND_STAGES = frozenset({"grind", "stuff"})
+"Stages that only ground meat goes through. Source: words of the trade."
+
+BIRDS = frozenset({"waterfowl", "upland bird", "poultry"})
+"Groups of birds."
+
+
+def is_ground(meat: MeatFact, recipe: Recipe) -> bool:
+    """By its own words, by `form:`, or by a stage that grinds all of it."""
+    own_form = recipe.meat.form if meat.line is None and recipe.meat is not None else None
+    return (
+        own_form == "ground"
+        or GROUND.search(meat.words.lower()) is not None
+        or any(stage.name in GROUND_STAGES for stage in recipe.stages)
+    )
+
+
+def is_pumped(recipe: Recipe) -> bool:
+    """A needle carried brine into the meat."""
+    cure = recipe.cure
+    return cure is not None and (cure.pump_percent is not None or cure.pump_brine is not None)
+
+
+def is_opened(meat: MeatFact, recipe: Recipe) -> bool:
+    """Injected, tenderised by needle or blade, tumbled or rolled: the outside has got inside."""
+    own = meat.line is None and is_pumped(recipe)
+    return own or OPENED.search(meat.words.lower()) is not None
+
+
+def game_group(animal: Animal) -> str:
+    """The group whose hazards a wild animal has: a pig gone wild is a wild pig."""
+    if animal.group == "poultry":
+        return "upland bird"
+    if animal.group == "domestic":
+        return "wild pig" if animal.key == "pork" else "other game"
+    return animal.group
+
+
+def wild_game_of(facts: Facts) -> tuple[MeatFact, ...]:
+    """Raw meat of wild animals in the recipe itself, without fish and shellfish."""
+    return tuple(meat for meat in facts.meats if meat.is_wild and meat.animal.group not in NOT_GAME)
+
+
+def farmed_of(facts: Facts) -> tuple[MeatFact, ...]:
+    """Farmed meat, and fish of any kind."""
+    return tuple(meat for meat in facts.meats if not meat.is_wild or meat.animal.group == "fish")

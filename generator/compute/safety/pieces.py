@@ -1,0 +1,93 @@
+"""Facts in; the thick pieces that a course thaws, heats or cools, and whether there is meat in it at all, out."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.compute.safety.facts import Facts
+from generator.compute.transfer.geometry import MOST_MM
+from generator.model.quantity import Dimension
+from generator.model.recipe import Ingredient, Meat, Recipe
+from generator.tables import Tables
+
+CUT_SMALL = re.compile(
+    r"\b(?:diced?|dice|cubed?|cubes|chopped|minced|ground|shredded|shreds|pulled|picked|sliced?|slices|strips?|"
+    r"matchsticks?|ribbons?|chunks?|bits|thin|flaked|crumbled)\b"
+)
+"Words of a line after which a piece is no longer as thick as it was. Source: words of the trade."
+HALVED = re.compile(r"\b(?:sawn|sawed|halved|split|in two|in half|cut up|jointed)\b")
+"Words after which it is shorter, and as thick. Source: words of the trade."
+FISH = frozenset({"fish", "shellfish"})
+"Groups of the animals table."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One kind of piece as the pot or the fridge gets it."""
+
+    name: str
+    thickness_mm: float | None
+    "None: not told."
+    shape: str | None
+    weight_lb: float | None
+    "Of one piece, green."
+    is_small: bool
+    "Cut into something thinner."
+    is_halved: bool
+    is_own: bool
+    "The recipe's own meat."
+    is_raw: bool
+    "Not ready to eat before this course."
+
+
+def has_meat(facts: Facts) -> bool:
+    """True for a recipe with meat, fish or fowl of its own, or by way of a component."""
+    return bool(facts.meats) or any(part.meat is not None for part in facts.parts)
+
+
+def pieces(facts: Facts, tables: Tables) -> tuple[Piece, ...]:
+    """The recipe's own meat, then the pieces of the components it uses by itself."""
+    recipe = facts.recipe
+    found = [] if recipe.meat is None else [_piece(recipe.meat, recipe.meat.cut, None, True, tables)]
+    for line, part in used(facts):
+        if part.meat is not None:
+            words = f"{line.name} {line.preparation}"
+            found.append(_piece(part.meat, words, part, part.eat_after_cooking, tables))
+    return tuple(found)
+
+
+def used(facts: Facts) -> tuple[tuple[Ingredient, Recipe], ...]:
+    """The lines that use a component, each with it."""
+    by_slug = {part.slug: part for part in facts.parts}
+    return tuple(
+        (line, by_slug[slug]) for line in facts.recipe.uses if (slug := _slug_of(line)) in by_slug
+    )
+
+
+def _slug_of(line: Ingredient) -> str:
+    target = line.link.target if line.link is not None else ""
+    return target.partition("#")[0].rpartition("/")[2].removesuffix(".md")
+
+
+def _piece(meat: Meat, words: str, part: Recipe | None, is_raw: bool, tables: Tables) -> Piece:
+    length = meat.thickness.total(Dimension.LENGTH) if meat.thickness is not None else None
+    grams = meat.weight.total(Dimension.WEIGHT) if meat.weight is not None else None
+    thick = None if length is None or not 0 < length.high <= Fraction(MOST_MM) else float(length.high)
+    pound = tables.units["pound"].factor
+    return Piece(
+        name=part.name if part is not None else meat.name,
+        thickness_mm=thick,
+        shape=meat.shape,
+        weight_lb=None if grams is None else float(grams.high / (meat.pieces or 1) / pound),
+        is_small=CUT_SMALL.search(words.lower()) is not None or meat.form in ("ground", "sliced"),
+        is_halved=HALVED.search(words.lower()) is not None,
+        is_own=part is None,
+        is_raw=is_raw,
+    )
+
+
+def inches(millimetres: float) -> str:
+    """A thickness in both systems: 3 in (76 mm)."""
+    return f"{millimetres / 25.4:.3g} in ({millimetres:.0f} mm)"

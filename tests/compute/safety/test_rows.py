@@ -1,0 +1,116 @@
+"""Every row of the safety reference is covered by a rule or has a reason; every rule has words, every word a rule.
+
+`rows.txt` holds the ids of the reference list, one a line: cooking, game, smoking, keeping, plants and the rest.
+"""
+
+from __future__ import annotations
+
+import ast
+import csv
+import re
+from pathlib import Path
+
+import pytest
+
+from generator.compute.safety import RULES
+from generator.tables import Tables
+from generator.tables.load import FOLDER
+from generator.tables.words import SIGNALS
+
+HERE = Path(__file__).parent
+SAFETY = Path(__file__).parents[3] / "generator/compute/safety"
+ROWS = tuple((HERE / "rows.txt").read_text(encoding="utf-8").split())
+BOX_MAKERS = frozenset({"box", "contradict", "cannot_tell"})
+"Functions whose first argument is the slug of a caution."
+
+
+def covered() -> list[dict[str, str]]:
+    with (FOLDER / "safety_rows.csv").open(encoding="utf-8", newline="") as stream:
+        return list(csv.DictReader(stream))
+
+
+def slugs_of(row: dict[str, str]) -> list[str]:
+    return [slug.strip() for slug in re.split(r"[;,]", row["rule"]) if slug.strip()]
+
+
+def words_in_code() -> tuple[set[str], set[str]]:
+    """Text constants of the rules, docstrings aside, and those that a box is made of by name."""
+    texts: set[str] = set()
+    named: set[str] = set()
+    for path in sorted(SAFETY.glob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Constant) and isinstance(node.value, str):
+                texts.add(node.value)
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in BOX_MAKERS:
+                first = node.args[0] if node.args else None
+                if isinstance(first, ast.Constant):
+                    named.add(str(first.value))
+    return texts, named
+
+
+def words_in_tables() -> set[str]:
+    """Slugs that a table hands to a rule: its columns named rule, slug or caution."""
+    found: set[str] = set()
+    for path in FOLDER.glob("*.csv"):
+        if path.name in ("cautions.csv", "safety_rows.csv"):
+            continue
+        with path.open(encoding="utf-8", newline="") as stream:
+            for row in csv.DictReader(stream):
+                cells = (row.get(column) or "" for column in ("rule", "slug", "caution"))
+                found |= {slug.strip() for cell in cells for slug in cell.split(";")}
+    return found - {""}
+
+
+def test_reference_list_is_whole() -> None:
+    assert len(ROWS) == len(set(ROWS)) == 273
+
+
+def test_every_row_of_the_reference_is_answered() -> None:
+    answered = {row["row"] for row in covered()}
+    assert [row for row in ROWS if row not in answered] == []
+
+
+def test_no_row_is_made_up_or_stands_twice() -> None:
+    rows = [row["row"] for row in covered()]
+    assert sorted(set(rows) - set(ROWS)) == []
+    assert sorted(row for row in set(rows) if rows.count(row) > 1) == []
+
+
+def test_each_row_has_a_rule_that_exists_or_a_reason(tables: Tables) -> None:
+    known = {*tables.cautions, *(rule.slug for rule in RULES)}
+    for row in covered():
+        slugs = slugs_of(row)
+        assert slugs or len(row["why"].split()) >= 3, f"{row['row']}: neither a rule nor a reason"
+        assert [slug for slug in slugs if slug not in known] == [], row["row"]
+
+
+def test_every_slug_that_makes_a_box_has_words(tables: Tables) -> None:
+    _, named = words_in_code()
+    assert named - set(tables.cautions) == set()
+    assert len(named) > 10
+
+
+def test_every_row_of_cautions_is_used_by_a_rule(tables: Tables) -> None:
+    texts, _ = words_in_code()
+    assert set(tables.cautions) - texts - words_in_tables() == set()
+
+
+def test_rules_stand_once_each() -> None:
+    slugs = [rule.slug for rule in RULES]
+    assert len(slugs) == len(set(slugs))
+
+
+def test_every_caution_has_a_known_signal_words_and_sources(tables: Tables) -> None:
+    assert SIGNALS == ("DANGER", "WARNING", "CAUTION", "NOTICE")
+    for slug, caution in tables.cautions.items():
+        assert caution.slug == slug
+        assert caution.signal in SIGNALS, slug
+        assert caution.title, slug
+        assert caution.text, slug
+        assert caution.sources, slug
+        assert set(caution.sources) <= set(tables.sources), slug
+
+
+@pytest.mark.parametrize("signal", SIGNALS)
+def test_every_signal_is_spoken(tables: Tables, signal: str) -> None:
+    assert signal in {caution.signal for caution in tables.cautions.values()}
