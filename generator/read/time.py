@@ -33,7 +33,7 @@ def parse_kept(text: str, grammar: Grammar) -> tuple[Span, TemperatureRange | No
         return parse_length(text, grammar), None
     minutes = parse_length(text[: at.start()], grammar)
     try:
-        return minutes, parse_temperature(text[at.end() :]), text[: at.start()].strip()
+        return minutes, parse_temperature(text[at.end() :])
     except AmountError as error:
         raise error.moved(at.end()) from None
 

@@ -60,7 +60,13 @@ def test_head_says_what_it_makes_where_it_belongs_and_that_it_is_raw(read: Read)
         "../../by-tag/index.html#term-keeps",
     ]
     assert "Not ready to eat. Cook it first." in words(head)
-    assert "Contains no milk." in words(head)
+
+
+def test_quiet_facts_stand_behind_the_boxes_and_are_none(read: Read) -> None:
+    part = one(read(SHANK), "main .before")
+    assert [words(fact) for fact in part.select(".facts li")] == ["Contains no milk."]
+    assert words(part).index("Weigh the curing salt") < words(part).index("Contains no milk.")
+    assert not part.select(".box .facts")
 
 
 @pytest.mark.parametrize(

@@ -44,7 +44,7 @@ def test_the_shorter_column_has_no_slip_of_the_pen(tables: Tables) -> None:
     for row in tables.heat.holds[:-1]:
         fitted = 112 * 60 * 10 ** (-(float(row.inside_f) - 130) / 10.07)
         step = 60 if row.inside_f <= 145 else 2
-        assert float(row.six_and_a_half_log_s) == pytest.approx(fitted, rel=0.03, abs=step)
+        assert float(row.six_and_a_half_log_s) == pytest.approx(fitted, rel=0.04, abs=step)
 
 
 @pytest.mark.parametrize(

@@ -36,10 +36,10 @@ from generator.compute.safety.plants import (
     never_eaten,
     watercress,
 )
+from generator.compute.safety.quiet_times import time_lines
 from generator.compute.safety.raw_pork import raw_pork
 from generator.compute.safety.refusals import cold_smoke_sealed, nitrate_quick_cure, warm_cure
 from generator.compute.safety.ripened import uncooked_ferment
-from generator.compute.safety.quiet_times import time_lines
 from generator.compute.safety.simmer import simmer
 from generator.compute.safety.smoke import cold_smoke, smoke_humidity, smoke_thawed, smoked_fish, smoker_air
 from generator.compute.safety.thaw import thaw_in_water, thaw_place, thaw_vacuum_fish
@@ -107,7 +107,7 @@ RULES: tuple[SafetyRule, ...] = (
     SafetyRule(slug="thaw-cold-water", look=thaw_in_water),
     SafetyRule(slug="thaw-vacuum-fish", look=thaw_vacuum_fish),
     SafetyRule(slug="smoker-air", look=smoker_air),
-    SafetyRule(slug="slow-middle", look=come_up),
+    SafetyRule(slug="come-up-time", look=come_up),
     SafetyRule(slug="smoke-humidity", look=smoke_humidity),
     SafetyRule(slug="cold-smoke-raw", look=cold_smoke),
     SafetyRule(slug="hot-smoked-fish", look=smoked_fish),

@@ -36,7 +36,7 @@ def wild_game(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
         boxes = [box(RULE, because, tables)]
     elif found.heat is Heat.UNKNOWN:
         boxes = cannot_tell(RULE, f"{because}; no stage says how hot the middle gets", ("course",), tables)
-    elif found.heat is Heat.RAW and not looks_finished(facts.recipe):
+    elif found.heat is Heat.RAW and not (is_danger(raw, tables) and looks_finished(facts.recipe)):
         boxes = cannot_tell(RULE, f"{because}; no stage says that it is cooked", ("course", "eat"), tables)
     else:
         boxes = _too_little(facts, raw, found, because, tables, log)
@@ -48,7 +48,7 @@ def _too_little(
 ) -> list[Caution]:
     """Too little heat. Carriers of Trichinella that are cured, dried or smoked have an error of their own."""
     groups = {game_group(meat.animal) for meat in raw}
-    danger = any(tables.heat.game[group].is_danger for group in groups)
+    danger = is_danger(raw, tables)
     slug = RULE
     if danger:
         slug = TRICHINELLA if groups & CARRIERS and looks_finished(facts.recipe) else HIGH_RISK
@@ -72,6 +72,11 @@ def _too_little(
         because=because,
         acceptable=acceptable,
     )
+
+
+def is_danger(raw: Sequence[MeatFact], tables: Tables) -> bool:
+    """True for bear, wild pig, flesh-eaters and wild birds."""
+    return any(tables.heat.game[game_group(meat.animal)].is_danger for meat in raw)
 
 
 def _may_accept(facts: Facts, raw: Sequence[MeatFact], tables: Tables) -> bool:

@@ -112,7 +112,9 @@ def vacuum_fish(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
         )
     because = f"the fish is vacuum-packed and kept in the fridge for {keep.written}"
     if keep.at is None:
-        return cannot_tell("vacuum-fish", f"{because}; how cold is not told", ("keep.fridge",), tables, stage=stage)
+        return cannot_tell(
+            "vacuum-fish", f"{because}; how cold is not told", ("keep.fridge",), tables, stage=stage
+        )
     return [box("vacuum-fish", because, tables, stage=stage)]
 
 
@@ -133,7 +135,9 @@ def shelf_meat(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
             hint="Keep it in the fridge or in the freezer, and delete the line.",
             because=f"{what}, kept on a shelf",
         )
-    smoked = recipe.cure is not None or any(stage.name in ("hot smoke", "cold smoke") for stage in recipe.stages)
+    smoked = recipe.cure is not None or any(
+        stage.name in ("hot smoke", "cold smoke") for stage in recipe.stages
+    )
     if recipe.keep or not smoked or recipe.serves is not None:
         return []
     because = f"{what}, and nothing says how it is kept"
@@ -143,7 +147,9 @@ def shelf_meat(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
 def _perishable(facts: Facts, tables: Tables) -> str:
     """What may not stand on a shelf; empty where nothing is known that may not."""
     if has_meat(facts):
-        because = [meat.because for meat in facts.meats] + [f"it uses {part.name}" for part in facts.parts if part.meat]
+        because = [meat.because for meat in facts.meats] + [
+            f"it uses {part.name}" for part in facts.parts if part.meat
+        ]
         return because[0]
     if not is_vacuum(facts.recipe):
         return ""

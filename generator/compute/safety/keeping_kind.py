@@ -13,7 +13,9 @@ from generator.tables.keeping import Keeping
 
 WET = frozenset({"boil", "simmer", "braise"})
 SMOKES = frozenset({"hot smoke", "cold smoke"})
-FATTY = frozenset({"trout", "salmon", "char", "mackerel", "herring", "eel", "shad", "sablefish", "tuna", "whitefish"})
+FATTY = frozenset(
+    {"trout", "salmon", "char", "mackerel", "herring", "eel", "shad", "sablefish", "tuna", "whitefish"}
+)
 "Fish of the fatty line. Source: chart (salmon, mackerel, trout); the others common knowledge of the trade, no source."
 OFFAL = re.compile(r"\b(?:liver|livers|heart|hearts|kidneys?|tongue|sweetbreads?|gizzards?|offal|tripe)\b")
 STEW = re.compile(r"\bstew(?:ing)?\b")
@@ -28,7 +30,11 @@ def keeping_of(facts: Facts, tables: Tables) -> Keeping | None:
     recipe = facts.recipe
     if not has_meat(facts) or is_canned(recipe) or is_jerky(facts, tables):
         return None
-    kind = _cured(facts, tables) if recipe.cure is not None and recipe.meat is not None else _plain(facts, tables)
+    kind = (
+        _cured(facts, tables)
+        if recipe.cure is not None and recipe.meat is not None
+        else _plain(facts, tables)
+    )
     return tables.keeping[kind] if kind else None
 
 
@@ -51,7 +57,11 @@ def is_fish(facts: Facts, tables: Tables) -> bool:
     """What the recipe is of: its own meat, else that of all its lines and components."""
     groups = [meat.animal.group for meat in facts.meats[:1] if facts.recipe.meat is not None] or [
         *(meat.animal.group for meat in facts.meats),
-        *(animal.group for _, part in used(facts) if part.meat and (animal := tables.animal(part.meat.animal))),
+        *(
+            animal.group
+            for _, part in used(facts)
+            if part.meat and (animal := tables.animal(part.meat.animal))
+        ),
     ]
     return bool(groups) and all(group in ("fish", "shellfish") for group in groups)
 
@@ -64,7 +74,11 @@ def _cured(facts: Facts, tables: Tables) -> str:
     recipe = facts.recipe
     assert recipe.meat is not None
     if is_fish(facts, tables):
-        return "smoked fish" if _smoked(facts) else ("cooked fish" if facts.heating else _raw_fish(facts.meats[0]))
+        return (
+            "smoked fish"
+            if _smoked(facts)
+            else ("cooked fish" if facts.heating else _raw_fish(facts.meats[0]))
+        )
     if recipe.eat_after_cooking or not facts.heating:
         return "raw cured meat"
     product = tables.product(recipe.meat.cut)
@@ -109,7 +123,9 @@ def _raw_kind(meat: MeatFact, recipe: Recipe) -> str:
         return "game birds" if meat.is_wild else "poultry"
     if STEW.search(words):
         return "stew meat"
-    return {"small game": "small game", "deer family": "venison cuts", "wild pig": "wild pig cuts"}.get(group, "cuts")
+    return {"small game": "small game", "deer family": "venison cuts", "wild pig": "wild pig cuts"}.get(
+        group, "cuts"
+    )
 
 
 def raw_kind(facts: Facts) -> str:

@@ -61,9 +61,7 @@ def pieces(facts: Facts, tables: Tables) -> tuple[Piece, ...]:
 def used(facts: Facts) -> tuple[tuple[Ingredient, Recipe], ...]:
     """The lines that use a component, each with it."""
     by_slug = {part.slug: part for part in facts.parts}
-    return tuple(
-        (line, by_slug[slug]) for line in facts.recipe.uses if (slug := _slug_of(line)) in by_slug
-    )
+    return tuple((line, by_slug[slug]) for line in facts.recipe.uses if (slug := _slug_of(line)) in by_slug)
 
 
 def _slug_of(line: Ingredient) -> str:

@@ -24,8 +24,12 @@ WET_STAGES = frozenset({"boil", "simmer", "braise"})
 "Heat by water, which is hot all round the meat. Source: words of the trade."
 CANNER, CANNER_F = "pressure canner", Fraction(240)
 "[degF] Source: USDA AIB 539, its pressures hold the steam near 240 °F at each altitude."
-FINISHING = frozenset({"cure", "equalise", "cold smoke", "dry", "ferment", "pickle", "jar", "infuse"})
+FINISHING = frozenset({"cold smoke", "ferment", "pickle", "infuse"})
 "Stages that make raw meat look ready to eat. Source: words of the trade."
+DRIED_MIN = Fraction(1440)
+"[min] Source: house choice; drying for a day or longer makes something to eat, drying until tacky does not."
+PRESSURE_CANNER, CANNER_F = "pressure canner", Fraction(240)
+"[degF] Source: USDA Complete Guide to Home Canning (AIB 539): 240 °F at 10 to 11 lb; a jar without it tells nothing."
 
 
 class Heat(StrEnum):
@@ -87,7 +91,7 @@ def is_hot(stage: Stage, tables: Tables) -> bool:
     """True for a stage that can bring the middle to a temperature, by its name or by what it says."""
     if stage.name in COLD_STAGES:
         return False
-    if tables.stages.get(stage.name, False) or stage.inside is not None:
+    if tables.stages.get(stage.name, False) or stage.inside is not None or stage.name == "jar":
         return True
     air = _air_f(stage)
     return stage.name == "dry" and air is not None and air >= WARM_DRYING_F
@@ -100,16 +104,22 @@ def _air_f(stage: Stage) -> Fraction | None:
 def _may_reach(stage: Stage, minimum_f: Fraction) -> bool:
     """A stage that does not tell its inside: can it get there? A rest has no heat of its own."""
     air = _air_f(stage)
-    return stage.inside is None and (air is None or air >= minimum_f)
+    return _inside_f(stage) is None and (air is None or air >= minimum_f)
+
+
+def _inside_f(stage: Stage) -> Fraction | None:
+    if stage.name == "jar" and stage.place == PRESSURE_CANNER:
+        return CANNER_F
+    return None if stage.inside is None else stage.inside.fahrenheit
 
 
 def _last_told(stages: Sequence[tuple[int, Stage]]) -> Reached | None:
     """The last inside temperature, never above the air. A rest counts where it ends hotter: heat goes on inward."""
     judged: Reached | None = None
     for index, stage in stages:
-        if stage.inside is None:
+        wanted, air = _inside_f(stage), _air_f(stage)
+        if wanted is None:
             continue
-        wanted, air = stage.inside.fahrenheit, _air_f(stage)
         by_air = air is not None and air < wanted
         inside_f = air if by_air and air is not None else wanted
         cooler = judged is not None and judged.inside_f is not None and inside_f < judged.inside_f
@@ -119,8 +129,14 @@ def _last_told(stages: Sequence[tuple[int, Stage]]) -> Reached | None:
 
 
 def looks_finished(recipe: Recipe) -> bool:
-    """True where a recipe makes something of raw meat that a reader would eat as it is."""
-    return recipe.cure is not None or any(stage.name in FINISHING for stage in recipe.stages)
+    """True where a recipe makes something of raw meat that a reader would eat as it is. A brine alone does not."""
+    if recipe.cure is not None and recipe.cure.method == "dry":
+        return True
+    return any(stage.name in FINISHING or _is_dried(stage) for stage in recipe.stages)
+
+
+def _is_dried(stage: Stage) -> bool:
+    return stage.name == "dry" and stage.minutes is not None and stage.minutes.high >= DRIED_MIN
 
 
 def is_wet(recipe: Recipe, tables: Tables) -> bool:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import lru_cache
 
 from generator.compute.safety.facts import Facts
 from generator.compute.safety.pieces import Piece, inches, pieces
@@ -63,11 +62,15 @@ def simmer(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     stage, total = facts.recipe.stages[index], pot_minutes(facts.recipe, tables)
     if total is None:
         return _untold_length(index, stage, whole, tables)
-    thick = max((piece for piece in whole if piece.thickness_mm), key=lambda p: p.thickness_mm or 0, default=None)
+    thick = max(
+        (piece for piece in whole if piece.thickness_mm), key=lambda p: p.thickness_mm or 0, default=None
+    )
     if thick is None:
         if total.high >= SHORT_POT_MIN:
             return []
-        because = f"{whole[0].name} cooks for {minutes_words(int(total.high))}, and how thick it is is not told"
+        because = (
+            f"{whole[0].name} cooks for {minutes_words(int(total.high))}, and how thick it is is not told"
+        )
         return cannot_tell("simmer-too-short", because, ("meat.thickness",), tables, stage=index)
     fast = from_thawed(thick, tables)[0]
     if fast is None or total.high >= fast:
@@ -84,7 +87,14 @@ def _untold_length(index: int, stage: Stage, whole: tuple[Piece, ...], tables: T
 
 
 def _refuse(
-    index: int, stage: Stage, total: Span, piece: Piece, fast: float, facts: Facts, tables: Tables, log: ProblemLog
+    index: int,
+    stage: Stage,
+    total: Span,
+    piece: Piece,
+    fast: float,
+    facts: Facts,
+    tables: Tables,
+    log: ProblemLog,
 ) -> list[Caution]:
     assert piece.thickness_mm is not None
     length, least = minutes_words(int(total.high)), minutes_words(int(fast // 5 * 5))
@@ -114,10 +124,11 @@ def from_thawed(piece: Piece, tables: Tables) -> tuple[float | None, float | Non
 def from_frozen(piece: Piece, tables: Tables) -> tuple[float | None, float | None]:
     """The same from -18 degC. A short round counts as a long one, which is slower."""
     target = float(Temperature(tables.constant("wild_game_minimum_f"), "F").celsius)
-    return _frozen(_body(piece, fast=True, long=True), target, True), _frozen(_body(piece, fast=False), target, False)
+    return _frozen(_body(piece, fast=True, long=True), target, True), _frozen(
+        _body(piece, fast=False), target, False
+    )
 
 
-@lru_cache(maxsize=512)
 def _frozen(body: Body, target_c: float, fast: bool) -> float | None:
     return minutes_from_frozen(body, _around(fast=fast), target_c=target_c)
 

@@ -20,7 +20,9 @@ SMOKES = ("cold smoke", "hot smoke")
 MOIST = frozenset({"boil", "simmer", "braise"})
 "Heat in a liquid, where humidity is not asked for. Source: FSIS Revised Appendix A, 2021."
 WATER_PAN = re.compile(r"\b(?:water pan|pan of (?:hot )?water|steam|humid|moist|wet)")
-HELD = re.compile(r"\b(?:half an hour|30 ?min|1/2 h(?:our)?|½ h(?:our)?|thirty minutes|an hour|1 h(?:our)?)\b")
+HELD = re.compile(
+    r"\b(?:half an hour|30 ?min|1/2 h(?:our)?|½ h(?:our)?|thirty minutes|an hour|1 h(?:our)?)\b"
+)
 FROZEN = re.compile(r"\b(?:frozen|from the freezer)\b")
 THAWED = re.compile(r"\bthawed\b")
 
@@ -65,7 +67,9 @@ def _is_cooked_before(index: int, facts: Facts, tables: Tables) -> bool:
     enough = tables.constant("cured_smoked_minimum_f")
     before = facts.recipe.stages[:index]
     return any(
-        tables.stages.get(stage.name, False) and stage.inside is not None and stage.inside.fahrenheit >= enough
+        tables.stages.get(stage.name, False)
+        and stage.inside is not None
+        and stage.inside.fahrenheit >= enough
         for stage in before
     )
 
@@ -76,7 +80,9 @@ def smoke_humidity(facts: Facts, tables: Tables, log: ProblemLog) -> list[Cautio
     recipe = facts.recipe
     if index is None or not meat or recipe.eat_after_cooking:
         return []
-    moist = any(stage.name in MOIST or WATER_PAN.search(stage.until.lower()) for stage in recipe.stages[index:])
+    moist = any(
+        stage.name in MOIST or WATER_PAN.search(stage.until.lower()) for stage in recipe.stages[index:]
+    )
     inside = facts.inside_f
     if moist or (inside is not None and inside >= tables.constant("wild_game_minimum_f")):
         return []

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil, floor
 
 MINUTES, HOUR_MIN, DAY_H = 5, 60, 24
-"Steps of what is shown. Source: house choice; five minutes, from two hours on half an hour, from twelve on an hour, from days on half a day."
+"Source: house choice; steps of five minutes, from 2 h on of half an hour, from 12 h on of an hour, then of half a day."
 LONG_MIN, LONG_H, WHOLE_H = 2 * HOUR_MIN, 2 * DAY_H, 12
 "Source: as MINUTES."
 
@@ -19,7 +19,10 @@ def span_words(low_min: float, high_min: float) -> str:
         return f"{low_h} h" if low_h == high_h else f"{low_h} to {high_h} h"
     if high_min >= LONG_MIN and low_min >= LONG_MIN:
         return _halves(low_min / HOUR_MIN, high_min / HOUR_MIN, "h")
-    low, high = minutes_words(floor(low_min / MINUTES) * MINUTES), minutes_words(ceil(high_min / MINUTES) * MINUTES)
+    low, high = (
+        minutes_words(floor(low_min / MINUTES) * MINUTES),
+        minutes_words(ceil(high_min / MINUTES) * MINUTES),
+    )
     return low if low == high else f"{low} to {high}"
 
 

@@ -25,7 +25,9 @@ BETWEEN = frozenset({"trim", "rinse", "dry", "turn", "soak", "grind", "stuff", "
 "Stages of minutes between thawing and the cure or the heat. Source: common practice, no source."
 STEAK = re.compile(r"\bsteaks?\b")
 BAGGED = re.compile(r"\b(?:bag|bags|bagged|sealed|vacuum|packed)\b")
-GROWS_ANYWAY = "Thaw it in the fridge (thaw: in the fridge), or in a bag under cold water (thaw: 2 h in cold water)."
+GROWS_ANYWAY = (
+    "Thaw it in the fridge (thaw: in the fridge), or in a bag under cold water (thaw: 2 h in cold water)."
+)
 
 
 def thaw_place(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:

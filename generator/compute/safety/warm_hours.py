@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from generator.compute.safety.box import both_scales, box
 from generator.compute.safety.facts import Facts
-from generator.compute.safety.pieces import Piece, inches, pieces
+from generator.compute.safety.pieces import FISH, Piece, inches, pieces
 from generator.compute.safety.spans import minutes_words
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.compute.transfer.heat import FAST_MM2_S, Body, Surround, minutes_to
@@ -32,10 +32,11 @@ WAYS_OUT = (
 
 def come_up(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     """From 50 to 130 °F inside: at most 6 hours, a box from 4. Hotter air only ever shortens it."""
+    lukewarm = _lukewarm(facts, tables, log)
     slow = _slow_stages(facts, tables)
-    if not slow:
-        return []
-    index, stage = slow[0]
+    if lukewarm or not slow:
+        return lukewarm
+    index = slow[0][0]
     most, warn = (tables.constant(key) * MIN_PER_H for key in ("come_up_most_h", "come_up_warn_h"))
     thick = max((one for one in pieces(facts, tables) if one.thickness_mm), key=_thickness, default=None)
     hottest = max((one for _, one in slow if one.at is not None), key=_air_f, default=None)
@@ -45,13 +46,45 @@ def come_up(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     lengths = [one.minutes.high for _, one in slow if one.minutes is not None]
     if len(lengths) < len(slow):
         because = "raw meat heats slowly, and nothing says for how long"
-        return cannot_tell("slow-middle", because, ("course",), tables, stage=index)
+        return cannot_tell("come-up-time", because, ("course",), tables, stage=index)
     if sum(lengths) <= warn:
         return []
     because = f"the meat heats slowly for up to {minutes_words(int(sum(lengths)))}; look at its middle after 4 hours"
     if sum(lengths) > most and thick is None:
-        return cannot_tell("slow-middle", because, ("meat.thickness",), tables, stage=index)
-    return [box("slow-middle", because, tables, stage=index)]
+        return cannot_tell("come-up-time", because, ("meat.thickness",), tables, stage=index)
+    return [box("come-up-time", because, tables, stage=index)]
+
+
+def _lukewarm(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
+    """Smoke whose air itself is between 50 and 130 °F, around raw meat without a curing salt: never for over 6 hours."""
+    low, high = tables.constant("come_up_from_f"), tables.constant("come_up_to_f")
+    land = [meat for meat in facts.meats if meat.animal.group not in FISH]
+    found = [
+        (index, stage)
+        for index, stage in enumerate(facts.recipe.stages)
+        if stage.name in ("cold smoke", "hot smoke") and low < _air_f(stage) <= high
+    ]
+    if not found or not land or facts.nitrite:
+        return []
+    index, stage = found[0]
+    because = f"{land[0].because}, without a curing salt, in lukewarm smoke"
+    if any(one.minutes is None for _, one in found):
+        return cannot_tell("come-up-time", because, ("course",), tables, stage=index)
+    hours = sum(one.minutes.high for _, one in found if one.minutes is not None)
+    if hours <= tables.constant("come_up_most_h") * MIN_PER_H:
+        return []
+    return contradict(
+        "come-up-time",
+        facts,
+        tables,
+        log,
+        position=stage.position,
+        message=f"Raw meat without a curing salt hangs for {minutes_words(int(hours))} in smoke of at most "
+        f"{both_scales(high)}; 6 hours are the most.",
+        hint="Smoke it hotter or for a shorter time, or cure it with a curing salt.",
+        because=because,
+        stage=index,
+    )
 
 
 def _slow_stages(facts: Facts, tables: Tables) -> list[tuple[int, Stage]]:
@@ -62,7 +95,9 @@ def _slow_stages(facts: Facts, tables: Tables) -> list[tuple[int, Stage]]:
     for index, stage in enumerate(facts.recipe.stages):
         if not tables.stages.get(stage.name, False):
             continue
-        is_slow = stage.name == "hot smoke" or (stage.at is not None and stage.at.high.fahrenheit < SLOW_AIR_F)
+        is_slow = stage.name == "hot smoke" or (
+            stage.at is not None and stage.at.high.fahrenheit < SLOW_AIR_F
+        )
         if not (is_slow and stage.name in SLOW_HEAT):
             break
         slow.append((index, stage))
@@ -100,9 +135,11 @@ def _refuse(
     assert stage.at is not None
     assert piece.thickness_mm is not None
     air = both_scales(stage.at.high.fahrenheit)
-    soonest = "after more than a week" if fast == float("inf") else f"in {minutes_words(int(fast))} at the soonest"
+    soonest = (
+        "after more than a week" if fast == float("inf") else f"in {minutes_words(int(fast))} at the soonest"
+    )
     return contradict(
-        "slow-middle",
+        "come-up-time",
         facts,
         tables,
         log,
@@ -122,7 +159,7 @@ WARM_PLACES = frozenset({"counter", "pantry", "shade"})
 COLD_PLACES = frozenset({"fridge", "freezer", "cold water", "ice bath"})
 "Source: house choice."
 CURED_DRYING_MIN = 2 * 24 * 60
-"A longer drying of cured meat is a process of its own. Source: house choice, two days."
+"As long a drying of cured meat is a process of its own. Source: house choice, two days."
 HOT_F = Fraction(130)
 "[degF] A dryer this hot heats the meat. Source: USDA FSIS, Jerky and Food Safety."
 
@@ -142,7 +179,7 @@ def _is_own_process(stage: Stage, facts: Facts) -> bool:
     """Drying and ageing of cured meat over days, and a dryer that is hot."""
     if stage.at is not None and stage.at.low.fahrenheit >= HOT_F:
         return True
-    long = stage.minutes is not None and stage.minutes.high > CURED_DRYING_MIN
+    long = stage.minutes is not None and stage.minutes.high >= CURED_DRYING_MIN
     return facts.recipe.cure is not None and stage.name in ("dry", "age") and long
 
 

@@ -52,7 +52,9 @@ def minutes_from_frozen(body: Body, around: Surround, *, target_c: float) -> flo
     Errors: against the published thawing formula 1 to 6 % in a fridge (see the tests).
     """
     if not (target_c >= 0 and around.outside_c > target_c and 0 < around.h < 1e6):
-        raise OutOfRange("from frozen, a piece is heated above 0 degC, in something hotter, by a finite coefficient")
+        raise OutOfRange(
+            "from frozen, a piece is heated above 0 degC, in something hotter, by a finite coefficient"
+        )
     run = _Melting(body, around)
     while run.minutes <= MOST_MINUTES:
         if run.middle_c >= target_c:

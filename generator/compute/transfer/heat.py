@@ -40,9 +40,7 @@ class Body:
         if self.shape not in SHAPES:
             raise OutOfRange(f"a piece is a slab, a round or a lump, not '{self.shape}'")
         if not 0 < self.thickness_mm <= MOST_MM:
-            raise OutOfRange(
-                f"thickness must be above 0 and up to {MOST_MM:g} mm, not {self.thickness_mm:g}"
-            )
+            raise OutOfRange(f"thickness must be above 0 and up to {MOST_MM:g} mm, not {self.thickness_mm:g}")
         if self.length_mm is not None and not (self.length_mm > 0 and self.shape == "round"):
             raise OutOfRange("only a round has a length, and it is above 0")
 

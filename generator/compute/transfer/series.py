@@ -58,9 +58,7 @@ def roots(shape: int, bi: float) -> tuple[float, ...]:
         raise OutOfRange(f"a Biot number is above 0, not {bi}")
     bi = min(bi, LARGE_BI)
     if shape == 1:
-        return tuple(
-            _root(lambda x: x * sin(x) - bi * cos(x), n * pi, (n + 0.5) * pi) for n in range(TERMS)
-        )
+        return tuple(_root(lambda x: x * sin(x) - bi * cos(x), n * pi, (n + 0.5) * pi) for n in range(TERMS))
     if shape == 2:
         zeros0, zeros1 = _bessel_zeros()
         starts = (0.0, *zeros1)

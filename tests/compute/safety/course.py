@@ -71,7 +71,11 @@ def recipe(
 def check(folder: Path, text: str, **others: str) -> Said:
     """What is said of a recipe, and of the others beside it, by slug with underscores."""
     files = {f"recipes/{slug.replace('_', '-')}.md": other for slug, other in others.items()}
-    for file, words in {"book.yaml": "title: Book\nchapters: [Pots]\n", "recipes/piece.md": text, **files}.items():
+    for file, words in {
+        "book.yaml": "title: Book\nchapters: [Pots]\n",
+        "recipes/piece.md": text,
+        **files,
+    }.items():
         path = folder / file
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(words, encoding="utf-8")
@@ -82,7 +86,9 @@ def check(folder: Path, text: str, **others: str) -> Said:
     broken = [one for one in errors if not one["slug"].startswith("contradicts") and one["slug"] not in ALSO]
     assert broken == [], "the test's own recipe cannot be read"
     return Said(
-        errors={f"{one['slug']} {number}": f"{one['message']} {one['hint']}" for number, one in enumerate(errors)},
+        errors={
+            f"{one['slug']} {number}": f"{one['message']} {one['hint']}" for number, one in enumerate(errors)
+        },
         boxes={one["slug"]: one for one in data["cautions"] if one["recipe"] == "piece"},
     )
 

@@ -34,9 +34,7 @@ class Found:
         return [fact for fact in self.recipe.facts if fact.startswith(begins)]
 
 
-def cook(
-    make_book: Callable[..., Path], kitchen: Kitchen, text: str, book: str = "", **others: str
-) -> Found:
+def cook(make_book: Callable[..., Path], kitchen: Kitchen, text: str, book: str = "", **others: str) -> Found:
     """The recipe `dish` of a book; further lines of book.yaml and further recipes by slug."""
     files = {f"recipes/{slug}.md": other for slug, other in others.items()}
     folder = make_book({"book.yaml": BOOK + book, "recipes/dish.md": text, **files})

@@ -64,7 +64,7 @@ def outcome(folder: Path, files: dict[str, str]) -> Outcome:
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")
-    result = CliRunner().invoke(main, ["check", str(folder), "--json", "--cautions"])
+    result = CliRunner().invoke(main, ["check", str(folder), "--json", "--cautions"], catch_exceptions=False)
     assert result.exit_code in (0, 1), result.output
     data = json.loads(result.stdout)
     errors = [problem for problem in data["problems"] if problem["severity"] == "error"]

@@ -37,14 +37,13 @@ HOSTILE = (
     ("cold smoke and nothing else", recipe("cold smoke: 2 h at 80 °F", meat=LOIN), "cold-smoke-raw", "error"),
     ("smoked trout that is barely warm", recipe("hot smoke: 2 h at 160 °F to 130 °F inside", meat=TROUT), "hot-smoked-fish", "error"),
     ("out of the freezer into the smoke", recipe("freeze", "hot smoke: 4 h at 250 °F to 165 °F inside"), "smoke-frozen", "error"),
-    ("a shank in ten minutes", recipe("simmer: 10 min to 165 °F inside", meat=SHANK), "simmer-too-short", "error"),
+    ("a shank in ten minutes", recipe("simmer: 10 min", meat=SHANK), "simmer-too-short", "error"),
     ("stew left on the counter overnight", recipe("simmer: 3 h to 165 °F inside", "cool: 10 h on the counter"), "cool-two-steps", "error"),
-    ("half a day on the counter", recipe("trim: 6 h on the counter", ROAST), "danger-hours", "error"),
     ("a stuffed goose in the freezer", recipe("stuff: 20 min", "freeze", meat="animal: goose; cut: whole"), "frozen-stuffed-bird", "error"),
     (
         "ten inches in slow smoke",
         recipe("hot smoke: 16 h at 180 °F to 165 °F inside", meat="animal: beef; cut: round; thickness: 10 in; shape: round"),
-        "slow-middle",
+        "come-up-time",
         "error",
     ),
 )  # fmt: skip

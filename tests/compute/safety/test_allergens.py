@@ -16,7 +16,17 @@ Make = Callable[..., Path]
 # FDA, FASTER Act 2021: nine; Regulation (EU) 1169/2011, Annex II: fourteen. Both second-hand.
 UNITED_STATES = ("milk", "egg", "fish", "crustaceans", "tree nuts", "peanuts", "wheat", "soy", "sesame")
 EUROPE = (
-    *("wheat", "rye (gluten)", "barley (gluten)", "oats (gluten)", "crustaceans", "egg", "fish", "peanuts", "soy"),
+    *(
+        "wheat",
+        "rye (gluten)",
+        "barley (gluten)",
+        "oats (gluten)",
+        "crustaceans",
+        "egg",
+        "fish",
+        "peanuts",
+        "soy",
+    ),
     *("milk", "tree nuts", "celery", "mustard", "sesame", "sulphites", "lupin", "molluscs"),
 )
 
@@ -31,7 +41,10 @@ def test_both_lists_are_whole(tables: Tables) -> None:
     [
         ("1 cup whole milk; 2 cups flour", "milk, wheat"),
         ("1 tbsp peanut butter", "peanuts"),
-        ("1 cup coconut milk; 1 butternut squash; 2 cups butter beans; 1 tsp cream of tartar; 1 tsp nutmeg", ""),
+        (
+            "1 cup coconut milk; 1 butternut squash; 2 cups butter beans; 1 tsp cream of tartar; 1 tsp nutmeg",
+            "",
+        ),
         ("2 tbsp soy sauce", "soy, wheat"),
         ("1 lb walleye", "fish"),
         ("1 lb crayfish; 2 lb clams", "crustaceans, molluscs"),
@@ -53,7 +66,9 @@ def test_contains(make_book: Make, kitchen: Kitchen, lines: str, contains: str) 
 def test_a_component_counts_at_any_depth(make_book: Make, kitchen: Kitchen) -> None:
     sauce = of("1 lb butter", "cook: 5 min", name="Sauce", makes="1 lb")
     pie = of("4 oz [sauce](sauce.md); 2 cups flour", "bake: 1 h", name="Pie", makes="2 lb")
-    found = cook(make_book, kitchen, of("1 lb [pie](pie.md)", "reheat: 20 min to 165 °F inside"), sauce=sauce, pie=pie)
+    found = cook(
+        make_book, kitchen, of("1 lb [pie](pie.md)", "reheat: 20 min to 165 °F inside"), sauce=sauce, pie=pie
+    )
     assert found.facts("Contains milk, wheat,")
     assert found.boxes == {}
 
@@ -65,7 +80,9 @@ def test_meat_of_a_recipe_counts(make_book: Make, kitchen: Kitchen) -> None:
 
 def test_every_name_of_the_table_finds_its_allergen(tables: Tables) -> None:
     for name, allergens in tables.garden.allergens.items():
-        assert tables.garden.allergens_in(f"2 {name}") == tuple(a for a in dict.fromkeys(allergens) if a != "none"), name
+        assert tables.garden.allergens_in(f"2 {name}") == tuple(
+            a for a in dict.fromkeys(allergens) if a != "none"
+        ), name
 
 
 BABY = "tags: [baby]\n"

@@ -24,7 +24,16 @@ BRINE = "cure:\n  method: brine\n  water: 1 gal\n  salt: 3 %\n  curing salt: 100
 PRESSURE = "in the pressure canner"
 
 
-def jars(make_book: Make, kitchen: Kitchen, lines: str, stage: str, *, makes: str = "4 pt", book: str = HOME, **more: str) -> Found:
+def jars(
+    make_book: Make,
+    kitchen: Kitchen,
+    lines: str,
+    stage: str,
+    *,
+    makes: str = "4 pt",
+    book: str = HOME,
+    **more: str,
+) -> Found:
     return cook(make_book, kitchen, of(lines, stage, makes=makes, **more), book)
 
 
@@ -56,7 +65,14 @@ def test_tested_times_are_met_and_a_minute_less_is_refused(
 
 def test_stock_poultry_with_bones_and_fish(make_book: Make, kitchen: Kitchen) -> None:
     """MSU 01600478 (20 and 25), 01600482 (65 and 75 with bones); AIB 539 (fish 100 in pints, no quarts)."""
-    stock = jars(make_book, kitchen, "4 lb beef bones; 1 gal water", f"jar: 25 min {PRESSURE}", makes="4 qt", name="Beef stock")
+    stock = jars(
+        make_book,
+        kitchen,
+        "4 lb beef bones; 1 gal water",
+        f"jar: 25 min {PRESSURE}",
+        makes="4 qt",
+        name="Beef stock",
+    )
     assert "20 min in pints, 25 min in quarts" in stock.boxes["canning"].because
     rabbit = jars(
         make_book, kitchen, "", f"jar: 65 min {PRESSURE}", meat="animal: rabbit; weight: 4 lb; bone: in"
@@ -64,7 +80,10 @@ def test_stock_poultry_with_bones_and_fish(make_book: Make, kitchen: Kitchen) ->
     assert "with bones: 65 min in pints, 75 min in quarts" in rabbit.boxes["canning"].because
     trout = jars(make_book, kitchen, "4 lb trout", f"jar: 100 min {PRESSURE}")
     assert "100 min in pints, no quarts" in trout.boxes["canning"].because
-    assert "No time was tested in quarts" in jars(make_book, kitchen, "4 lb trout", f"jar: 100 min {PRESSURE}", makes="4 qt").words
+    assert (
+        "No time was tested in quarts"
+        in jars(make_book, kitchen, "4 lb trout", f"jar: 100 min {PRESSURE}", makes="4 qt").words
+    )
 
 
 def test_smoked_fish_is_the_one_smoked_food_with_a_time(make_book: Make, kitchen: Kitchen) -> None:
@@ -77,7 +96,18 @@ def test_smoked_fish_is_the_one_smoked_food_with_a_time(make_book: Make, kitchen
 
 
 # altitude [ft], dial gauge, weighted gauge [lb]: USDA AIB 539, as printed in the MSU sheets
-PRESSURES = [(0, 11, 10), (1000, 11, 10), (1001, 11, 15), (2000, 11, 15), (2001, 12, 15), (4000, 12, 15), (4001, 13, 15), (6000, 13, 15), (6001, 14, 15), (8000, 14, 15)]
+PRESSURES = [
+    (0, 11, 10),
+    (1000, 11, 10),
+    (1001, 11, 15),
+    (2000, 11, 15),
+    (2001, 12, 15),
+    (4000, 12, 15),
+    (4001, 13, 15),
+    (6000, 13, 15),
+    (6001, 14, 15),
+    (8000, 14, 15),
+]
 
 
 @pytest.mark.parametrize(("height", "dial", "weighted"), PRESSURES)
@@ -87,7 +117,9 @@ def test_pressure_by_altitude(tables: Tables, height: int, dial: int, weighted: 
     assert f"{dial} lb on a dial gauge or {weighted} lb on a weighted gauge" in told
 
 
-def test_above_8000_feet_the_extension_office_is_asked(make_book: Make, kitchen: Kitchen, tables: Tables) -> None:
+def test_above_8000_feet_the_extension_office_is_asked(
+    make_book: Make, kitchen: Kitchen, tables: Tables
+) -> None:
     assert pressure_told(8001 * FEET_M, tables) is None
     found = jars(make_book, kitchen, "4 lb venison", f"jar: 75 min {PRESSURE}", book="altitude: 8500 ft\n")
     assert "ask the extension office" in found.boxes["canning"].because
@@ -111,7 +143,12 @@ def test_what_a_jar_does_not_tell(
 
 
 CURED = [
-    ("", "jar: 90 min in the pressure canner", "animal: elk; cut: shank; weight: 6 lb; thickness: 3 in; bone: out", BRINE),
+    (
+        "",
+        "jar: 90 min in the pressure canner",
+        "animal: elk; cut: shank; weight: 6 lb; thickness: 3 in; bone: out",
+        BRINE,
+    ),
     ("2 lb corned beef", "jar: 90 min in the pressure canner", "", ""),
     ("2 lb smoked turkey; 1 lb dry beans", "jar: 90 min in the pressure canner", "", ""),
 ]
@@ -122,7 +159,11 @@ def test_cured_meat_in_a_jar_is_refused(
     make_book: Make, kitchen: Kitchen, lines: str, stage: str, meat: str, more: str
 ) -> None:
     """Clemson Extension, canning tip 55, citing NCHFP: no tested process for cured, brined or corned meat."""
-    course = ("cure: 6 days in the fridge", "simmer: 2 h to 165 °F inside", stage) if more else ("simmer: 2 h to 165 °F inside", stage)
+    course = (
+        ("cure: 6 days in the fridge", "simmer: 2 h to 165 °F inside", stage)
+        if more
+        else ("simmer: 2 h to 165 °F inside", stage)
+    )
     found = cook(make_book, kitchen, of(lines, *course, meat=meat, more=more), HOME)
     assert "No canning time was tested for cured, brined or smoked meat" in found.words
     assert "(rule canning-cured)" in found.words
@@ -138,11 +179,27 @@ def test_a_stew_with_a_smoked_component_is_not_canned(make_book: Make, kitchen: 
         meat="animal: elk; cut: shank; weight: 6 lb; thickness: 3 in; pieces: 4",
         more=BRINE,
     )
-    stew = of("1 lb [shank](shank.md); 1 lb carrots", "simmer: 2 h to 165 °F inside", "jar: 75 min in the pressure canner")
-    assert "Elk shank is smoked, and is sealed in a jar" in cook(make_book, kitchen, stew, HOME, shank=shank).words
+    stew = of(
+        "1 lb [shank](shank.md); 1 lb carrots",
+        "simmer: 2 h to 165 °F inside",
+        "jar: 75 min in the pressure canner",
+    )
+    assert (
+        "Elk shank is smoked, and is sealed in a jar"
+        in cook(make_book, kitchen, stew, HOME, shank=shank).words
+    )
 
 
-@pytest.mark.parametrize("lines", ["4 lb venison", "2 qt beef broth", "6 lb kale", "4 lb mushrooms", "4 lb green beans; 1 tbsp vinegar, 5 %"])
+@pytest.mark.parametrize(
+    "lines",
+    [
+        "4 lb venison",
+        "2 qt beef broth",
+        "6 lb kale",
+        "4 lb mushrooms",
+        "4 lb green beans; 1 tbsp vinegar, 5 %",
+    ],
+)
 def test_low_acid_in_a_water_bath_is_refused(make_book: Make, kitchen: Kitchen, lines: str) -> None:
     """USDA guide; Utah State Extension: above pH 4.6 a pressure canner only. A spoon of vinegar changes nothing."""
     found = jars(make_book, kitchen, lines, "jar: 3 h in the water bath")
@@ -187,7 +244,9 @@ BLANCHED = [
 
 
 @pytest.mark.parametrize(("line", "minutes"), BLANCHED)
-def test_blanching_for_the_published_minutes(make_book: Make, kitchen: Kitchen, line: str, minutes: int) -> None:
+def test_blanching_for_the_published_minutes(
+    make_book: Make, kitchen: Kitchen, line: str, minutes: int
+) -> None:
     def blanched(length: str, book: str = HOME) -> Found:
         return cook(make_book, kitchen, of(line, f"blanch: {length}", "freeze: in the freezer"), book)
 
@@ -206,7 +265,9 @@ def test_blanching_without_size_or_length_cannot_be_told(make_book: Make, kitche
     freeze = "freeze: in the freezer"
     size = cook(make_book, kitchen, of("4 lb asparagus", "blanch: 3 min", freeze), HOME).boxes["blanch-time"]
     assert size.missing == ("ingredients",)
-    length = cook(make_book, kitchen, of("4 lb kale", "blanch: in the pot", freeze), HOME).boxes["blanch-time"]
+    length = cook(make_book, kitchen, of("4 lb kale", "blanch: in the pot", freeze), HOME).boxes[
+        "blanch-time"
+    ]
     assert length.missing == ("course",)
 
 

@@ -220,10 +220,20 @@ def test_cured_bear_for_the_pot_is_no_error_and_its_page_says_why(make_book: Mak
     assert "Trichinella" in the_box(found, "eat-after-cooking").because
 
 
-def test_dry_cured_deer_eaten_raw_is_an_error(make_book: Make) -> None:
+def test_raw_cured_deer_asks_whether_it_is_cooked_later(make_book: Make) -> None:
     """Maldonado and Read 2017: smoked, brined or dried infected meat can still infect."""
-    text = of_meat(DEER, "cure: 14 days in the fridge", "dry: 2 days at 50 °F", more=DRY)
-    assert "made ready to eat without any heat" in the_error(cook(make_book, text), "wild-game-165").message
+    text = of_meat(DEER, "cure: 14 days in the fridge", "dry: 1 day in the fridge", more=DRY)
+    box = the_box(cook(make_book, text), "wild-game-165")
+    assert box.missing == ("course", "eat")
+    assert "brined or dried meat can still infect" in box.because
+
+
+def test_canned_venison_is_heated(make_book: Make) -> None:
+    """USDA Complete Guide to Home Canning: 240 °F in a pressure canner at 10 to 11 lb."""
+    jars = of_lines("4 lb venison, diced", course=("jar: 75 min in the pressure canner",))
+    assert the_box(cook(make_book, jars), "wild-game-165").missing == ()
+    untold = of_lines("4 lb venison, diced", course=("jar: 75 min",))
+    assert the_box(cook(make_book, untold), "wild-game-165").missing == ("course",)
 
 
 def test_venison_that_nobody_cooks_asks_for_eat_and_course(make_book: Make) -> None:

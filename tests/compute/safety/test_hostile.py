@@ -16,6 +16,10 @@ CASES = collect()
 CARRIERS = frozenset({"name", "ingredients", "meat", "course"})
 "Keys that carry the hazard itself: without the bear there is no bear. Every other key is a fact about it."
 
+SAID_BY = {"simmer-too-short": "wild-game-165"}
+"""Rules that are about two facts contradicting each other, and the rule that still speaks where only one of them is left:
+without a length, the thermometer decides."""
+
 
 @pytest.mark.parametrize("hostile", CASES, ids=[case.name for case in CASES])
 def test_hostile_recipe_is_stopped_or_boxed(hostile: Hostile, tmp_path: Path) -> None:
@@ -51,7 +55,7 @@ def silent(case: Hostile, text: str) -> Outcome | None:
     with tempfile.TemporaryDirectory() as folder:
         found = outcome(Path(folder) / "content", {**case.files, FILE: text})
     before = whole(case.name)
-    speaks = case.slug in found.boxes | found.errors
+    speaks = {case.slug, SAID_BY.get(case.slug)} & (found.boxes | found.errors)
     is_new = bool(found.untold - before.untold) or bool(found.errors - before.errors)
     return None if speaks or is_new else found
 

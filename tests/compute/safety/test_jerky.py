@@ -19,14 +19,18 @@ def meat_of(animal: str, form: str = "sliced") -> str:
     return f"animal: {animal}; cut: round; weight: 4 lb; thickness: 1/4 in; bone: out; form: {form}"
 
 
-def strips(make_book: Make, kitchen: Kitchen, animal: str, *course: str, name: str = "Jerky", eat: str = "") -> Found:
+def strips(
+    make_book: Make, kitchen: Kitchen, animal: str, *course: str, name: str = "Jerky", eat: str = ""
+) -> Found:
     return cook(make_book, kitchen, of("", *course, name=name, makes="1 lb", meat=meat_of(animal), more=eat))
 
 
 @pytest.mark.parametrize(
     ("animal", "inside"), [("beef", "160"), ("elk", "165"), ("turkey", "165"), ("beef", "72 °C")]
 )
-def test_heated_first_and_dried_hot_is_met(make_book: Make, kitchen: Kitchen, animal: str, inside: str) -> None:
+def test_heated_first_and_dried_hot_is_met(
+    make_book: Make, kitchen: Kitchen, animal: str, inside: str
+) -> None:
     """USDA FSIS, Jerky and Food Safety: 160 °F, poultry 165 °F, then a dryer of 130 to 140 °F."""
     to = inside if "°" in inside else f"{inside} °F"
     found = strips(make_book, kitchen, animal, f"roast: 20 min to {to} inside", "dry: 6 h at 140 °F")
@@ -68,7 +72,9 @@ def test_raw_or_cold_jerky_is_refused(
 @pytest.mark.parametrize(
     "course", [("roast: 20 min", "dry: 6 h at 140 °F"), ("roast: 20 min to 165 °F inside", "dry: 6 h")]
 )
-def test_untold_heat_or_dryer_cannot_be_told(make_book: Make, kitchen: Kitchen, course: tuple[str, ...]) -> None:
+def test_untold_heat_or_dryer_cannot_be_told(
+    make_book: Make, kitchen: Kitchen, course: tuple[str, ...]
+) -> None:
     assert strips(make_book, kitchen, "beef", *course).boxes["jerky"].missing == ("course",)
 
 
@@ -77,21 +83,39 @@ def test_thin_raw_meat_in_a_warm_dryer_is_jerky_by_any_name(make_book: Make, kit
 
 
 def test_a_rest_in_the_cold_before_the_smoke_is_no_jerky(make_book: Make, kitchen: Kitchen) -> None:
-    found = strips(make_book, kitchen, "beef", "dry: 3 h at 38 °F in the fridge", "hot smoke: 4 h to 165 °F inside", name="Beef")
+    found = strips(
+        make_book,
+        kitchen,
+        "beef",
+        "dry: 3 h at 38 °F in the fridge",
+        "hot smoke: 4 h to 165 °F inside",
+        name="Beef",
+    )
     assert "jerky" not in found.boxes
 
 
 def test_soup_with_jerky_in_it_is_no_jerky(make_book: Make, kitchen: Kitchen) -> None:
-    assert "jerky" not in cook(make_book, kitchen, of("4 oz beef jerky; 2 qt water", "simmer: 1 h", name="Jerky soup")).boxes
+    assert (
+        "jerky"
+        not in cook(
+            make_book, kitchen, of("4 oz beef jerky; 2 qt water", "simmer: 1 h", name="Jerky soup")
+        ).boxes
+    )
 
 
-@pytest.mark.parametrize("stage", ["ferment: 3 days at 70 °F", "age: 30 days in the cellar", "dry: 21 days in the cellar"])
-def test_uncooked_game_is_refused_and_other_meat_is_not(make_book: Make, kitchen: Kitchen, stage: str) -> None:
+@pytest.mark.parametrize(
+    "stage", ["ferment: 3 days at 70 °F", "age: 30 days in the cellar", "dry: 21 days in the cellar"]
+)
+def test_uncooked_game_is_refused_and_other_meat_is_not(
+    make_book: Make, kitchen: Kitchen, stage: str
+) -> None:
     """Trichinella, Brucella and Toxoplasma rows together: no uncooked fermented or dry-cured game."""
     course = ("cure: 9 days in the fridge", stage)
     game = cook(make_book, kitchen, of("", *course, meat="animal: deer; weight: 4 lb; bone: out", more=DRY))
     assert any("(rule uncooked-ferment)" in error.message for error in game.errors)
-    assert any("is never cooked" in error.message and "eat: after cooking" in error.hint for error in game.errors)
+    assert any(
+        "is never cooked" in error.message and "eat: after cooking" in error.hint for error in game.errors
+    )
     farmed = cook(make_book, kitchen, of("", *course, meat="animal: pork; weight: 4 lb; bone: out", more=DRY))
     assert "uncooked-ferment" not in farmed.boxes
     assert ("fermented-sausage" in farmed.boxes) is stage.startswith("ferment")
@@ -108,7 +132,13 @@ def test_game_sausage_that_is_cooked_or_cooked_later_is_silent(make_book: Make, 
 
 def test_fermented_sausage_says_that_plants_measure(make_book: Make, kitchen: Kitchen) -> None:
     """88 FR 29077 and CFIA, second-hand; pH 5.3 from memory: 'commonly'."""
-    text = of("", "cure: 1 day in the fridge", "ferment: 2 days", meat="animal: beef; weight: 4 lb; form: ground", more=PLAIN)
+    text = of(
+        "",
+        "cure: 1 day in the fridge",
+        "ferment: 2 days",
+        meat="animal: beef; weight: 4 lb; form: ground",
+        more=PLAIN,
+    )
     box = cook(make_book, kitchen, text).boxes["fermented-sausage"]
     assert "commonly ask for pH 5.3" in box.text
     assert "without a curing salt" in box.because
@@ -132,7 +162,9 @@ def test_cured_belly_in_a_pan(
     assert "350 °F (176 °C)" in box.text
 
 
-def test_cured_belly_of_a_component_counts_and_simmered_bacon_does_not(make_book: Make, kitchen: Kitchen) -> None:
+def test_cured_belly_of_a_component_counts_and_simmered_bacon_does_not(
+    make_book: Make, kitchen: Kitchen
+) -> None:
     belly = of(
         "",
         "cure: 10 days in the fridge",
@@ -145,4 +177,7 @@ def test_cured_belly_of_a_component_counts_and_simmered_bacon_does_not(make_book
     found = cook(make_book, kitchen, of("8 oz [belly](belly.md)", "fry: 8 min"), belly=belly)
     assert "Belly is fried" in found.boxes["fried-cured-belly"].because
     assert "fried-cured-belly" not in cook(make_book, kitchen, of("8 oz bacon", "simmer: 1 h")).boxes
-    assert "fried-cured-belly" not in cook(make_book, kitchen, of("8 oz pork belly", "fry: 9 min to 165 °F inside")).boxes
+    assert (
+        "fried-cured-belly"
+        not in cook(make_book, kitchen, of("8 oz pork belly", "fry: 9 min to 165 °F inside")).boxes
+    )

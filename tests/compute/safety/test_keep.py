@@ -16,7 +16,11 @@ FISH = "animal: trout; cut: fillet; weight: 2 lb"
 SMOKED_FISH = "hot smoke: 3 h at 225 °F to 160 °F inside until it has held there for half an hour"
 BELLY = "animal: wild boar; cut: belly; weight: 5 lb; thickness: 1 in; shape: slab; skin: off"
 DRY = "method: dry; salt: 2.5 %; curing salt: 150 ppm"
-CURED = ("cure: 10 days in the fridge", "hot smoke: 4 h at 225 °F to 165 °F inside", "cool: 2 h in the fridge")
+CURED = (
+    "cure: 10 days in the fridge",
+    "hot smoke: 4 h at 225 °F to 165 °F inside",
+    "cool: 2 h in the fridge",
+)
 
 # kind, fridge days, freezer months: FoodSafety.gov and FSIS cold storage chart unless a row says otherwise
 PUBLISHED = (
@@ -64,7 +68,9 @@ KEPT = (
 )  # fmt: skip
 
 
-@pytest.mark.parametrize(("what", "course", "meat", "cure", "eat", "days"), KEPT, ids=[row[0] for row in KEPT])
+@pytest.mark.parametrize(
+    ("what", "course", "meat", "cure", "eat", "days"), KEPT, ids=[row[0] for row in KEPT]
+)
 def test_fridge_days_are_hard(
     tmp_path: Path, what: str, course: tuple[str, ...], meat: str, cure: str, eat: bool, days: int
 ) -> None:
@@ -81,14 +87,18 @@ def test_fridge_is_cold_and_the_rule_can_be_accepted(tmp_path: Path) -> None:
     """NCHFP 2002, 6.1.3: 40 °F."""
     words = check(tmp_path / "a", recipe(ROAST, keep="fridge: 3 days at 45 °F")).words("keep-fridge")
     assert "above 40 °F (4 °C)" in words
-    text = recipe(ROAST, keep="fridge: 6 days").replace("course:", "accept:\n  keep-fridge: eaten by one person\ncourse:")
+    text = recipe(ROAST, keep="fridge: 6 days").replace(
+        "course:", "accept:\n  keep-fridge: eaten by one person\ncourse:"
+    )
     said = check(tmp_path / "b", text)
     assert not said.refuses("keep-fridge")
     assert said.boxes["keep-fridge"]["accepted"] == "eaten by one person"
 
 
 def test_dishes_without_meat_keep_as_their_author_says(tmp_path: Path) -> None:
-    said = check(tmp_path, recipe("simmer: 1 h", meat="", lines=("2 lb kale",), keep="fridge: 9 days; shelf: 3 days"))
+    said = check(
+        tmp_path, recipe("simmer: 1 h", meat="", lines=("2 lb kale",), keep="fridge: 9 days; shelf: 3 days")
+    )
     assert said.boxes == {}
     assert said.errors == {}
 
@@ -96,8 +106,12 @@ def test_dishes_without_meat_keep_as_their_author_says(tmp_path: Path) -> None:
 def test_loose_smoked_fish_keeps_longer_in_a_colder_fridge(tmp_path: Path) -> None:
     """MSU 01600816: 14 days below 36 °F; never in a vacuum pack (FNH-00221: 5 days)."""
     rule = "keep-fridge"
-    assert check(tmp_path / "a", recipe(SMOKED_FISH, meat=FISH, keep="fridge: 10 days at 35 °F")).is_quiet(rule)
-    assert check(tmp_path / "b", recipe(SMOKED_FISH, meat=FISH, keep="fridge: 10 days at 38 °F")).refuses(rule)
+    assert check(tmp_path / "a", recipe(SMOKED_FISH, meat=FISH, keep="fridge: 10 days at 35 °F")).is_quiet(
+        rule
+    )
+    assert check(tmp_path / "b", recipe(SMOKED_FISH, meat=FISH, keep="fridge: 10 days at 38 °F")).refuses(
+        rule
+    )
     vacuum = recipe(SMOKED_FISH, "pack: vacuum", meat=FISH, keep="fridge: 10 days at 35 °F")
     assert check(tmp_path / "c", vacuum).refuses("vacuum-fish")
 
@@ -125,7 +139,9 @@ def test_vacuum_packed_fish_is_below_38(tmp_path: Path) -> None:
         words = check(tmp_path / f"e{number}", packed(f"fridge: {keep}")).words(rule)
         assert keep in words
         assert "fridge: 5 days at 36 °F" in words
-    assert check(tmp_path / "f", recipe(SMOKED_FISH, "pack: in bags", meat=FISH, keep="fridge: 5 days")).is_quiet(rule)
+    assert check(
+        tmp_path / "f", recipe(SMOKED_FISH, "pack: in bags", meat=FISH, keep="fridge: 5 days")
+    ).is_quiet(rule)
 
 
 def test_no_meat_on_a_shelf(tmp_path: Path) -> None:
@@ -154,7 +170,9 @@ def test_stuffed_birds_are_not_frozen(tmp_path: Path) -> None:
     """NCHFP, Freezing poultry and game birds."""
     rule, bird = "frozen-stuffed-bird", "animal: goose; cut: whole"
     assert check(tmp_path / "a", recipe("stuff: 20 min", ROAST, meat=bird)).is_quiet(rule)
-    assert "Freeze the bird empty" in check(tmp_path / "b", recipe("stuff: 20 min", "freeze", meat=bird)).words(rule)
+    assert "Freeze the bird empty" in check(
+        tmp_path / "b", recipe("stuff: 20 min", "freeze", meat=bird)
+    ).words(rule)
     assert check(tmp_path / "c", recipe("stuff: 20 min", meat=bird, keep="freezer: 2 months")).is_untold(rule)
 
 
@@ -195,7 +213,9 @@ def test_a_thick_piece_names_its_ways_out(tmp_path: Path) -> None:
     assert said.is_quiet("cool-two-steps")
     for way in ("bone out", "halve", "ice water", "bag"):
         assert way in said.boxes["thick-cooling"]["because"]
-    thin = check(tmp_path / "b", recipe(SIMMER, "cool: 2 h in the fridge", meat=thick.replace("4 in", "1 in")))
+    thin = check(
+        tmp_path / "b", recipe(SIMMER, "cool: 2 h in the fridge", meat=thick.replace("4 in", "1 in"))
+    )
     assert thin.is_quiet("thick-cooling")
     untold = check(tmp_path / "c", recipe(SIMMER, "cool: 2 h in the fridge", meat="animal: elk; cut: shank"))
     assert untold.is_met("cool-two-steps")

@@ -16,14 +16,23 @@ Make = Callable[..., Path]
 @pytest.mark.parametrize("vinegar", ["cider vinegar, 5 %", "white vinegar, 50 grain", "vinegar, 6% acidity"])
 def test_vinegar_of_five_per_cent_is_met(make_book: Make, kitchen: Kitchen, vinegar: str) -> None:
     """North Dakota State University Extension: 5 % (50 grain); Utah State: pH 4.6."""
-    found = cook(make_book, kitchen, of(f"2 lb cucumbers; 3 cups {vinegar}", "pickle: 7 days", keep="fridge: 30 days"))
+    found = cook(
+        make_book, kitchen, of(f"2 lb cucumbers; 3 cups {vinegar}", "pickle: 7 days", keep="fridge: 30 days")
+    )
     assert found.errors == ()
     box = found.boxes["pickle-acid"]
     assert (box.signal, box.missing) == ("WARNING", ())
     assert "pH 4.6" in box.text
 
 
-@pytest.mark.parametrize(("vinegar", "words"), [("rice vinegar, 4 %", "has 4 % acid"), ("malt vinegar, 4,5 %", "has 4.5 %"), ("vinegar, 40-grain", "has 4 % acid")])
+@pytest.mark.parametrize(
+    ("vinegar", "words"),
+    [
+        ("rice vinegar, 4 %", "has 4 % acid"),
+        ("malt vinegar, 4,5 %", "has 4.5 %"),
+        ("vinegar, 40-grain", "has 4 % acid"),
+    ],
+)
 def test_weaker_vinegar_is_refused(make_book: Make, kitchen: Kitchen, vinegar: str, words: str) -> None:
     found = cook(make_book, kitchen, of(f"2 lb cucumbers; 3 cups {vinegar}", "pickle: 7 days"))
     assert words in found.words
@@ -38,13 +47,19 @@ def test_unknown_acid_cannot_be_told(make_book: Make, kitchen: Kitchen, line: st
 
 
 def test_an_hours_onions_are_a_salad(make_book: Make, kitchen: Kitchen) -> None:
-    found = cook(make_book, kitchen, of("1 onion; 1 cup vinegar", "pickle: 1 h in the fridge", keep="fridge: 3 days"))
+    found = cook(
+        make_book, kitchen, of("1 onion; 1 cup vinegar", "pickle: 1 h in the fridge", keep="fridge: 3 days")
+    )
     assert found.boxes == {}
-    long = cook(make_book, kitchen, of("1 onion; 1 cup vinegar", "pickle: 1 h in the fridge", keep="fridge: 30 days"))
+    long = cook(
+        make_book, kitchen, of("1 onion; 1 cup vinegar", "pickle: 1 h in the fridge", keep="fridge: 30 days")
+    )
     assert long.boxes["pickle-acid"].missing == ("ingredients",)
 
 
-def kraut(make_book: Make, kitchen: Kitchen, salt: str, more: str = "", stage: str = "4 weeks at 72 °F in a crock") -> Found:
+def kraut(
+    make_book: Make, kitchen: Kitchen, salt: str, more: str = "", stage: str = "4 weeks at 72 °F in a crock"
+) -> Found:
     return cook(make_book, kitchen, of(f"2000 g cabbage; {salt}{more}", f"ferment: {stage}"))
 
 
@@ -56,7 +71,14 @@ def test_salt_of_the_guide_is_met(make_book: Make, kitchen: Kitchen, grams: int)
     assert f"{grams / 20:g} % salt in cabbage" in box.because
 
 
-@pytest.mark.parametrize(("salt", "words"), [("44 g salt", "The salt is 2.2 % of the vegetables."), ("20 g salt", "1 %"), ("45 g salt substitute", "takes the place of salt")])
+@pytest.mark.parametrize(
+    ("salt", "words"),
+    [
+        ("44 g salt", "The salt is 2.2 % of the vegetables."),
+        ("20 g salt", "1 %"),
+        ("45 g salt substitute", "takes the place of salt"),
+    ],
+)
 def test_less_salt_is_refused(make_book: Make, kitchen: Kitchen, salt: str, words: str) -> None:
     """North Dakota State University Extension: do not cut the salt; no substitutes. 44 / 2000 = 2.2 %."""
     found = kraut(make_book, kitchen, salt)
@@ -64,7 +86,10 @@ def test_less_salt_is_refused(make_book: Make, kitchen: Kitchen, salt: str, word
     assert "Weigh 2.25 to 2.5 %" in found.words
 
 
-@pytest.mark.parametrize(("salt", "more"), [("salt, to taste", ""), ("45 g salt", "; 2 cups water"), ("45 g salt", "; 1 bunch radishes")])
+@pytest.mark.parametrize(
+    ("salt", "more"),
+    [("salt, to taste", ""), ("45 g salt", "; 2 cups water"), ("45 g salt", "; 1 bunch radishes")],
+)
 def test_unknown_weights_cannot_be_told(make_book: Make, kitchen: Kitchen, salt: str, more: str) -> None:
     assert kraut(make_book, kitchen, salt, more).boxes["ferment-salt"].missing == ("ingredients",)
 
@@ -95,8 +120,12 @@ def test_where_and_how_long_cabbage_ferments(
         assert box is None
 
 
-@pytest.mark.parametrize("lines", ["4 cups flour; 1 cup water", "1 gal apple juice", "1 lb beef; 1 lb cabbage"])
-def test_dough_cider_and_sausage_are_no_fermented_vegetables(make_book: Make, kitchen: Kitchen, lines: str) -> None:
+@pytest.mark.parametrize(
+    "lines", ["4 cups flour; 1 cup water", "1 gal apple juice", "1 lb beef; 1 lb cabbage"]
+)
+def test_dough_cider_and_sausage_are_no_fermented_vegetables(
+    make_book: Make, kitchen: Kitchen, lines: str
+) -> None:
     boxes = cook(make_book, kitchen, of(lines, "ferment: 12 h", "bake: 1 h to 165 °F inside")).boxes
     assert not {"ferment-salt", "ferment-place"} & set(boxes)
 
@@ -119,7 +148,12 @@ def test_oil_in_the_cold_for_four_days_is_met(make_book: Make, kitchen: Kitchen,
         ("1 head garlic", "infuse: 1 h", "shelf: 30 days", "on the shelf for 30 days"),
         ("1 head garlic", "infuse: 1 h", "fridge: 7 days", "for 7 days, longer than 4 days"),
         ("1 cup basil", "infuse: 2 weeks in the pantry", "fridge: 4 days", "where it is not cold"),
-        ("1 lb mushrooms", "infuse: 10 days in the fridge", "fridge: 4 days", "for longer than 4 days (infuse: 10 days in the fridge)"),
+        (
+            "1 lb mushrooms",
+            "infuse: 10 days in the fridge",
+            "fridge: 4 days",
+            "for longer than 4 days (infuse: 10 days in the fridge)",
+        ),
     ],
 )
 def test_oil_that_is_warm_or_old_is_refused(
@@ -132,14 +166,27 @@ def test_oil_that_is_warm_or_old_is_refused(
 
 
 def test_oil_without_a_place_cannot_be_told(make_book: Make, kitchen: Kitchen) -> None:
-    assert oil(make_book, kitchen, "1 head garlic", "infuse: 1 h", "").boxes["oil-infusion"].missing == ("keep",)
+    assert oil(make_book, kitchen, "1 head garlic", "infuse: 1 h", "").boxes["oil-infusion"].missing == (
+        "keep",
+    )
 
 
-@pytest.mark.parametrize("fresh", ["2 tbsp dried rosemary", "1 tbsp chili flakes", "1 tbsp peppercorns", "2 lb trout"])
+@pytest.mark.parametrize(
+    "fresh", ["2 tbsp dried rosemary", "1 tbsp chili flakes", "1 tbsp peppercorns", "2 lb trout"]
+)
 def test_dry_spices_in_oil_are_not_spoken_of(make_book: Make, kitchen: Kitchen, fresh: str) -> None:
     assert "oil-infusion" not in oil(make_book, kitchen, fresh, "infuse: 1 h", "shelf: 30 days").boxes
 
 
-def test_garlic_fried_for_supper_and_herbs_in_spirits_are_not_spoken_of(make_book: Make, kitchen: Kitchen) -> None:
+def test_garlic_fried_for_supper_and_herbs_in_spirits_are_not_spoken_of(
+    make_book: Make, kitchen: Kitchen
+) -> None:
     assert oil(make_book, kitchen, "1 head garlic", "fry: 5 min", "fridge: 3 days").boxes == {}
-    assert cook(make_book, kitchen, of("1 cup mint; 2 cups vodka", "infuse: 2 weeks in the pantry", keep="shelf: 52 weeks")).boxes == {}
+    assert (
+        cook(
+            make_book,
+            kitchen,
+            of("1 cup mint; 2 cups vodka", "infuse: 2 weeks in the pantry", keep="shelf: 52 weeks"),
+        ).boxes
+        == {}
+    )

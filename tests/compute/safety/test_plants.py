@@ -15,7 +15,9 @@ from tests.compute.safety.garden import cook, of
 Make = Callable[..., Path]
 
 
-@pytest.mark.parametrize("course", ["boil: 20 min", "simmer: 30 min in the pot", "bake: 50 min at 375 °F in the oven"])
+@pytest.mark.parametrize(
+    "course", ["boil: 20 min", "simmer: 30 min in the pot", "bake: 50 min at 375 °F in the oven"]
+)
 def test_boiled_elderberries_are_boxed(make_book: Make, kitchen: Kitchen, course: str) -> None:
     """CDC MMWR 1984;33(13):173: raw juice poisons; 20 to 30 minutes is second-hand, so 'commonly advised'."""
     found = cook(make_book, kitchen, of("2 lb ripe elderberries", course))
@@ -40,7 +42,7 @@ def test_raw_elderberries_are_refused(
     make_book: Make, kitchen: Kitchen, lines: str, course: str, words: str
 ) -> None:
     found = cook(make_book, kitchen, of(lines, course))
-    assert "contradicts-danger" == found.errors[0].slug
+    assert found.errors[0].slug == "contradicts-danger"
     assert words in found.errors[0].message
     assert "boil: 20 min in the pot" in found.errors[0].hint
 
@@ -52,7 +54,9 @@ def test_elderberries_without_a_length_cannot_be_told(make_book: Make, kitchen: 
 
 
 @pytest.mark.parametrize("line", ["1 cup elderberry syrup", "2 cups elderflowers", "1 cup elderberry wine"])
-def test_what_was_boiled_before_or_is_no_berry_is_not_boxed(make_book: Make, kitchen: Kitchen, line: str) -> None:
+def test_what_was_boiled_before_or_is_no_berry_is_not_boxed(
+    make_book: Make, kitchen: Kitchen, line: str
+) -> None:
     assert "elderberry" not in cook(make_book, kitchen, of(line, "rest: 1 h")).boxes
 
 
@@ -67,7 +71,9 @@ def test_boiled_fiddleheads_are_boxed(make_book: Make, kitchen: Kitchen, course:
 @pytest.mark.parametrize(
     "course", [("boil: 14 min",), ("fry: 20 min",), ("bake: 1 h at 350 °F",), ("cook: 9 min until steamed",)]
 )
-def test_fiddleheads_not_boiled_are_refused(make_book: Make, kitchen: Kitchen, course: tuple[str, ...]) -> None:
+def test_fiddleheads_not_boiled_are_refused(
+    make_book: Make, kitchen: Kitchen, course: tuple[str, ...]
+) -> None:
     found = cook(make_book, kitchen, of("1 lb fiddleheads", *course))
     assert "not boiled for 15 min first" in found.words
     assert "pour that water away" in found.words
@@ -80,9 +86,9 @@ def test_fiddleheads_without_a_length_cannot_be_told(make_book: Make, kitchen: K
 
 def test_fiddleheads_blanched_to_freeze_are_cooked_by_their_dish(make_book: Make, kitchen: Kitchen) -> None:
     """Health Canada 2014: blanched 2 minutes to freeze, and the full cooking still later."""
-    frozen = of("2 lb fiddleheads", "blanch: 2 min", "freeze: in the freezer", name="Frozen", makes="2 lb").replace(
-        "course:", "eat: after cooking\ncourse:"
-    )
+    frozen = of(
+        "2 lb fiddleheads", "blanch: 2 min", "freeze: in the freezer", name="Frozen", makes="2 lb"
+    ).replace("course:", "eat: after cooking\ncourse:")
     fried = of("1 lb [frozen](frozen.md)", "fry: 8 min to 165 °F inside")
     found = cook(make_book, kitchen, fried, frozen=frozen)
     assert "not boiled for 15 min first" in " ".join(error.message for error in found.errors)
@@ -171,10 +177,21 @@ def test_foraged_box_stands_once_with_the_books_own_line_for_help(make_book: Mak
 
 def test_nettles_lose_their_sting_by_heat(make_book: Make, kitchen: Kitchen) -> None:
     """A flora citing Crowhurst 1972 (second-hand): 5 minutes."""
-    assert cook(make_book, kitchen, of("1 lb nettles", "boil: 5 min")).boxes["nettle"].because == "it uses nettles"
-    assert "heated for less" in cook(make_book, kitchen, of("1 lb nettles", "boil: 2 min")).boxes["nettle"].because
-    assert "nothing in the course" in cook(make_book, kitchen, of("1 lb nettles", "rinse")).boxes["nettle"].because
-    assert cook(make_book, kitchen, of("1 lb nettles", "boil: in the pot")).boxes["nettle"].missing == ("course",)
+    assert (
+        cook(make_book, kitchen, of("1 lb nettles", "boil: 5 min")).boxes["nettle"].because
+        == "it uses nettles"
+    )
+    assert (
+        "heated for less"
+        in cook(make_book, kitchen, of("1 lb nettles", "boil: 2 min")).boxes["nettle"].because
+    )
+    assert (
+        "nothing in the course"
+        in cook(make_book, kitchen, of("1 lb nettles", "rinse")).boxes["nettle"].because
+    )
+    assert cook(make_book, kitchen, of("1 lb nettles", "boil: in the pot")).boxes["nettle"].missing == (
+        "course",
+    )
 
 
 def test_only_wild_watercress_can_carry_fluke(make_book: Make, kitchen: Kitchen) -> None:
@@ -208,7 +225,11 @@ def test_raw_mushrooms_are_not_sealed(
 
 
 def test_dried_cooked_and_frozen_mushrooms_may_be_sealed(make_book: Make, kitchen: Kitchen) -> None:
-    for course in (("dry: 9 h at 130 °F", "pack: vacuum"), ("fry: 9 min", "pack: vacuum"), ("pack: vacuum", "freeze")):
+    for course in (
+        ("dry: 9 h at 130 °F", "pack: vacuum"),
+        ("fry: 9 min", "pack: vacuum"),
+        ("pack: vacuum", "freeze"),
+    ):
         found = cook(make_book, kitchen, of("1 lb mushrooms", *course, keep="fridge: 9 days"))
         assert "mushroom-sealed" not in found.boxes
 
@@ -229,5 +250,13 @@ def test_every_row_of_plants_finds_itself(tables: Tables) -> None:
 
 
 def test_plants_are_found_as_whole_words_only(tables: Tables) -> None:
-    for name in ("docking", "paddock leaves", "rampion", "chardonnay", "beetle", "elderflower", "kettle corn"):
+    for name in (
+        "docking",
+        "paddock leaves",
+        "rampion",
+        "chardonnay",
+        "beetle",
+        "elderflower",
+        "kettle corn",
+    ):
         assert tables.garden.plant_in(name) is None, name

@@ -29,7 +29,9 @@ def test_raw_uncured_meat_is_smoked_in_hot_air(tmp_path: Path) -> None:
 
 
 def test_air_rule_is_silent_for_cured_meat_and_fish(tmp_path: Path) -> None:
-    cured = recipe("cure: 5 days in the fridge", "hot smoke: 4 h at 180 °F to 165 °F inside", meat=SHANK, cure=NITRITE)
+    cured = recipe(
+        "cure: 5 days in the fridge", "hot smoke: 4 h at 180 °F to 165 °F inside", meat=SHANK, cure=NITRITE
+    )
     assert check(tmp_path / "a", cured).is_quiet("smoker-air")
     fish = recipe("hot smoke: 3 h at 200 °F to 160 °F inside until held half an hour", meat=FISH)
     assert check(tmp_path / "b", fish).is_quiet("smoker-air")
@@ -40,31 +42,50 @@ def test_a_slow_middle_is_watched_from_four_hours(tmp_path: Path, length: str, s
     """FSIS Revised Appendix A, 2021: 50 to 130 °F within 6 hours. The 4 hours are a house choice."""
     text = recipe(f"hot smoke: {length} at 225 °F to 165 °F inside", meat=SHANK)
     said = check(tmp_path, text)
-    assert said.is_met("slow-middle") is speaks
-    assert not said.refuses("slow-middle")
+    assert said.is_met("come-up-time") is speaks
+    assert not said.refuses("come-up-time")
 
 
 def test_a_middle_that_cannot_rise_in_time_is_refused_with_ways_out(tmp_path: Path) -> None:
     """Conduction series, fast case: 8 in of meat in air of 180 °F need more than 6 hours to 130 °F."""
     thick = "animal: beef; cut: chuck roll; thickness: 8 in; shape: round"
-    words = check(tmp_path, recipe("hot smoke: 14 h at 180 °F to 165 °F inside", meat=thick)).words("slow-middle")
+    words = check(tmp_path, recipe("hot smoke: 14 h at 180 °F to 165 °F inside", meat=thick)).words(
+        "come-up-time"
+    )
     assert "6 hours are the most" in words
     for way in ("bone out", "halve", "oven", "hot water"):
         assert way in words
 
 
+def test_raw_meat_does_not_hang_in_lukewarm_smoke(tmp_path: Path) -> None:
+    """FSIS Revised Appendix A, 2021: all the time between 50 and 130 °F, at most 6 hours."""
+    rule, roast = "come-up-time", "roast: 2 h at 325 °F to 165 °F inside"
+    words = check(tmp_path / "a", recipe("cold smoke: 12 h at 85 °F", roast)).words(rule)
+    assert "12 h in smoke of at most 130 °F (54.4 °C); 6 hours are the most" in words
+    assert check(tmp_path / "b", recipe("cold smoke: 4 h at 85 °F", roast)).is_quiet(rule)
+    assert check(tmp_path / "c", recipe("cold smoke: at 85 °F", roast)).is_untold(rule)
+    cured = recipe("cure: 5 days in the fridge", "cold smoke: 12 h at 85 °F", roast, meat=SHANK, cure=NITRITE)
+    assert check(tmp_path / "d", cured).is_quiet(rule)
+
+
 def test_a_slow_middle_without_length_or_thickness_cannot_be_told(tmp_path: Path) -> None:
-    assert check(tmp_path / "a", recipe("hot smoke: at 225 °F to 165 °F inside", meat=SHANK)).is_untold("slow-middle")
+    assert check(tmp_path / "a", recipe("hot smoke: at 225 °F to 165 °F inside", meat=SHANK)).is_untold(
+        "come-up-time"
+    )
     untold = check(tmp_path / "b", recipe("hot smoke: 12 h at 225 °F to 195 °F inside", meat=BRISKET))
-    assert untold.boxes["slow-middle"]["missing"] == ["meat.thickness"]
+    assert untold.boxes["come-up-time"]["missing"] == ["meat.thickness"]
 
 
 def test_dry_smoke_alone_asks_for_moisture_or_a_hotter_end(tmp_path: Path) -> None:
     """FSIS Revised Appendix A, 2021, table 5, gap 3: dry-heat barbecue."""
     rule = "smoke-humidity"
-    assert check(tmp_path / "a", recipe("hot smoke: 4 h at 225 °F to 145 °F inside", meat=BRISKET)).is_met(rule)
+    assert check(tmp_path / "a", recipe("hot smoke: 4 h at 225 °F to 145 °F inside", meat=BRISKET)).is_met(
+        rule
+    )
     assert check(tmp_path / "b", recipe("hot smoke: 4 h at 225 °F", meat=BRISKET)).is_untold(rule)
-    assert check(tmp_path / "c", recipe("hot smoke: 4 h at 225 °F to 165 °F inside", meat=BRISKET)).is_quiet(rule)
+    assert check(tmp_path / "c", recipe("hot smoke: 4 h at 225 °F to 165 °F inside", meat=BRISKET)).is_quiet(
+        rule
+    )
     pan = "hot smoke: 4 h at 225 °F to 145 °F inside until done, over a water pan"
     assert check(tmp_path / "d", recipe(pan, meat=BRISKET)).is_quiet(rule)
 
@@ -115,7 +136,14 @@ def warnings(text: str) -> set[str]:
     """Rules of heat that speak: boxes, untold and refused alike."""
     with tempfile.TemporaryDirectory() as folder:
         said = check(Path(folder), text)
-    heat = {"smoker-air", "slow-middle", "smoke-humidity", "hot-smoked-fish", "simmer-too-short", "cold-smoke-raw"}
+    heat = {
+        "smoker-air",
+        "come-up-time",
+        "smoke-humidity",
+        "hot-smoked-fish",
+        "simmer-too-short",
+        "cold-smoke-raw",
+    }
     return {rule for rule in heat if said.refuses(rule)} | {
         rule for rule in heat if rule in said.boxes and rule == "smoke-humidity"
     }
