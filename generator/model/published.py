@@ -101,7 +101,7 @@ class Animal:
     key: str
     names: tuple[str, ...]
     group: str
-    "deer family, wild pig, bear, small game, waterfowl, upland bird, fish, shellfish, domestic, poultry, other game"
+    "One of GROUPS in tables/words.py: deer family, wild pig, bear, carnivore, waterfowl, fish, domestic ..."
     wild: bool
     "What is taken where the recipe does not say: wild species are wild."
     title: str

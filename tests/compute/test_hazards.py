@@ -47,7 +47,9 @@ def sheet(make_book: Callable[..., Path], text: str, *words: str, book: str = ""
 
 def test_the_needle_alone_is_held_against_the_limit() -> None:
     """FSIS Directive 7620.3 p. 19: nitrite x pump / pickle on the green weight; it is in the meat at once."""
-    words = "brine --meat 2kg --water 4L --salt 3% --pump 10% --pump-water 1L --pump-salt 10% --pump-curing-salt"
+    words = (
+        "brine --meat 2kg --water 4L --salt 3% --pump 10% --pump-water 1L --pump-salt 10% --pump-curing-salt"
+    )
     code, data = cure(f"{words} 400ppm")
     assert code == 1
     assert data["weigh"] is None
@@ -60,7 +62,9 @@ def test_the_needle_alone_is_held_against_the_limit() -> None:
 def test_nitrate_of_a_pump_brine_is_judged() -> None:
     """9 CFR 424.22(b): never in belly; 21 CFR 172.170(a)(2): 500 ppm at home."""
     pump = "--pump 10% --pump-water 1L --pump-salt 10% --pump-curing-salt"
-    code, data = cure(f"brine --cut belly --skin off --kind 'no. 2' --meat 2kg --water 2L --salt 3% {pump} 15g")
+    code, data = cure(
+        f"brine --cut belly --skin off --kind 'no. 2' --meat 2kg --water 2L --salt 3% {pump} 15g"
+    )
     assert code == 1
     assert "nitrate-in-belly" in slugs(data)
     code, data = cure(f"brine --kind 'sodium nitrate' --meat 2kg --water 2L --salt 3% {pump} 60g")
@@ -126,7 +130,9 @@ class TestShortCure:
     WORDS = "brine --meat 2kg --water 2L --salt 3% --curing-salt 60ppm --pick-up 8% --thickness 76mm"
 
     def test_with_a_separate_pump_brine_it_is_refused(self) -> None:
-        code, data = cure(f"{self.WORDS} --days 1 --pump 10% --pump-water 1L --pump-salt 10% --pump-curing-salt 9g")
+        code, data = cure(
+            f"{self.WORDS} --days 1 --pump 10% --pump-water 1L --pump-salt 10% --pump-curing-salt 9g"
+        )
         assert code == 1
         assert "short-cure-pumped" in slugs(data)
 
@@ -162,7 +168,9 @@ def test_meat_shown_for_a_cure_is_never_below_what_it_was_worked_out_for(
 ) -> None:
     """Weighing the meat as any kitchen reads it may lower the figure, never raise it."""
     text = recipe("animal: pork; cut: loin; weight: 2 kg", "method: dry; salt: 3 %; curing salt: 200 ppm")
-    _, data = sheet(make_book, text, "--meat", meat, "--units", units, book="title: B\nunits: metric\nchapters: [Pots]\n")
+    _, data = sheet(
+        make_book, text, "--meat", meat, "--units", units, book="title: B\nunits: metric\nchapters: [Pots]\n"
+    )
     line = next(one for one in data["ingredients"] if one["id"] == "meat")
     shown = grams(line["shown"])
     assert shown >= Fraction(str(data["cure"]["green_weight_g"]))
@@ -249,7 +257,9 @@ def test_a_thickness_that_no_piece_has_is_told_not_raised(make_book: Callable[..
 
 @pytest.mark.parametrize("weight", ["2.3 kg 5 lb", "2,400 kg"])
 def test_a_weight_of_meat_that_reads_two_ways_is_refused(make_book: Callable[..., Path], weight: str) -> None:
-    text = recipe(f"animal: deer; cut: shank; weight: '{weight}'", "method: dry; salt: 3 %; curing salt: 150 ppm")
+    text = recipe(
+        f"animal: deer; cut: shank; weight: '{weight}'", "method: dry; salt: 3 %; curing salt: 150 ppm"
+    )
     folder = make_book({"recipes/piece.md": text})
     result = CliRunner().invoke(main, ["check", str(folder), "--json"])
     assert [p["slug"] for p in json.loads(result.stdout) if p["severity"] == "error"] == ["unreadable-amount"]

@@ -47,7 +47,19 @@ def recipe_text(
     stages = "\n".join(f"  - {stage}" for stage in course)
     parts = (block("meat", {**MEAT, **(meat or {})}), block("cure", {**CURE, **(cure or {})}))
     return "\n".join(
-        ("---", "name: Shank", "makes: 4 lb", "eat: after cooking", *parts, "course:", stages, "---", "", "Cure it.", "")
+        (
+            "---",
+            "name: Shank",
+            "makes: 4 lb",
+            "eat: after cooking",
+            *parts,
+            "course:",
+            stages,
+            "---",
+            "",
+            "Cure it.",
+            "",
+        )
     )
 
 

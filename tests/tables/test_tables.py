@@ -374,22 +374,23 @@ def test_places() -> None:
 
 def test_cautions_are_there() -> None:
     signals = {slug: caution.signal for slug, caution in TABLES.cautions.items()}
-    assert signals.items() >= {
-        "nitrite-handling": "WARNING",
-        "cure-cold": "WARNING",
-        "wild-game-165": "WARNING",
-        "eat-after-cooking": "WARNING",
-        "below-120": "CAUTION",
-        "below-40": "CAUTION",
-        "cure-time": "CAUTION",
-        "cure-time-unknown": "CAUTION",
-        "grey-middle": "CAUTION",
-    }.items()
+    assert (
+        signals.items()
+        >= {
+            "nitrite-handling": "WARNING",
+            "cure-cold": "WARNING",
+            "wild-game-165": "WARNING",
+            "eat-after-cooking": "WARNING",
+            "below-120": "CAUTION",
+            "below-40": "CAUTION",
+            "cure-time": "CAUTION",
+            "cure-time-unknown": "CAUTION",
+            "grey-middle": "CAUTION",
+        }.items()
+    )
 
 
-BOTH_SCALES = re.compile(
-    r"(-?\d+)(?: (?:to|and) (-?\d+))? °F \((-?\d+)(?: (?:to|and) (-?\d+))? °C\)"
-)
+BOTH_SCALES = re.compile(r"(-?\d+)(?: (?:to|and) (-?\d+))? °F \((-?\d+)(?: (?:to|and) (-?\d+))? °C\)")
 
 
 def printed_temperatures() -> list[tuple[str, str]]:

@@ -12,13 +12,13 @@ from generator.model.recipe import Ingredient, Recipe, Stage
 from generator.model.results import CureResult
 from generator.tables import Tables
 
-NOT_MEAT = frozenset(
-    {
-        *("fat", "egg", "eggs", "stock", "broth", "lard", "feather", "feathers", "tallow", "suet", "schmaltz"),
-        *("dripping", "drippings", "bouillon", "gelatin", "gelatine", "casing", "casings", "sauce", "oil", "juice"),
-        *("mushroom", "mushrooms", "fungus", "woods", "grape", "grapes", "berry", "berries", "lettuce", "garlic"),
-    }
+FATS = frozenset({"fat", "lard", "tallow", "suet", "schmaltz", "dripping", "drippings", "oil"})
+BOILED_OUT = frozenset({"stock", "broth", "bouillon", "gelatin", "gelatine", "sauce", "juice"})
+BESIDES = frozenset({"egg", "eggs", "feather", "feathers", "casing", "casings"})
+PLANTS = frozenset(
+    {"mushroom", "mushrooms", "fungus", "woods", "grape", "grapes", "berry", "berries", "lettuce", "garlic"}
 )
+NOT_MEAT = FATS | BOILED_OUT | BESIDES | PLANTS
 "Words that turn the name of an animal into something that is not a piece of its meat."
 
 FARMED = frozenset({"farmed", "farm-raised", "domestic", "store-bought"})

@@ -75,7 +75,9 @@ def _hold(facts: Facts, meat: MeatFact, minimum: Minimum, tables: Tables) -> lis
     if not seconds:
         return []
     length = f"{seconds / SECONDS} minutes" if seconds % SECONDS == 0 else f"{seconds} seconds"
-    line = f"At {both_scales(found.inside_f)} inside, a whole farmed roast stays that hot for {length} or longer"
+    line = (
+        f"At {both_scales(found.inside_f)} inside, a whole farmed roast stays that hot for {length} or longer"
+    )
     oven = _oven(facts, found.stage, tables)
     moist = " in moist air, a bag or liquid" if found.inside_f < MOIST_BELOW_F else ""
     return [f"{line}{moist}{oven} (inspectors' table of 1999, the longer column)."]

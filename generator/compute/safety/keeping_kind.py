@@ -21,6 +21,8 @@ OFFAL = re.compile(r"\b(?:liver|livers|heart|hearts|kidneys?|tongue|sweetbreads?
 STEW = re.compile(r"\bstew(?:ing)?\b")
 STOCK = re.compile(r"\b(?:stock|broth)\b")
 SAUSAGE = re.compile(r"\bsausages?\b")
+HARD_MIN = 7 * 24 * 60
+"A sausage that dries for so long is a hard one. Source: house choice, a week."
 CANNED = frozenset({"jar"})
 CANNER = frozenset({"pressure canner", "water bath"})
 
@@ -79,12 +81,24 @@ def _cured(facts: Facts, tables: Tables) -> str:
             if _smoked(facts)
             else ("cooked fish" if facts.heating else _raw_fish(facts.meats[0]))
         )
+    if SAUSAGE.search(f"{recipe.name} {recipe.meat.cut}".lower()):
+        return _sausage(facts)
     if recipe.eat_after_cooking or not facts.heating:
         return "raw cured meat"
     product = tables.product(recipe.meat.cut)
     if product == "belly" and facts.nitrite and _smoked(facts):
         return "bacon"
     return "whole ham" if product == "ham" and recipe.meat.form == "whole" else "cooked cured meat"
+
+
+def _sausage(facts: Facts) -> str:
+    """Cured sausage: dried for days, smoked and cooked, only cooked, or raw."""
+    dried = [stage.minutes for stage in facts.recipe.stages if stage.name in ("dry", "age")]
+    if any(minutes is not None and minutes.low >= HARD_MIN for minutes in dried):
+        return "hard sausage"
+    if facts.recipe.eat_after_cooking or not facts.heating:
+        return "raw sausage"
+    return "smoked sausage" if _smoked(facts) else "cooked cured meat"
 
 
 def _plain(facts: Facts, tables: Tables) -> str:

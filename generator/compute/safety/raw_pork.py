@@ -20,11 +20,13 @@ FROZEN_AT_F = 5
 def raw_pork(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     """Met by freezing, which works in farm pork and in no game; cooked pork has its least temperature instead."""
     pork = [meat for meat in facts.meats if meat.animal.key == "pork" and not meat.is_wild]
-    if not pork or facts.recipe.eat_after_cooking or not looks_finished(facts.recipe):
+    if not pork or facts.recipe.eat_after_cooking or not (_is_cured(facts) or looks_finished(facts.recipe)):
         return []
     if reached(facts.recipe, tables.heat.minimums["whole-cut-145"].minimum_f, tables).heat is not Heat.RAW:
         return []
     because = f"{pork[0].because}, and no stage cooks it"
+    if not looks_finished(facts.recipe):
+        return cannot_tell("raw-pork", because, ("course", "eat"), tables)
     frozen = stages_named(facts.recipe, ("freeze",))
     days = days_in(facts.recipe, ("freeze",))
     if not frozen:
@@ -35,3 +37,7 @@ def raw_pork(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
             "raw-pork", f"{because}; how long and how cold it is frozen is not told", ("course",), tables
         )
     return [] if days.low >= FROZEN_DAYS else [box("raw-pork", because, tables)]
+
+
+def _is_cured(facts: Facts) -> bool:
+    return facts.recipe.cure is not None or bool(stages_named(facts.recipe, ("cure",)))

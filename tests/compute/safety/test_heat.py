@@ -292,3 +292,8 @@ def test_raw_pork(make_book: Make, freeze: tuple[str, ...], boxed: bool, missing
 def test_cooked_pork_and_pork_for_the_pot_are_not_raw(make_book: Make) -> None:
     assert silent(cook(make_book, of_meat(PORK, *HANG, "simmer: 4 h to 160 °F inside", more=DRY)), "raw-pork")
     assert silent(cook(make_book, of_meat(PORK, *HANG, more=f"{DRY}eat: after cooking\n")), "raw-pork")
+
+
+def test_brined_pork_that_nobody_cooks_asks_whether_it_is_cooked_later(make_book: Make) -> None:
+    found = cook(make_book, of_meat(PORK, "cure: 9 days in the fridge", more=CURE))
+    assert the_box(found, "raw-pork").missing == ("course", "eat")

@@ -88,7 +88,18 @@ def test_facts_are_left_out_one_at_a_time() -> None:
         "keep:\n  fridge: 9 days\n---\n\nEat.\n"
     )
     left = dict(facts_of(text))
-    assert list(left) == ["name", "meat", "animal", "form", "course", "length", "at", "inside", "keep", "fridge"]
+    assert list(left) == [
+        "name",
+        "meat",
+        "animal",
+        "form",
+        "course",
+        "length",
+        "at",
+        "inside",
+        "keep",
+        "fridge",
+    ]
     assert "form: whole" not in left["form"]
     assert "animal" not in left["meat"]
     assert "hot smoke: 2 h to 120 °F inside" in left["at"]

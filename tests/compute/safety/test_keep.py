@@ -15,6 +15,7 @@ ROAST = "roast: 2 h at 325 °F to 165 °F inside"
 FISH = "animal: trout; cut: fillet; weight: 2 lb"
 SMOKED_FISH = "hot smoke: 3 h at 225 °F to 160 °F inside until it has held there for half an hour"
 BELLY = "animal: wild boar; cut: belly; weight: 5 lb; thickness: 1 in; shape: slab; skin: off"
+GROUND = "animal: pork; cut: sausage; weight: 5 lb; form: ground"
 DRY = "method: dry; salt: 2.5 %; curing salt: 150 ppm"
 CURED = (
     "cure: 10 days in the fridge",
@@ -27,6 +28,7 @@ PUBLISHED = (
     ("bacon", 7, 1),
     ("raw sausage", 2, 2),
     ("hard sausage", 21, 2),
+    ("smoked sausage", 7, 2),
     ("whole ham", 7, 2),
     ("ground meat", 2, 3),  # MSU 01600806, venison 2 to 3 months
     ("offal", 2, 4),
@@ -58,6 +60,9 @@ KEPT = (
     ("bacon", CURED, BELLY, DRY, False, 7),
     ("cured and cooked", CURED, BELLY.replace("belly", "loin"), DRY, False, 4),
     ("raw cured, after cooking", ("cure: 10 days in the fridge",), BELLY.replace("belly", "loin"), DRY, True, 5),
+    ("smoked sausage", ("grind", *CURED), GROUND, DRY, False, 7),
+    ("raw cured sausage", ("grind", CURED[0]), GROUND, DRY, True, 2),
+    ("hard sausage", ("grind", *CURED, "dry: 10 days at 38 °F in the fridge"), GROUND, DRY, False, 21),
     ("raw ground", ("grind", "pack: in bags"), "animal: elk; cut: shoulder", "", False, 2),
     ("raw venison", ("trim: 20 min", "pack: in bags"), "animal: deer; cut: loin", "", False, 5),
     ("raw liver", ("trim: 20 min", "pack: in bags"), "animal: deer; cut: liver", "", False, 2),
