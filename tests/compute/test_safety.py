@@ -86,6 +86,10 @@ WILD = [
     "1 wild turkey leg",
     "3 squirrels",
     "2 goose breasts",
+    "1 lb low-fat elk mince",
+    "2 lb venison trim for stock",
+    "1 lb venison sausage with pork fat",
+    "2 wild duck breasts cooked in goose fat",
 ]
 NOT_WILD = [
     "2 tbsp duck fat",

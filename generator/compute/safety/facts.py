@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -20,6 +21,12 @@ PLANTS = frozenset(
 )
 NOT_MEAT = FATS | BOILED_OUT | BESIDES | PLANTS
 "Words that turn the name of an animal into something that is not a piece of its meat."
+
+BEGINS_A_PHRASE = frozenset({"with", "for", "in", "from"})
+"Words behind which a name speaks of something besides."
+
+_COMPOUND = re.compile(r"\b(?:low|non|reduced)-fat\b|\bfat-free\b|\bcasing-on\b")
+"Compounds of which the animal's word is no part."
 
 FARMED = frozenset({"farmed", "farm-raised", "domestic", "store-bought"})
 "Words of an ingredient line that say an animal was not wild."
@@ -172,12 +179,19 @@ def is_farmed(words: str) -> bool:
 
 
 def animal_in(name: str, tables: Tables) -> Animal | None:
-    """The animal whose meat an ingredient's name speaks of, by whole words, the longest name first."""
-    words = tables.garden.without_plants(name).replace("-", " ").split()
-    if NOT_MEAT.intersection(words):
+    """The animal whose meat an ingredient's name speaks of, by whole words, the longest name first.
+
+    `duck fat` and `venison stock` are no meat of theirs, `low-fat elk mince` and `venison with pork fat` are: a word
+    that says so counts only right behind the animal, or as the last word before `with`, `for` or `in`.
+    """
+    words = re.sub(r"[-–]", " ", _COMPOUND.sub(" ", tables.garden.without_plants(name))).split()
+    head = next((words[:at] for at, word in enumerate(words) if word in BEGINS_A_PHRASE and at), words)
+    if not head or head[-1] in NOT_MEAT:
         return None
-    padded = f" {' '.join(words)} "
+    padded = f" {' '.join(head)} "
     for spelling in tables.animal_spellings:
-        if f" {spelling.replace('-', ' ')} " in padded:
-            return tables.animal(spelling)
+        at = padded.find(f" {spelling.replace('-', ' ')} ")
+        if at >= 0:
+            behind = padded[at + len(spelling) + 1 :].split()[:1]
+            return None if behind and behind[0] in NOT_MEAT else tables.animal(spelling)
     return None

@@ -13,6 +13,15 @@ from hypothesis import strategies as st
 from tests.compute.safety.hostile import FILE, Hostile, Outcome, collect, facts_of, outcome
 
 CASES = collect()
+MUST_STOP = (
+    "smoked shank in a sealed jar",
+    "bear roast to 140",
+    "raw elderberries",
+    "jerky at 120",
+    "thaw on the counter",
+    "vacuum-packed smoked fish at 45 °F",
+)
+
 CARRIERS = frozenset({"name", "ingredients", "meat", "course"})
 "Keys that carry the hazard itself: without the bear there is no bear. Every other key is a fact about it."
 
@@ -25,6 +34,12 @@ without a length, the thermometer decides."""
 def test_hostile_recipe_is_stopped_or_boxed(hostile: Hostile, tmp_path: Path) -> None:
     found = outcome(tmp_path / "content", hostile.files)
     assert found.answers(hostile), f"{hostile.slug} is neither in {found.errors} nor in {found.boxes}"
+
+
+def test_the_gravest_stop_the_site() -> None:
+    demanded = {case.name.split(": ", 1)[1]: case.demanded for case in CASES}
+    for name in MUST_STOP:
+        assert demanded[name] == "error", name
 
 
 def test_there_are_many_and_each_has_its_own_name() -> None:
