@@ -263,3 +263,45 @@ def test_a_weight_of_meat_that_reads_two_ways_is_refused(make_book: Callable[...
     folder = make_book({"recipes/piece.md": text})
     result = CliRunner().invoke(main, ["check", str(folder), "--json"])
     assert [p["slug"] for p in json.loads(result.stdout) if p["severity"] == "error"] == ["unreadable-amount"]
+
+
+SAUSAGE = (
+    "---\nname: Raw sausage\nmakes: 2 lb\nchapter: Pots\neat: after cooking\ningredients:\n  - 2 lb ground bear\n"
+    "course:\n  - grind\nkeep:\n  fridge: 1 day\n---\n\nGrind.\n"
+)
+TERRINE = (
+    "---\nname: Terrine\nmakes: 2 lb\nchapter: Pots\neat: after cooking\ningredients:\n"
+    "  - 1 lb [raw sausage](sausage.md)\n---\n\nPress.\n"
+)
+
+
+@pytest.mark.parametrize("component", ["raw sausage](sausage.md", "terrine](terrine.md"])
+def test_wild_meat_inside_a_raw_component_is_seen_in_its_dish(
+    make_book: Callable[..., Path], component: str
+) -> None:
+    """MMWR 2024;73(20): bear to 165 °F, wherever in the dish it hides."""
+    dish = (
+        "---\nname: Pan\nserves: 4\nchapter: Pots\ningredients:\n"
+        f"  - 1 lb [{component})\ncourse:\n  - fry: 20 min to 165 °F inside\n---\n\nFry.\n"
+    )
+    folder = make_book({"recipes/sausage.md": SAUSAGE, "recipes/terrine.md": TERRINE, "recipes/pan.md": dish})
+    result = CliRunner().invoke(main, ["sheet", str(folder / "recipes/pan.md"), "--json"])
+    data = json.loads(result.stdout)
+    assert "wild-game-165" in [caution["slug"] for caution in data["cautions"]] or "high-risk-game-165" in [
+        caution["slug"] for caution in data["cautions"]
+    ]
+
+
+@pytest.mark.parametrize(("ppm", "refused"), [("39", True), ("40", False)])
+def test_nitrite_that_only_colours_does_not_allow_a_sealed_cold_smoke(
+    make_book: Callable[..., Path], ppm: str, refused: bool
+) -> None:
+    """FSIS Directive 7620.3 p. 12: some preservative effect from 40 ppm (second-hand)."""
+    text = recipe(
+        "animal: pork; cut: loin; weight: 2 lb",
+        f"method: dry; salt: 3 %; curing salt: {ppm} ppm",
+        "  - cure: 5 days in the fridge\n  - cold smoke: 5 h at 70 °F\n  - pack: vacuum\n",
+    ).replace("chapter: Pots\n", "chapter: Pots\neat: after cooking\n")
+    folder = make_book({"recipes/piece.md": text})
+    result = CliRunner().invoke(main, ["check", str(folder), "--json"])
+    assert ("cold-smoke-sealed" in [p["slug"] for p in json.loads(result.stdout)]) is refused

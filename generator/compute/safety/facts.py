@@ -150,7 +150,7 @@ def _meats(recipe: Recipe, tables: Tables) -> list[MeatFact]:
 
 
 def _wild_meats(book: Book, recipe: Recipe, tables: Tables) -> list[WildMeat]:
-    """The recipe's own meat first, then its ingredient lines, then what its components are made of."""
+    """The recipe's own meat first, then its ingredient lines, then what its raw components are made of, however deep."""
     found: dict[str, WildMeat] = {}
 
     def note(animal: Animal | None, source: str | None, because: str) -> None:
@@ -167,9 +167,10 @@ def _wild_meats(book: Book, recipe: Recipe, tables: Tables) -> list[WildMeat]:
             note(animal_in(line.name, tables), source, f"{line.name} is an ingredient")
     for use in book.uses_of(recipe.slug):
         component = book.recipes[use.component]
-        if component.eat_after_cooking and component.meat is not None:
-            because = f"it uses {component.name}, not yet cooked"
-            note(tables.animal(component.meat.animal), component.meat.source, because)
+        if component.eat_after_cooking:
+            for meat in _wild_meats(book, component, tables):
+                because = f"it uses {component.name}, not yet cooked"
+                found.setdefault(meat.title, WildMeat(title=meat.title, because=because))
     return list(found.values())
 
 

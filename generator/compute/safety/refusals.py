@@ -60,7 +60,7 @@ def _why_warm(stage: Stage, maximum: Fraction) -> str:
 
 def cold_smoke_sealed(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     """Meat that was cold-smoked without a curing salt and not cooked may not be sealed from the air."""
-    if facts.nitrite or not _is_of_meat(facts.recipe, tables):
+    if _is_guarded(facts, tables) or not _is_of_meat(facts.recipe, tables):
         return []
     enough = tables.constant("cured_smoked_minimum_f")
     raw = False
@@ -79,6 +79,15 @@ def cold_smoke_sealed(facts: Facts, tables: Tables, log: ProblemLog) -> list[Cau
                 "pack it open, in paper or a tray, and freeze it; or cure it with a curing salt.",
             )
     return []
+
+
+def _is_guarded(facts: Facts, tables: Tables) -> bool:
+    """Nitrite guards from the level that is said to have some preservative effect; below it only colours."""
+    cure = facts.cure
+    if not facts.nitrite or cure is None:
+        return False
+    ppm = cure.whole_system_ppm if cure.whole_system_ppm is not None else cure.dry_ppm
+    return ppm is None or ppm >= tables.constant("preservative_minimum_ppm")
 
 
 def _is_of_meat(recipe: Recipe, tables: Tables) -> bool:
