@@ -170,8 +170,7 @@ def _pump(cure: CureResult) -> Pump | None:
 
 def _pump_brine(brine: PumpBrineResult, share: float) -> PumpBrine:
     """A separately mixed brine, per gram of its water; all of its curing salt that is not nitrite counts as salt."""
-    whole = brine.water_g + brine.salt_g + brine.sugar_g + brine.curing_salt_g
-    nitrite = float(brine.nitrite_ppm / MILLION * whole) / share
+    nitrite = float(brine.nitrite_ppm / MILLION * brine.whole_g) / share
     return PumpBrine(
         water_g=1.0,
         salt_g=(float(brine.salt_g + brine.curing_salt_g) - nitrite) / float(brine.water_g),

@@ -200,8 +200,8 @@ def _injected(cure: CureResult) -> tuple[Fraction, Fraction]:
     brine, pump_g = cure.pump_brine, cure.pump_g
     if brine is None or pump_g is None:
         return Fraction(0), Fraction(0)
-    whole = brine.water_g + brine.salt_g + brine.sugar_g + brine.curing_salt_g
-    return pump_g * (brine.salt_g + brine.curing_salt_g) / whole, pump_g * brine.water_g / whole
+    share = pump_g / brine.whole_g
+    return share * (brine.salt_g + brine.curing_salt_g), share * brine.water_g
 
 
 def _lean(meat: Meat, animal: Animal | None, tables: Tables, said: list[str], sources: list[str]) -> Span:

@@ -95,6 +95,11 @@ class PumpBrineResult:
     kind: CuringSalt
     "Of its curing salt."
 
+    @property
+    def whole_g(self) -> Fraction:
+        """All of it [g]."""
+        return self.water_g + self.salt_g + self.sugar_g + self.curing_salt_g
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReachResult:

@@ -120,12 +120,15 @@ class NitriteCase:
     is_brine: bool
 
     @property
+    def plain_brine_g(self) -> Fraction:
+        """The cover brine without its curing salt."""
+        return self.water_g + self.salt_g + self.sugar_g + self.other_g
+
+    @property
     def rest_g(self) -> Fraction:
         """All that nitrite is spread over but the curing salt itself, which counts in a brine alone."""
         injected = self.needle.share * self.green_weight_g if self.needle else Fraction(0)
-        if not self.is_brine:
-            return self.meat_g + injected
-        return self.meat_g + self.water_g + self.salt_g + self.sugar_g + self.other_g + injected
+        return self.meat_g + injected + (self.plain_brine_g if self.is_brine else 0)
 
     @property
     def injected_nitrite_g(self) -> Fraction:

@@ -289,10 +289,7 @@ def _judge_saturation(solved: Solved, result: CureResult, tables: Tables, log: P
 def _judge_pump(solved: Solved, result: CureResult, log: ProblemLog) -> None:
     if result.pump_g is None:
         return
-    mixed = solved.brine_g
-    if result.pump_brine is not None:
-        parts = result.pump_brine
-        mixed = parts.water_g + parts.salt_g + parts.sugar_g + parts.curing_salt_g
+    mixed = solved.brine_g if result.pump_brine is None else result.pump_brine.whole_g
     if result.pump_g <= mixed:
         return
     log.add(

@@ -38,13 +38,13 @@ def most_curing_salt_by_pick_up_g(case: NitriteCase, pick_up: Fraction, limit_pp
     below = PER_MILLION * case.nitrite_share * pick_up - limit_ppm
     if below <= 0:
         return case.curing_salt_g
-    return limit_ppm * (case.water_g + case.salt_g + case.sugar_g + case.other_g) / below
+    return limit_ppm * case.plain_brine_g / below
 
 
 def least_meat_g(case: NitriteCase, limit_ppm: Fraction) -> Fraction | None:
     """The least green weight [g] that the same curing salt fits, all else as it is; None where no meat helps."""
     share, nitrite = (case.needle.share, case.needle.nitrite) if case.needle else (Fraction(0),) * 2
-    fixed = case.water_g + case.salt_g + case.sugar_g + case.other_g + case.curing_salt_g
+    fixed = case.plain_brine_g + case.curing_salt_g
     by_meat = limit_ppm * (case.lean_share + share) - PER_MILLION * share * nitrite
     if by_meat <= 0:
         return None
@@ -106,7 +106,7 @@ def _fine(grams: Fraction) -> str:
 def ways_out_of_pick_up(case: NitriteCase, pick_up: Fraction, limit: NitriteLimit) -> str:
     """Ways to come down to the limit on the pick-up figure."""
     most = round_down(most_curing_salt_by_pick_up_g(case, pick_up, limit.limit_ppm), TENTH_G)
-    brine = case.water_g + case.salt_g + case.sugar_g + case.other_g + case.curing_salt_g
+    brine = case.plain_brine_g + case.curing_salt_g
     needed = PER_MILLION * case.nitrite_share * case.curing_salt_g * pick_up / limit.limit_ppm
     water = round_up(case.water_g + needed - brine, TEN_G)
     return (

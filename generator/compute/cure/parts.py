@@ -157,7 +157,7 @@ def _needle(given: CureInput, brine: PumpBrineResult | None) -> Needle | None:
     if brine is None or given.pump_brine is None or given.pump_share is None:
         return None
     kind = given.pump_brine.kind
-    whole = brine.water_g + brine.salt_g + brine.sugar_g + brine.curing_salt_g
+    whole = brine.whole_g
     return Needle(
         share=given.pump_share,
         nitrite=kind.nitrite * brine.curing_salt_g / whole,
