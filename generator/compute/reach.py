@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import lru_cache
 
+from generator.compute.cure.amounts import transfer_parameters
 from generator.compute.transfer import (
     CoverBrine,
     DryCure,
@@ -21,7 +21,6 @@ from generator.compute.transfer import (
     Reach,
     ReachInput,
     estimate_reach,
-    parameters_from,
 )
 from generator.compute.transfer.balance import MOST_PUMP
 from generator.compute.transfer.caveats import NITRITE
@@ -107,12 +106,6 @@ def reach_input(cure: CureResult, piece: PieceInCure) -> ReachInput:
         pump=_pump(cure),
         frozen_before=piece.frozen_before,
     )
-
-
-@lru_cache(maxsize=4)
-def transfer_parameters(tables: Tables) -> Parameters:
-    """How salt and nitrite move in meat, made once of the rows of the transfer table."""
-    return parameters_from(tables.transfer)
 
 
 def _celsius(piece: PieceInCure) -> Fraction:

@@ -11,13 +11,14 @@ losses. Salt in grams and salt in per cent of the lean are worked out apart, bec
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
+from generator.compute.cure.amounts import transfer_parameters
 from generator.compute.cure.days import percent_brine
 from generator.compute.piece_course import course_after, finished_yield, left_in_pot, soak_hours
-from generator.compute.reach import reach_input, transfer_parameters
+from generator.compute.reach import reach_input
 from generator.compute.recipe_cure import cure_days
 from generator.compute.recipe_reach import MEASURED_OTHERWISE, piece_of
 from generator.compute.transfer import Parameters, ReachInput, estimate_reach, soak, state_after_cure
@@ -277,21 +278,10 @@ def _share(value: float) -> Fraction:
 def _uptake(given: ReachInput, longest: float, is_short: bool, parameters: Parameters) -> Span:
     """Low: the slow case on the shortest day. High: even, or of a short cure the fast case on the longest."""
     days = (given.days[0], max(given.days[0], longest))
-    reach = estimate_reach(_with_days(given, days), parameters)
+    reach = estimate_reach(replace(given, days=days), parameters)
     high = max(day.salt_mean.high for day in reach.days)
     return Span(
         min(_share(reach.days[0].salt_mean.low), Fraction(1)), _share(high if is_short else max(1.0, high))
-    )
-
-
-def _with_days(given: ReachInput, days: tuple[float, ...]) -> ReachInput:
-    return ReachInput(
-        piece=given.piece,
-        cure=given.cure,
-        days=days,
-        temperature_c=given.temperature_c,
-        pump=given.pump,
-        frozen_before=given.frozen_before,
     )
 
 

@@ -13,11 +13,10 @@ from math import ceil
 
 from generator.compute.cure.case import Solved
 from generator.compute.transfer import CoverBrine, Parameters, Piece, Pump, ReachInput, estimate_reach
+from generator.compute.transfer.course import LONGEST_DAYS
 
 HOURS = Fraction(24)
 "Source: hours of a day, a definition."
-LONGEST_DAYS = 120
-"Source: the longest cure that the transfer estimate is valid for."
 FRIDGE_C = 5.0
 "[degC] Source: the default of the transfer estimate, a fridge."
 
