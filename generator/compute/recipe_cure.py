@@ -8,10 +8,11 @@ from fractions import Fraction
 from generator.compute.cure import CureInput
 from generator.compute.cure.amounts import has_unmeasured_ice, to_make_ml, water_g
 from generator.compute.cure.case import PumpBrineInput
+from generator.compute.safety.times import days_in, stages_named
 from generator.compute.scale import written_meat_g
 from generator.model.book import Book
 from generator.model.published import Animal, CuringSalt
-from generator.model.quantity import Dimension
+from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Cure, Meat, PumpBrine, Recipe
 from generator.problems import ProblemLog
 from generator.tables import Tables
@@ -22,8 +23,6 @@ GROUND_WORDS = frozenset({"ground", "mince", "minced", "burger", "burgers", "sau
 "Words of a cut that say that it is ground. Source: words of the trade."
 GROUND_STAGES = frozenset({"grind", "stuff"})
 "Stages that only ground meat goes through."
-MINUTES_A_DAY = 24 * 60
-"Source: minutes of a day, a definition."
 
 
 def cure_input(
@@ -32,7 +31,7 @@ def cure_input(
     """The cure of a recipe at a scale."""
     meat, written = recipe.meat, written_meat_g(recipe)
     water, to_make = _water(cure, batches, log)
-    fish = _fish(meat, tables)
+    fish, days = _fish(meat, tables), days_in_cure(recipe)
     return CureInput(
         method=cure.method,
         cut=cut_class(recipe, tables),
@@ -55,10 +54,10 @@ def cure_input(
         fish_limit_ppm=tables.fish_limit(fish.key) if fish else None,
         fish_nitrate_ppm=tables.fish_nitrate_limit(fish.key) if fish else Fraction(0),
         ice_unmeasured=cure.water is not None and has_unmeasured_ice(cure.water),
-        days=cure_days(recipe),
+        days=days.high if days is not None else None,
         thickness_mm=thinnest_mm(meat),
         temperature_c=warmest_c(recipe),
-        frozen_before=True if any(stage.name == "thaw" for stage in recipe.stages) else None,
+        frozen_before=was_frozen(recipe),
         position=cure.position,
         water_position=cure.water_position,
     )
@@ -91,13 +90,14 @@ def _fish(meat: Meat | None, tables: Tables) -> Animal | None:
     return animal if animal is not None and animal.group in ("fish", "shellfish") else None
 
 
-def cure_days(recipe: Recipe) -> Fraction | None:
-    """How long the meat lies in its cure at the longest [days]; None where a cure stage has no length, or none is."""
-    stages = [stage for stage in recipe.stages if stage.name == "cure"]
-    if not stages or any(stage.minutes is None for stage in stages):
-        return None
-    minutes = sum((stage.minutes.high for stage in stages if stage.minutes), Fraction(0))
-    return minutes / MINUTES_A_DAY
+def days_in_cure(recipe: Recipe) -> Span | None:
+    """How long the meat lies in its cure [days]; None where a cure stage has no length, or there is none."""
+    return days_in(recipe, ("cure",)) if stages_named(recipe, ("cure",)) else None
+
+
+def was_frozen(recipe: Recipe) -> bool | None:
+    """True where it is thawed first; None: it was not told."""
+    return True if stages_named(recipe, ("thaw",)) else None
 
 
 def warmest_c(recipe: Recipe) -> Fraction | None:

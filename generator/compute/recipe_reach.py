@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 
 from generator.compute.reach import PieceInCure, work_out_reach
+from generator.compute.recipe_cure import days_in_cure, was_frozen
 from generator.model.quantity import Dimension
-from generator.model.recipe import Meat, Recipe, Stage
+from generator.model.recipe import Meat, Recipe
 from generator.model.results import CureResult
 from generator.model.shown import Shower
 from generator.problems import OutOfRange
 from generator.tables import Tables
 
-DAY_MIN = 1440
-"Source: minutes in a day, a definition."
 SKINNED = frozenset({"deer family", "other game", "small game", "bear"})
 "Animal groups whose skin comes off with the hide. Source: common practice, no source."
 MEASURED_OTHERWISE = frozenset({"fish", "shellfish"})
@@ -51,7 +49,7 @@ def piece_of(recipe: Recipe, tables: Tables) -> PieceInCure | None:
     Of a range of days the shorter end is taken, of a thickness the thicker, of a temperature the colder: what is said
     of the middle must hold for the slowest piece that follows the recipe.
     """
-    meat, days = recipe.meat, days_of(recipe.stages)
+    meat, days = recipe.meat, days_in_cure(recipe)
     thickness = _thickness(meat)
     if meat is None or meat.shape is None or thickness is None or days is None:
         return None
@@ -62,22 +60,13 @@ def piece_of(recipe: Recipe, tables: Tables) -> PieceInCure | None:
     return PieceInCure(
         thickness_mm=thickness,
         shape=meat.shape,
-        days=days,
+        days=days.low,
         temperature=min(colds, key=lambda cold: cold.celsius) if colds else None,
         bone_in=_told(meat.bone, "in"),
         skin_on=False if skin is None and group in SKINNED and "belly" not in meat.cut.lower() else skin,
         silverskin_on=_told(meat.silverskin, "on"),
-        frozen_before=True if any(stage.name == "thaw" for stage in recipe.stages) else None,
+        frozen_before=was_frozen(recipe),
     )
-
-
-def days_of(stages: Iterable[Stage]) -> Fraction | None:
-    """Days in the cure, all cure stages together, the shorter end of each; None where one has no length."""
-    lengths = [stage.minutes for stage in stages if stage.name == "cure"]
-    known = [length.low for length in lengths if length is not None]
-    if not known or len(known) < len(lengths):
-        return None
-    return sum(known, Fraction(0)) / DAY_MIN
 
 
 def _thickness(meat: Meat | None) -> Fraction | None:
@@ -97,6 +86,6 @@ def _missing(recipe: Recipe) -> str:
     needs = [
         ("'thickness' of the meat", _thickness(meat) is not None),
         ("'shape' of the meat", meat is not None and meat.shape is not None),
-        ("the length of the cure in 'course'", days_of(recipe.stages) is not None),
+        ("the length of the cure in 'course'", days_in_cure(recipe) is not None),
     ]
     return " and ".join(name for name, found in needs if not found)

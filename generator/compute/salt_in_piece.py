@@ -19,7 +19,7 @@ from generator.compute.cure.amounts import transfer_parameters
 from generator.compute.cure.days import percent_brine
 from generator.compute.piece_course import course_after, finished_yield, left_in_pot, soak_hours
 from generator.compute.reach import reach_input
-from generator.compute.recipe_cure import cure_days
+from generator.compute.recipe_cure import days_in_cure
 from generator.compute.recipe_reach import MEASURED_OTHERWISE, piece_of
 from generator.compute.transfer import Parameters, ReachInput, estimate_reach, soak, state_after_cure
 from generator.model.published import Animal
@@ -267,7 +267,8 @@ def _reach_input(cure: CureResult, recipe: Recipe, tables: Tables) -> ReachInput
 
 
 def _longest(recipe: Recipe) -> float:
-    return float(cure_days(recipe) or 0)
+    days = days_in_cure(recipe)
+    return 0.0 if days is None else float(days.high)
 
 
 def _share(value: float) -> Fraction:

@@ -13,7 +13,8 @@ from generator.build import compute
 from generator.compute import Kitchen, Wish, compute_recipe
 from generator.compute.cure import CureInput, Scales, work_out_cure
 from generator.compute.reach import PieceInCure, add_reach, work_out_reach
-from generator.compute.recipe_reach import days_of, piece_of
+from generator.compute.recipe_cure import days_in_cure
+from generator.compute.recipe_reach import piece_of
 from generator.compute.transfer import estimate_reach
 from generator.model.quantity import Temperature
 from generator.model.recipe import CureLine, Recipe, Target, TargetKind
@@ -367,7 +368,9 @@ def test_range_takes_the_slower_end(cured: Callable[..., ComputedBook], kitchen:
 
 def test_days_of_several_cure_stages_are_added(cured: Callable[..., ComputedBook]) -> None:
     book = cured(course=("cure: 3 days", "turn", "cure: 36 h"))
-    assert days_of(recipe_of(book).stages) == Fraction(9, 2)
+    days = days_in_cure(recipe_of(book))
+    assert days is not None
+    assert days.low == Fraction(9, 2)
 
 
 @pytest.mark.parametrize(
