@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.compute.cure.amounts import transfer_parameters
+from generator.compute.cure.formulas import PER_MILLION
 from generator.compute.transfer import (
     CoverBrine,
     DryCure,
@@ -26,17 +27,15 @@ from generator.compute.transfer.balance import MOST_PUMP
 from generator.compute.transfer.caveats import NITRITE
 from generator.compute.transfer.course import LONGEST_DAYS
 from generator.compute.transfer.geometry import MOST_MM
-from generator.compute.transfer.reach import COLDEST_C, WARMEST_C
+from generator.compute.transfer.reach import COLDEST_C, FRIDGE_C, WARMEST_C
 from generator.model.quantity import Span, Temperature
 from generator.model.results import CureResult, PumpBrineResult, ReachResult
 from generator.model.shown import Shower, show_decimal
 from generator.problems import OutOfRange, Problem
 from generator.tables import Tables
 
-FRIDGE_C = Fraction(5)
-"Taken where no temperature is told. Source: house choice; the diffusivities of transfer.csv hold at 5 degC."
-MILLION = 1_000_000
-"Source: parts per million, a definition."
+FRIDGE = Temperature(Fraction(FRIDGE_C), "C")
+"Taken where no temperature is told."
 VALID = (
     f"An estimate is given for a thickness above 0 to {MOST_MM:g} mm (11.8 in), for 0 to {LONGEST_DAYS:g} days, from "
     f"{COLDEST_C:g} to {WARMEST_C:g} °C (30.2 to 59 °F), and for a pump up to {100 * MOST_PUMP:g} % of the meat."
@@ -102,14 +101,10 @@ def reach_input(cure: CureResult, piece: PieceInCure) -> ReachInput:
         ),
         cure=_cover(cure),
         days=(float(piece.days),),
-        temperature_c=float(_celsius(piece)),
+        temperature_c=float((piece.temperature or FRIDGE).celsius),
         pump=_pump(cure),
         frozen_before=piece.frozen_before,
     )
-
-
-def _celsius(piece: PieceInCure) -> Fraction:
-    return FRIDGE_C if piece.temperature is None else piece.temperature.celsius
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,7 +158,7 @@ def _pump(cure: CureResult) -> Pump | None:
 
 def _pump_brine(brine: PumpBrineResult, share: float) -> PumpBrine:
     """A separately mixed brine, per gram of its water; all of its curing salt that is not nitrite counts as salt."""
-    nitrite = float(brine.nitrite_ppm / MILLION * brine.whole_g) / share
+    nitrite = float(brine.nitrite_ppm / PER_MILLION * brine.whole_g) / share
     return PumpBrine(
         water_g=1.0,
         salt_g=(float(brine.salt_g + brine.curing_salt_g) - nitrite) / float(brine.water_g),
@@ -233,7 +228,7 @@ def _worked_out_for(cure: CureResult, piece: PieceInCure, shower: Shower, system
         ratio = f"in {show_decimal(grams.water / grams.meat, places=2)} times its weight of water"
     else:
         ratio = f"with {show_decimal(100 * grams.salt / grams.meat, places=2)} % of its weight of salt"
-    at = piece.temperature or Temperature(FRIDGE_C, "C")
+    at = piece.temperature or FRIDGE
     scales = ("C", "F") if system == "metric" else ("F", "C")
     first, second = (shower.temperature(at, scale) for scale in scales)
     taken = "at" if piece.temperature else "taken as lying at"

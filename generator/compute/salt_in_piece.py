@@ -17,6 +17,7 @@ from functools import lru_cache
 
 from generator.compute.cure.amounts import transfer_parameters
 from generator.compute.cure.days import percent_brine
+from generator.compute.cure.formulas import PER_CENT
 from generator.compute.piece_course import course_after, finished_yield, left_in_pot, soak_hours
 from generator.compute.reach import reach_input
 from generator.compute.recipe_cure import days_in_cure
@@ -29,8 +30,6 @@ from generator.model.results import CureResult, SaltInPiece
 from generator.problems import OutOfRange
 from generator.tables import Tables
 
-PER_CENT = Fraction(100)
-"Source: per cent, a definition."
 ONE = Span.of(1)
 WIDEST_WATER = Fraction(15, 100)
 "Water of the raw meat known no better than this gives no water-phase salt. Source: house choice."

@@ -80,6 +80,10 @@ class CureForms:
     strength_percent: Figure | None
     "Salt by weight of the whole brine."
 
+    def strength_at(self, setting: Setting) -> Fraction | None:
+        """Salt by weight of the whole brine [%]; None in a dry cure."""
+        return None if self.strength_percent is None else self.strength_percent.at(setting)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PumpBrineResult:

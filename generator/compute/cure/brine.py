@@ -29,7 +29,7 @@ def volume_ml(forms: CureForms, setting: Setting, tables: Tables) -> Fraction:
 
     Beyond saturation the rest of the salt lies on the bottom; the table's last row stands for it.
     """
-    strength = forms.strength_percent.at(setting) if forms.strength_percent else None
+    strength = forms.strength_at(setting)
     within = max(min(strength or Fraction(0), tables.brine[-1].percent), Fraction(0))
     return forms.brine.at(setting) / specific_gravity(within, tables.brine)
 

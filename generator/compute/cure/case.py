@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.compute.cure.formulas import PER_CENT
 from generator.compute.cure.solve import Needle
 from generator.model.form import Setting
 from generator.model.published import CuringSalt
@@ -14,8 +15,6 @@ from generator.problems import Position
 
 SKIN_SHARE = Fraction(1, 10)
 "Source: USDA FSIS Directive 7620.3, pp. 27-31: the rind of a belly is taken as 10 % of its weight (from memory)."
-PER_CENT = Fraction(100)
-"Source: per cent, a definition."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

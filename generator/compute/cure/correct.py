@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.cure.formulas import PER_CENT, degrees_at_60_f, salt_to_add_g, water_to_add_g
+from generator.compute.cure.formulas import (
+    PER_CENT,
+    degrees_at_60_f,
+    salometer_degrees,
+    salt_to_add_g,
+    water_to_add_g,
+)
 from generator.compute.cure.to_make import specific_gravity
 from generator.model.quantity import Dimension, Quantity
 from generator.model.recipe import Target, TargetKind
@@ -59,8 +65,8 @@ def correct_brine(
         water_g=brine_g * (1 - is_percent / PER_CENT),
         is_percent=is_percent,
         want_percent=want_percent,
-        is_degrees=PER_CENT * is_percent / saturated,
-        want_degrees=PER_CENT * want_percent / saturated,
+        is_degrees=salometer_degrees(strength_percent=is_percent, saturated_percent=saturated),
+        want_degrees=salometer_degrees(strength_percent=want_percent, saturated_percent=saturated),
         add_salt_g=salt_to_add_g(**parts) if weak else Fraction(0),
         add_water_g=Fraction(0) if weak else water_to_add_g(**parts),
     )

@@ -7,11 +7,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from generator.compute.cure.formulas import PER_CENT
 from generator.model.rounding import round_down, round_up
 from generator.problems import OutOfRange
 
-PER_CENT = Fraction(100)
-"Source: per cent, a definition."
 WHOLE_DAY = Fraction(1)
 "Source: 9 CFR 318.10(c)(3)(i), worked examples: days are rounded to whole ones."
 TENTH = Fraction(1, 10)

@@ -6,14 +6,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.compute.cure.formulas import LATENT_HEAT_J_G, SPECIFIC_HEAT_J_GK, ice_within
+from generator.compute.cure.limits import TEN_G
+from generator.model.quantity import Temperature
 from generator.model.results import IceShare
 from generator.model.rounding import round_down
 from generator.model.shown import show_decimal
 from generator.problems import ProblemLog
 from generator.tables import Tables
-
-TEN_G = Fraction(10)
-"Source: house choice, the step in which water is named in a way out."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,7 +27,7 @@ class Heat:
 def share_ice(water_g: Fraction, heat: Heat, tables: Tables, log: ProblemLog) -> IceShare | None:
     """Hot water, cold water and ice that are the whole water together, at 38 °F; None where too much is hot."""
     target_f = tables.constant("brining_maximum_f")
-    target_c = (target_f - 32) * Fraction(5, 9)
+    target_c = Temperature(target_f, "F").celsius
     most_g = most_hot_g(water_g, heat, target_c)
     if heat.hot_g > most_g:
         log.add(

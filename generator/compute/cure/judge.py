@@ -5,14 +5,17 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.compute.cure.case import CureInput, Solved
+from generator.compute.cure.formulas import PER_CENT
 from generator.compute.cure.limits import (
+    TEN_G,
+    TENTH_G,
     least_meat_g,
     most_nitrate_g,
     refusal,
     ways_out,
     ways_out_of_pick_up,
 )
-from generator.compute.cure.short import Entered
+from generator.compute.cure.short import HOURS, Entered
 from generator.model.form import Setting
 from generator.model.published import NitriteLimit
 from generator.model.results import CureForms, CureResult
@@ -21,16 +24,8 @@ from generator.model.shown import show_decimal
 from generator.problems import ProblemLog
 from generator.tables import Tables
 
-PER_CENT = Fraction(100)
-"Source: per cent, a definition."
 HUNDREDTH = Fraction(1, 100)
 "Source: house choice, the step in which a least percentage is named."
-TENTH_G = Fraction(1, 10)
-"Source: house choice, the finest step of a kitchen scale that the book asks for."
-TEN_G = Fraction(10)
-"Source: house choice, the step in which a least weight of meat is named."
-HOURS = 24
-"Source: hours of a day, a definition."
 
 NEEDLE_ROOM = Fraction(99, 100)
 "Source: house choice; less curing salt makes the pump brine a little lighter, which this leaves room for."

@@ -5,12 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.compute.cure.case import NitriteCase, Solved
+from generator.compute.cure.formulas import PER_MILLION
 from generator.model.published import NitriteLimit
 from generator.model.rounding import round_down, round_up
 from generator.model.shown import show_decimal
 
-PER_MILLION = Fraction(1_000_000)
-"Source: parts per million, a definition."
 TENTH_G = Fraction(1, 10)
 "Source: house choice, the finest step of a kitchen scale that the book asks for."
 HUNDREDTH_G = Fraction(1, 100)

@@ -15,9 +15,6 @@ from generator.model.recipe import CureLine, Target, TargetKind
 from generator.model.results import PumpBrineResult
 from generator.problems import ProblemLog
 
-PER_MILLION = Fraction(1_000_000)
-"Source: parts per million, a definition."
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Parts:
@@ -140,7 +137,7 @@ def _solve_pump(
             "Change one target to an amount.",
         )
         return None
-    strength = forms.strength_percent.at(setting) if forms.strength_percent else None
+    strength = forms.strength_at(setting)
     picked_up = forms.pick_up_ppm.at(setting) if forms.pick_up_ppm else None
     return PumpBrineResult(
         water_g=pump.water_g,

@@ -9,6 +9,7 @@ from generator.compute.cure.amounts import Scales
 from generator.compute.cure.brine import brine_figures
 from generator.compute.cure.case import CureInput, Solved
 from generator.compute.cure.dose import work_out_dose
+from generator.compute.cure.formulas import PER_CENT
 from generator.compute.cure.judge import add_no_solution, facts_are_known, judge
 from generator.compute.cure.parts import Parts, read_parts
 from generator.compute.cure.short import Entered, nitrite_entered
@@ -21,9 +22,6 @@ from generator.model.quantity import Span
 from generator.model.results import CureForms, CureResult, PumpBrineResult
 from generator.model.shown import Shower
 from generator.problems import OutOfRange, ProblemLog
-
-PER_CENT = Fraction(100)
-"Source: per cent, a definition."
 
 
 def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResult:
@@ -128,7 +126,7 @@ def _figures(bare: CureResult, solved: Solved, parts: Parts, scales: Scales) -> 
     """Every figure of the cure, limits not yet looked at."""
     given, forms, setting = solved.given, solved.forms, solved.setting
     ppm = forms.nitrite_ppm.at(setting)
-    strength = forms.strength_percent.at(setting) if forms.strength_percent else None
+    strength = forms.strength_at(setting)
     saturated = scales.tables.constant("saturated_brine_percent")
     accelerated = given.accelerator is not None
     return replace(

@@ -14,11 +14,10 @@ from math import ceil
 from generator.compute.cure.case import Solved
 from generator.compute.transfer import CoverBrine, Parameters, Piece, Pump, ReachInput, estimate_reach
 from generator.compute.transfer.course import LONGEST_DAYS
+from generator.compute.transfer.reach import FRIDGE_C
 
 HOURS = Fraction(24)
 "Source: hours of a day, a definition."
-FRIDGE_C = 5.0
-"[degC] Source: the default of the transfer estimate, a fridge."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

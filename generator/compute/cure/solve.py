@@ -17,15 +17,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
+from generator.compute.cure.formulas import PER_CENT, PER_MILLION
 from generator.model.form import MEAT, NOTHING, WATER, Figure, Form
 from generator.model.published import CuringSalt
 from generator.model.recipe import Target, TargetKind
 from generator.model.results import CureForms
-
-PER_CENT = Fraction(100)
-"Source: per cent, a definition."
-PER_MILLION = Fraction(1_000_000)
-"Source: parts per million, a definition."
 
 SALT, SUGAR, CURING_SALT, NITRATE, ACCELERATOR = range(5)
 "The unknowns, in the order of the columns."

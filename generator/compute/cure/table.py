@@ -11,6 +11,7 @@ from generator.compute.cure.case import CureInput
 from generator.compute.cure.ice import Heat, share_ice
 from generator.compute.cure.result import work_out_cure
 from generator.compute.cure.vessel import Pot, fit_vessel, refuse_small_pot, water_that_fits
+from generator.model.quantity import Temperature
 from generator.model.results import CureForms, CureResult
 from generator.model.shown import Shower, show_decimal
 from generator.problems import OutOfRange, ProblemLog
@@ -61,8 +62,8 @@ def work_out_at_table(given: CureInput, asked: AtTable, scales: Scales, shower: 
 
 def _judge_table(given: CureInput, asked: AtTable, scales: Scales, log: ProblemLog) -> None:
     """What a recipe's own stages and meat tell elsewhere: a cold cure, and the skin of a belly."""
-    warmest = (scales.tables.constant("cold_holding_maximum_f") - 32) * Fraction(5, 9)
-    if given.temperature_c is not None and given.temperature_c > warmest:
+    warmest = Temperature(scales.tables.constant("cold_holding_maximum_f"), "F")
+    if given.temperature_c is not None and given.temperature_c > warmest.celsius:
         log.add(
             "warm-cure",
             None,

@@ -30,7 +30,7 @@ def water_to_make_g(
     for _ in range(MOST_ROUNDS):
         setting = Setting(batches=batches, meat_g=meat_g, water_g=water)
         brine = forms.brine.at(setting)
-        strength = forms.strength_percent.at(setting) if forms.strength_percent else None
+        strength = forms.strength_at(setting)
         gravity = specific_gravity(strength or Fraction(0), rows)
         found = _to_step(volume_ml * gravity - (brine - water))
         if found <= 0:

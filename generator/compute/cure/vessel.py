@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.compute.cure.brine import volume_ml
+from generator.compute.cure.limits import TEN_G
 from generator.model.form import Setting
 from generator.model.results import CureForms, CureResult, Vessel
 from generator.model.rounding import round_down, round_up
@@ -20,8 +21,6 @@ TENTH_L = Fraction(1, 10)
 "Source: house choice, the step in which a pot is named in a way out."
 QUARTER = Fraction(1, 4)
 "Source: house choice, the step in quarts."
-TEN_G = Fraction(10)
-"Source: house choice, the step in which meat and water are named in a way out."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

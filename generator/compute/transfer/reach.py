@@ -46,6 +46,8 @@ EVEN_FROM = 0.75
 "Of the even level. Source: judgement."
 COLDEST_C, WARMEST_C = -1.0, 15.0
 "[degC] Source: meat freezes below; above it is no cold cure."
+FRIDGE_C = 5.0
+"[degC] Where no temperature is told. Source: house choice; the diffusivities of transfer.csv hold at 5 degC."
 FIGURE_DAYS = 28
 "A figure goes on at least so long. Source: house choice."
 
@@ -67,7 +69,7 @@ class ReachInput:
     cure: CoverBrine | DryCure
     days: tuple[float, ...]
     "Since the piece went into the cure; 0 to 120."
-    temperature_c: float = 5.0
+    temperature_c: float = FRIDGE_C
     pump: Pump | None = None
     frozen_before: bool | None = False
 
