@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cache
 
 from generator.compute.carry import Larder, dish_salt
 from generator.compute.cure import Scales, work_out_cure
@@ -48,14 +49,20 @@ class Kitchen:
 
 def compute_book(book: Book, kitchen: Kitchen) -> ComputedBook:
     """Every recipe as written (one batch), in order of slug."""
+    larder = _larder(book, kitchen)
     return ComputedBook(
         book=book,
-        recipes={slug: compute_recipe(book, slug, kitchen) for slug in book.recipes},
+        recipes={slug: _compute(larder, slug, kitchen, AS_WRITTEN) for slug in book.recipes},
     )
 
 
 def compute_recipe(book: Book, slug: str, kitchen: Kitchen, wish: Wish = AS_WRITTEN) -> ComputedRecipe:
     """One recipe at one scale. Raises NotScalable where the recipe lacks what the wish needs."""
+    return _compute(_larder(book, kitchen), slug, kitchen, wish)
+
+
+def _compute(larder: Larder, slug: str, kitchen: Kitchen, wish: Wish) -> ComputedRecipe:
+    book = larder.book
     recipe = book.recipes[slug]
     scale = scale_for(recipe, wish)
     log = ProblemLog()
@@ -65,7 +72,7 @@ def compute_recipe(book: Book, slug: str, kitchen: Kitchen, wish: Wish = AS_WRIT
         tables, shower, units = kitchen.tables, kitchen.shower, book.config.units
         cure, reach_fact = add_recipe_reach(cure, recipe, tables, shower, units)
         cure = replace(cure, salt_carried=salt_in_piece(cure, recipe, scale.batches, tables))
-    salt = dish_salt(_larder(book, kitchen), recipe, scale.batches)
+    salt = dish_salt(larder, recipe, scale.batches)
     lines = tuple(
         compute_line(line, scale.batches, kitchen.tables, book.config, kitchen.shower)
         for line in recipe.ingredients
@@ -105,6 +112,7 @@ def _fact_lines(recipe: Recipe, reach_fact: str, tables: Tables) -> tuple[str, .
 def _larder(book: Book, kitchen: Kitchen) -> Larder:
     """The book with the salt of one batch of each of its cured recipes; their problems are told on their own pages."""
 
+    @cache
     def piece_of(slug: str) -> SaltInPiece | None:
         recipe, one = book.recipes[slug], Fraction(1)
         cure = _cure(book, recipe, one, kitchen, ProblemLog())
