@@ -13,7 +13,7 @@ from fractions import Fraction
 from generator.compute.convert import weigh_measures
 from generator.model.book import Book, BookConfig, Use
 from generator.model.quantity import Dimension, Span
-from generator.model.recipe import Ingredient, Recipe
+from generator.model.recipe import MEASURED, Ingredient, Recipe
 from generator.model.results import DishSalt, SaltInPiece, SaltShare
 from generator.tables import Tables
 
@@ -23,8 +23,6 @@ OF_SODIUM_G = Fraction(100)
 "The sodium table is per 100 g. Source: SR28, nutrient values per 100 g of the edible part."
 PICKED = frozenset({"picked", "pulled", "boned", "boneless", "shredded", "flaked", "meat"})
 "Words of a line that say its weight is of meat without bone. Source: common practice, no source."
-MEASURED = (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)
-"The ways in which a use and what a batch makes are compared, in this order, as resolving does."
 NONE = Span.of(0)
 DAY_LIMITS = ("who-sodium", "21cfr101.9c")
 "Sources of the constants that a day's salt is held against."
@@ -102,7 +100,7 @@ def _together(shares: Iterable[SaltShare]) -> tuple[SaltShare, ...]:
 def used_g(larder: Larder, use: Use, batches: Fraction) -> Span | None:
     """The salt that a line with a component brings [g]; None where it is not known."""
     component = larder.book.recipes[use.component]
-    scale = Fraction(1) if use.line.fixed else batches
+    scale = use.line.batches(batches)
     batch = batch_g(larder, component)
     if batch is None:
         return None
@@ -182,7 +180,7 @@ def own_salt(larder: Larder, lines: Iterable[Ingredient], batches: Fraction) -> 
 def _grams(larder: Larder, line: Ingredient, batches: Fraction) -> Span | None:
     if line.quantity is None or line.quantity.is_vague:
         return None
-    scaled = line.quantity if line.fixed else line.quantity.times(batches)
+    scaled = line.quantity.times(line.batches(batches))
     weighed = weigh_measures(scaled, line.name, larder.tables, larder.config.house_weights)
     return weighed.grams if weighed else None
 

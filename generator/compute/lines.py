@@ -22,7 +22,7 @@ def compute_line(
     """One ingredient line at a scale. A fixed line and a vague amount stay as written."""
     if line.quantity is None:
         return ComputedLine(ingredient=line, scaled=None, grams=None, millilitres=None, shown=None)
-    scaled = line.quantity if line.fixed else line.quantity.times(batches)
+    scaled = line.quantity.times(line.batches(batches))
     weighed = None if scaled.is_vague else _weigh(line, scaled, tables, config)
     return ComputedLine(
         ingredient=line,

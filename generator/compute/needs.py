@@ -27,7 +27,7 @@ def _gather(
     needs: list[ComponentNeed],
 ) -> None:
     for use in book.uses_of(path[-1]):
-        taken = use.batches if use.line.fixed else use.batches * batches
+        taken = use.batches * use.line.batches(batches)
         below = (*path, use.component)
         needs.append(_need(book, below, taken, shower))
         _gather(book, below, taken, shower, needs)

@@ -63,7 +63,7 @@ def _pot_water_g(recipe: Recipe, batches: Fraction) -> Fraction | None:
         amount = line.quantity.total(Dimension.VOLUME) or line.quantity.total(Dimension.WEIGHT)
         if amount is None:
             return None
-        total += amount.high * (1 if line.fixed else batches)
+        total += amount.high * line.batches(batches)
     return total or None
 
 

@@ -39,6 +39,14 @@ class Ingredient:
     written: str
     position: Position
 
+    def batches(self, of_recipe: Fraction) -> Fraction:
+        """How many times the line counts at so many batches of its recipe: a fixed one always once."""
+        return Fraction(1) if self.fixed else of_recipe
+
+
+MEASURED = (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)
+"The ways in which an amount that is asked for and what a batch makes are compared, in this order."
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Makes:

@@ -6,12 +6,9 @@ from fractions import Fraction
 
 from generator.model.book import Use
 from generator.model.quantity import COUNT, Dimension
-from generator.model.recipe import Ingredient, Makes, Recipe
+from generator.model.recipe import MEASURED, Ingredient, Makes, Recipe
 from generator.problems import ProblemLog
 from generator.resolve.links import linked_file, nearest_file
-
-MEASURED = (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)
-"The ways in which a use and what a batch makes are compared, in this order."
 
 
 def find_uses(
