@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from fractions import Fraction
 from pathlib import Path
 
@@ -10,7 +9,7 @@ import pytest
 
 from generator.model.published import BrineRow
 from generator.tables import TableError, load_tables, read_tables
-from generator.tables.load import FOLDER
+from tests.tables.conftest import spoil
 
 TABLES = load_tables()
 GALLON = Fraction("8.328")
@@ -73,11 +72,7 @@ def test_worked_out_figures_are_marked() -> None:
         ('oregon-brine-table,"49', 'oregon,"49', "unknown source 'oregon'"),
     ],
 )
-def test_a_wrong_row_is_refused(tmp_path: Path, old: str, new: str, said: str) -> None:
-    copy = tmp_path / "tables"
-    shutil.copytree(FOLDER, copy, ignore=shutil.ignore_patterns("*.py", "__pycache__"))
-    text = (copy / "brine.csv").read_text(encoding="utf-8")
-    assert old in text
-    (copy / "brine.csv").write_text(text.replace(old, new, 1), encoding="utf-8")
+def test_a_wrong_row_is_refused(folder: Path, old: str, new: str, said: str) -> None:
+    spoil(folder, "brine.csv", old, new)
     with pytest.raises(TableError, match=said):
-        read_tables(copy)
+        read_tables(folder)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import shutil
 from pathlib import Path
 
 import pytest
 
 from generator.tables import TableError, load_tables, read_tables
-from generator.tables.load import FOLDER
+from tests.tables.conftest import spoil
 
 CARRY = load_tables().carry
 
@@ -33,14 +32,10 @@ SPOILT = [
 
 
 @pytest.mark.parametrize(("file", "old", "new", "words"), SPOILT)
-def test_wrong_row_is_refused(tmp_path: Path, file: str, old: str, new: str, words: str) -> None:
-    copy = tmp_path / "tables"
-    shutil.copytree(FOLDER, copy, ignore=shutil.ignore_patterns("*.py", "__pycache__"))
-    text = (copy / file).read_text(encoding="utf-8")
-    assert old in text
-    (copy / file).write_text(text.replace(old, new, 1), encoding="utf-8")
+def test_wrong_row_is_refused(folder: Path, file: str, old: str, new: str, words: str) -> None:
+    spoil(folder, file, old, new)
     with pytest.raises(TableError, match=words):
-        read_tables(copy)
+        read_tables(folder)
 
 
 def test_lean_game_has_seventy_to_seventy_six_per_cent_water() -> None:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import shutil
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
 from generator.tables import TableError, Tables, read_tables
-from generator.tables.load import FOLDER
+from tests.tables.conftest import spoil
 
 # Minnesota Rules 4626.0340 before 2019, minutes of the 7-log column at each second degree; at 145 °F it printed 3.
 MINNESOTA = {130: 121, 132: 77, 134: 47, 136: 32, 138: 19, 140: 12, 142: 8, 144: 5}
@@ -97,19 +96,13 @@ SPOILT = [
 
 
 @pytest.mark.parametrize(("file", "old", "new", "words"), SPOILT)
-def test_a_wrong_row_is_refused(tmp_path: Path, file: str, old: str, new: str, words: str) -> None:
-    copy = tmp_path / "tables"
-    shutil.copytree(FOLDER, copy, ignore=shutil.ignore_patterns("*.py", "__pycache__"))
-    text = (copy / file).read_text(encoding="utf-8")
-    assert old in text
-    (copy / file).write_text(text.replace(old, new, 1), encoding="utf-8")
+def test_a_wrong_row_is_refused(folder: Path, file: str, old: str, new: str, words: str) -> None:
+    spoil(folder, file, old, new)
     with pytest.raises(TableError, match=words):
-        read_tables(copy)
+        read_tables(folder)
 
 
-def test_a_table_of_no_game_is_refused(tmp_path: Path) -> None:
-    copy = tmp_path / "tables"
-    shutil.copytree(FOLDER, copy, ignore=shutil.ignore_patterns("*.py", "__pycache__"))
-    (copy / "game_hazards.csv").write_text("group,danger,reason,source,locator\n", encoding="utf-8")
+def test_a_table_of_no_game_is_refused(folder: Path) -> None:
+    (folder / "game_hazards.csv").write_text("group,danger,reason,source,locator\n", encoding="utf-8")
     with pytest.raises(TableError, match="there is no row"):
-        read_tables(copy)
+        read_tables(folder)

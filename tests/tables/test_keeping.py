@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import shutil
 from pathlib import Path
 
 import pytest
 
 from generator.tables import TableError, Tables, read_tables
-from generator.tables.load import FOLDER
+from tests.tables.conftest import spoil
 
 
 @pytest.mark.parametrize(
@@ -20,14 +19,10 @@ from generator.tables.load import FOLDER
         ("raw sausage,2,2,cold-storage-chart", "raw sausage,2,2,hearsay", "unknown source 'hearsay'"),
     ],
 )
-def test_wrong_row_is_refused(tmp_path: Path, old: str, new: str, words: str) -> None:
-    copy = tmp_path / "tables"
-    shutil.copytree(FOLDER, copy, ignore=shutil.ignore_patterns("*.py", "__pycache__"))
-    text = (copy / "keeping.csv").read_text(encoding="utf-8")
-    assert old in text
-    (copy / "keeping.csv").write_text(text.replace(old, new, 1), encoding="utf-8")
+def test_wrong_row_is_refused(folder: Path, old: str, new: str, words: str) -> None:
+    spoil(folder, "keeping.csv", old, new)
     with pytest.raises(TableError, match=words):
-        read_tables(copy)
+        read_tables(folder)
 
 
 def test_raw_and_vacuum_packed_food_keeps_for_days_and_no_row_for_months(tables: Tables) -> None:

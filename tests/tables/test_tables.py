@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import re
-import shutil
 from fractions import Fraction
 from pathlib import Path
 
@@ -13,6 +12,7 @@ import pytest
 from generator.model.published import CuringSalt
 from generator.tables import TableError, load_tables, read_tables
 from generator.tables.load import FOLDER
+from tests.tables.conftest import spoil
 
 TABLES = load_tables()
 FILES = sorted(path.name for path in FOLDER.glob("*.csv"))
@@ -70,21 +70,6 @@ def test_tables_are_read_once() -> None:
 
 
 # refusals
-
-
-@pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    copy = tmp_path / "tables"
-    shutil.copytree(FOLDER, copy, ignore=shutil.ignore_patterns("*.py", "__pycache__"))
-    return copy
-
-
-def spoil(folder: Path, file: str, old: str, new: str) -> int:
-    """Replaces a text that stands in one line of a file, and gives the number of that line."""
-    text = (folder / file).read_text(encoding="utf-8")
-    assert old in text, f"'{old}' is not in {file}"
-    (folder / file).write_text(text.replace(old, new, 1), encoding="utf-8")
-    return text[: text.index(old)].count("\n") + 1
 
 
 SPOILT = [
