@@ -78,6 +78,8 @@ class Facts:
     "Every component, those of components too, each once."
     components: tuple[Recipe, ...] = ()
     "Components that this recipe uses by itself."
+    used: tuple[tuple[Ingredient, Recipe], ...] = ()
+    "The lines that use a component, each with it."
 
     @property
     def inside_f(self) -> Fraction | None:
@@ -105,7 +107,8 @@ class Facts:
 
 def gather_facts(book: Book, recipe: Recipe, cure: CureResult | None, tables: Tables) -> Facts:
     """All facts of one recipe."""
-    components = [book.recipes[use.component] for use in book.uses_of(recipe.slug)]
+    used = tuple((use.line, book.recipes[use.component]) for use in book.uses_of(recipe.slug))
+    components = tuple(part for _, part in used)
     raw = tuple(part for part in components if part.eat_after_cooking)
     return Facts(
         recipe=recipe,
@@ -117,7 +120,8 @@ def gather_facts(book: Book, recipe: Recipe, cure: CureResult | None, tables: Ta
         config=book.config,
         plants=tuple(plants_in(recipe, raw, tables)),
         parts=tuple(_parts(book, recipe).values()),
-        components=tuple(components),
+        components=components,
+        used=used,
     )
 
 

@@ -9,7 +9,7 @@ from generator.compute.safety.box import at_most, both_scales, box
 from generator.compute.safety.facts import Facts
 from generator.compute.safety.keeping_kind import is_canned, is_fish, is_jerky, is_vacuum, keeping_of
 from generator.compute.safety.meat_words import BIRDS
-from generator.compute.safety.pieces import has_meat, used
+from generator.compute.safety.pieces import has_meat
 from generator.compute.safety.times import last_stage
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.recipe import Keep
@@ -187,8 +187,3 @@ def stuffed_bird(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]
         return []
     because = f"{birds[0].because}, stuffed, and nothing says whether it is frozen before it is cooked"
     return cannot_tell("frozen-stuffed-bird", because, ("course",), tables, stage=index)
-
-
-def vacuum_parts(facts: Facts) -> tuple[str, ...]:
-    """Names of components that come vacuum-packed."""
-    return tuple(part.name for _, part in used(facts) if is_vacuum(part))

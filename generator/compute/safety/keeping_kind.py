@@ -6,7 +6,7 @@ import re
 
 from generator.compute.safety.facts import Facts, MeatFact
 from generator.compute.safety.meat_words import BIRDS, is_ground
-from generator.compute.safety.pieces import has_meat, used
+from generator.compute.safety.pieces import has_meat
 from generator.model.recipe import Recipe
 from generator.tables import Tables
 from generator.tables.keeping import Keeping
@@ -61,7 +61,7 @@ def is_fish(facts: Facts, tables: Tables) -> bool:
         *(meat.animal.group for meat in facts.meats),
         *(
             animal.group
-            for _, part in used(facts)
+            for _, part in facts.used
             if part.meat and (animal := tables.animal(part.meat.animal))
         ),
     ]

@@ -9,7 +9,7 @@ from fractions import Fraction
 from generator.compute.safety.facts import Facts
 from generator.compute.transfer.geometry import MOST_MM
 from generator.model.quantity import Dimension
-from generator.model.recipe import Ingredient, Meat, Recipe
+from generator.model.recipe import Meat, Recipe
 from generator.tables import Tables
 
 CUT_SMALL = re.compile(
@@ -51,22 +51,11 @@ def pieces(facts: Facts, tables: Tables) -> tuple[Piece, ...]:
     """The recipe's own meat, then the pieces of the components it uses by itself."""
     recipe = facts.recipe
     found = [] if recipe.meat is None else [_piece(recipe.meat, recipe.meat.cut, None, True, tables)]
-    for line, part in used(facts):
+    for line, part in facts.used:
         if part.meat is not None:
             words = f"{line.name} {line.preparation}"
             found.append(_piece(part.meat, words, part, part.eat_after_cooking, tables))
     return tuple(found)
-
-
-def used(facts: Facts) -> tuple[tuple[Ingredient, Recipe], ...]:
-    """The lines that use a component, each with it."""
-    by_slug = {part.slug: part for part in facts.parts}
-    return tuple((line, by_slug[slug]) for line in facts.recipe.uses if (slug := _slug_of(line)) in by_slug)
-
-
-def _slug_of(line: Ingredient) -> str:
-    target = line.link.target if line.link is not None else ""
-    return target.partition("#")[0].rpartition("/")[2].removesuffix(".md")
 
 
 def _piece(meat: Meat, words: str, part: Recipe | None, is_raw: bool, tables: Tables) -> Piece:

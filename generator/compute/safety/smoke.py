@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from generator.compute.safety.box import at_least, both_scales, box
 from generator.compute.safety.facts import Facts
-from generator.compute.safety.pieces import FISH, used
+from generator.compute.safety.pieces import FISH
 from generator.compute.safety.reached import Heat, reached
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.recipe import Stage
@@ -180,7 +180,7 @@ def smoke_thawed(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]
         )
     frozen = [
         part.name
-        for line, part in used(facts)
+        for line, part in facts.used
         if part.meat is not None and _ends_frozen(part.stages) and not THAWED.search(line.preparation.lower())
     ]
     if frozen and last != ["thaw"]:

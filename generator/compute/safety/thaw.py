@@ -8,7 +8,7 @@ from fractions import Fraction
 from generator.compute.safety.box import at_most, both_scales, box
 from generator.compute.safety.cure_time import thickness_in
 from generator.compute.safety.facts import Facts
-from generator.compute.safety.pieces import FISH, has_meat, used
+from generator.compute.safety.pieces import FISH, has_meat
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.recipe import Recipe, Stage
 from generator.model.results import Caution
@@ -150,7 +150,7 @@ def thaw_vacuum_fish(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caut
     """Fish out of a vacuum pack: the pack is opened first. Cannot be told: nobody says how the fish was packed."""
     index = facts.first_stage("thaw")
     own = [meat for meat in facts.meats if meat.animal.group in FISH]
-    packed = [part.name for _, part in used(facts) if _is_vacuum_fish(part, tables)]
+    packed = [part.name for _, part in facts.used if _is_vacuum_fish(part, tables)]
     if index is None or not (own or packed):
         return []
     stage = facts.recipe.stages[index]

@@ -158,3 +158,11 @@ def test_a_dish_knows_how_its_fish_was_packed(tmp_path: Path) -> None:
     dish = recipe("thaw: in the fridge", "chill: 1 h in the fridge", meat="", lines=("1 [trout](trout.md)",))
     said = check(tmp_path, dish, trout=smoked)
     assert "Trout comes vacuum-packed" in said.boxes["thaw-vacuum-fish"]["because"]
+
+
+@pytest.mark.parametrize(("file", "target"), [("Trout", "Trout.md"), ("trout", "tr%6Fut.md")])
+def test_a_component_is_seen_however_its_link_is_written(tmp_path: Path, file: str, target: str) -> None:
+    packed = recipe("pack: vacuum", "freeze", meat=FISH, keep="freezer: 2 months", name="Trout", eat=True)
+    dish = recipe("thaw: in the fridge", ROAST, meat="", lines=(f"1 [trout]({target})",))
+    said = check(tmp_path, dish, **{file: packed})
+    assert "Trout comes vacuum-packed" in said.boxes["thaw-vacuum-fish"]["because"]
