@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -110,13 +111,14 @@ def gather_facts(book: Book, recipe: Recipe, cure: CureResult | None, tables: Ta
     used = tuple((use.line, book.recipes[use.component]) for use in book.uses_of(recipe.slug))
     components = tuple(part for _, part in used)
     raw = tuple(part for part in components if part.eat_after_cooking)
+    meats = _meats(recipe, tables)
     return Facts(
         recipe=recipe,
         cure=cure,
-        wild=tuple(_wild_meats(book, recipe, tables)),
+        wild=tuple(_wild_meats(book, recipe, meats, tables)),
         raw_components=raw,
         heating=tuple(stage for stage in recipe.stages if tables.stages.get(stage.name, False)),
-        meats=tuple(_meats(recipe, tables)),
+        meats=tuple(meats),
         config=book.config,
         plants=tuple(plants_in(recipe, raw, tables)),
         parts=tuple(_parts(book, recipe).values()),
@@ -138,43 +140,36 @@ def _meats(recipe: Recipe, tables: Tables) -> list[MeatFact]:
     found: list[MeatFact] = []
     own = tables.animal(recipe.meat.animal) if recipe.meat is not None else None
     if recipe.meat is not None and own is not None:
-        is_wild = own.wild if recipe.meat.source is None else recipe.meat.source == "wild"
-        name = recipe.meat.name
-        found.append(
-            MeatFact(animal=own, is_wild=is_wild, words=name, because=f"the meat is {name}", line=None)
-        )
+        wild, name = is_wild(own, recipe.meat.source), recipe.meat.name
+        found.append(MeatFact(animal=own, is_wild=wild, words=name, because=f"the meat is {name}", line=None))
     for line in recipe.ingredients:
         animal = animal_in(line.name, tables) if line.link is None else None
         if animal is not None:
             words = f"{line.name}, {line.preparation}" if line.preparation else line.name
             because = f"{line.name} is an ingredient"
-            wild = animal.wild and not is_farmed(words)
+            wild = is_wild(animal, "farmed" if is_farmed(words) else None)
             found.append(MeatFact(animal=animal, is_wild=wild, words=words, because=because, line=line))
     return found
 
 
-def _wild_meats(book: Book, recipe: Recipe, tables: Tables) -> list[WildMeat]:
-    """The recipe's own meat first, then its ingredient lines, then what its raw components are made of, however deep."""
+def is_wild(animal: Animal, source: str | None) -> bool:
+    """By the source that is written, else by what the animal commonly is."""
+    return animal.wild if source is None else source == "wild"
+
+
+def _wild_meats(book: Book, recipe: Recipe, meats: Sequence[MeatFact], tables: Tables) -> list[WildMeat]:
+    """The recipe's own meats in their order, then what its raw components are made of, however deep."""
     found: dict[str, WildMeat] = {}
-
-    def note(animal: Animal | None, source: str | None, because: str) -> None:
-        if animal is None or animal.group in NOT_GAME or animal.title in found:
-            return
-        if source == "wild" or (source is None and animal.wild):
-            found[animal.title] = WildMeat(title=animal.title, because=because)
-
-    if recipe.meat is not None:
-        note(tables.animal(recipe.meat.animal), recipe.meat.source, f"the meat is {recipe.meat.name}")
-    for line in recipe.ingredients:
-        if line.link is None:
-            source = "farmed" if is_farmed(f"{line.name} {line.preparation}") else None
-            note(animal_in(line.name, tables), source, f"{line.name} is an ingredient")
+    for meat in meats:
+        if meat.is_wild and meat.animal.group not in NOT_GAME:
+            title = meat.animal.title
+            found.setdefault(title, WildMeat(title=title, because=meat.because))
     for use in book.uses_of(recipe.slug):
         component = book.recipes[use.component]
         if component.eat_after_cooking:
-            for meat in _wild_meats(book, component, tables):
-                because = f"it uses {component.name}, not yet cooked"
-                found.setdefault(meat.title, WildMeat(title=meat.title, because=because))
+            because = f"it uses {component.name}, not yet cooked"
+            for wild in _wild_meats(book, component, _meats(component, tables), tables):
+                found.setdefault(wild.title, WildMeat(title=wild.title, because=because))
     return list(found.values())
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.compute.safety.box import at_least, both_scales, box
-from generator.compute.safety.facts import Facts, MeatFact
+from generator.compute.safety.facts import Facts, MeatFact, is_wild
 from generator.compute.safety.meat_words import game_group, is_ground, is_opened, wild_game_of
 from generator.compute.safety.reached import Heat, Reached, looks_finished, reached
 from generator.compute.safety.verdict import accepted, cannot_tell, contradict
@@ -131,9 +131,7 @@ def hazards(facts: Facts, raw: Sequence[MeatFact], tables: Tables) -> tuple[Game
     for component in facts.raw_components:
         meat = component.meat
         animal = tables.animal(meat.animal) if meat is not None else None
-        if meat is None or animal is None:
-            continue
-        if meat.source == "wild" or (meat.source is None and animal.wild):
+        if meat is not None and animal is not None and is_wild(animal, meat.source):
             animals.append(animal)
     groups = dict.fromkeys(game_group(animal) for animal in animals)
     found = (tables.heat.game[group] for group in groups if group in tables.heat.game)
