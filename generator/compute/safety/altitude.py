@@ -9,7 +9,6 @@ from generator.compute.safety.facts import Facts
 from generator.model.quantity import Temperature
 from generator.model.shown import show_decimal
 from generator.problems import OutOfRange
-from generator.tables import Tables
 
 SEA_LEVEL_KPA = 101.325
 LAPSE, POWER = 2.25577e-5, 5.25588
@@ -58,7 +57,7 @@ def height_shown(altitude_m: Fraction) -> str:
     return f"{round(feet(altitude_m)):,} ft ({round(altitude_m):,} m)"
 
 
-def altitude_line(facts: Facts, tables: Tables) -> list[str]:
+def altitude_line(facts: Facts) -> list[str]:
     """From 1,000 ft on, where something boils: how hot that is. Temperatures inside stay what they are."""
     altitude = facts.config.altitude_m
     if altitude is None or feet(altitude) < TOLD_FROM_FT or altitude > HIGHEST_M:

@@ -16,7 +16,7 @@ def garden_facts(facts: Facts, tables: Tables) -> tuple[str, ...]:
         *allergen_line(facts, tables),
         *_plant_lines(facts),
         *blanching_lines(facts, tables),
-        *altitude_line(facts, tables),
+        *altitude_line(facts),
     )
 
 

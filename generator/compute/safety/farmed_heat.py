@@ -44,11 +44,9 @@ def farmed_meat(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
         return []
     if heat.heat is Heat.NOT_MET:
         return (
-            []
-            if is_held(facts, meat, minimum, heat, tables)
-            else _refuse(facts, meat, minimum, heat, tables, log)
+            [] if is_held(facts, minimum, heat, tables) else _refuse(facts, meat, minimum, heat, tables, log)
         )
-    if not _is_told_in_a_box(facts, meat, minimum, heat, tables):
+    if not _is_told_in_a_box(facts, meat, minimum, heat):
         return []
     because = f"{meat.because}, and no stage says how hot the middle gets"
     missing = ("course", "eat") if heat.heat is Heat.RAW else ("course",)
@@ -100,11 +98,11 @@ def _raw_is_a_hazard(minimum: Minimum) -> bool:
     return minimum.rule in ALWAYS_TOLD
 
 
-def _is_told_in_a_box(facts: Facts, meat: MeatFact, minimum: Minimum, heat: Reached, tables: Tables) -> bool:
+def _is_told_in_a_box(facts: Facts, meat: MeatFact, minimum: Minimum, heat: Reached) -> bool:
     """A pot of boiling water goes beyond every least temperature, and fish shows when it is done."""
     if heat.heat is Heat.RAW:
         return looks_finished(facts.recipe) or meat.line is None
-    if is_wet(facts.recipe, tables):
+    if is_wet(facts.recipe):
         return False
     if minimum.rule == "fish-145":
         return meat.line is None and not any(DONE.search(stage.until) for stage in facts.recipe.stages)
@@ -130,7 +128,7 @@ def _refuse(
     )
 
 
-def is_held(facts: Facts, meat: MeatFact, minimum: Minimum, heat: Reached, tables: Tables) -> bool:
+def is_held(facts: Facts, minimum: Minimum, heat: Reached, tables: Tables) -> bool:
     """A whole roast below 145 °F that a later stage keeps at its temperature for as long as the table asks."""
     if minimum.rule != "whole-cut-145" or heat.inside_f is None or heat.by_air or heat.stage is None:
         return False

@@ -60,7 +60,7 @@ def reheated(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     minimum = tables.heat.minimums[REHEAT].minimum_f
     found = reached(facts.recipe, minimum, tables)
     because = f"{what} was cooked before"
-    if found.heat is Heat.UNKNOWN and not is_wet(facts.recipe, tables):
+    if found.heat is Heat.UNKNOWN and not is_wet(facts.recipe):
         why = f"{because}, and no stage says how hot the middle gets"
         return cannot_tell(REHEAT, why, ("course",), tables, stage=found.stage)
     if found.heat is not Heat.NOT_MET or found.stage is None or found.inside_f is None:

@@ -23,13 +23,11 @@ WARM_DRYING_F = Fraction(100)
 WET_STAGES = frozenset({"boil", "simmer", "braise"})
 "Heat by water, which is hot all round the meat. Source: words of the trade."
 CANNER, CANNER_F = "pressure canner", Fraction(240)
-"[degF] Source: USDA AIB 539, its pressures hold the steam near 240 °F at each altitude."
+"[degF] Source: USDA AIB 539, its pressures hold the steam near 240 °F at each altitude; a jar without it tells nothing."
 FINISHING = frozenset({"cold smoke", "ferment", "pickle", "infuse"})
 "Stages that make raw meat look ready to eat. Source: words of the trade."
 DRIED_MIN = Fraction(1440)
 "[min] Source: house choice; drying for a day or longer makes something to eat, drying until tacky does not."
-PRESSURE_CANNER, CANNER_F = "pressure canner", Fraction(240)
-"[degF] Source: USDA Complete Guide to Home Canning (AIB 539): 240 °F at 10 to 11 lb; a jar without it tells nothing."
 
 
 class Heat(StrEnum):
@@ -108,8 +106,6 @@ def _may_reach(stage: Stage, minimum_f: Fraction) -> bool:
 
 
 def _inside_f(stage: Stage) -> Fraction | None:
-    if stage.name == "jar" and stage.place == PRESSURE_CANNER:
-        return CANNER_F
     return None if stage.inside is None else stage.inside.fahrenheit
 
 
@@ -139,6 +135,6 @@ def _is_dried(stage: Stage) -> bool:
     return stage.name == "dry" and stage.minutes is not None and stage.minutes.high >= DRIED_MIN
 
 
-def is_wet(recipe: Recipe, tables: Tables) -> bool:
+def is_wet(recipe: Recipe) -> bool:
     """True where water heats it: a pot of its own accord goes beyond every least temperature."""
     return any(stage.name in WET_STAGES and _air_f(stage) is None for stage in recipe.stages)

@@ -49,7 +49,7 @@ def _judge(index: int, stage: Stage, facts: Facts, tables: Tables, log: ProblemL
     if not warm:
         return []
     lacking = _study_lacks(index, stage, facts, tables)
-    if not lacking and _is_warm_water(stage, tables):
+    if not lacking and _is_warm_water(stage):
         because = f"the steaks thaw in water at {both_scales(_at_f(stage))} and are cooked at once"
         return [box("thaw-warm-steak", because, tables, stage=index)]
     why = f" Thin steaks may, but {lacking}." if lacking and stage.place == "warm water" else ""
@@ -79,7 +79,7 @@ def _why_warm(stage: Stage, tables: Tables) -> str | None:
     return "" if stage.place in COLD | WATER | {"microwave"} else None
 
 
-def _is_warm_water(stage: Stage, tables: Tables) -> bool:
+def _is_warm_water(stage: Stage) -> bool:
     return stage.place in WATER | {"warm water"}
 
 
