@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 
 from generator.compute.safety.box import box
-from generator.compute.safety.facts import Facts, MeatFact
+from generator.compute.safety.facts import Facts, position_of
 from generator.compute.safety.meat_words import game_group, wild_game_of
 from generator.compute.safety.verdict import contradict
 from generator.model.results import Caution
-from generator.problems import Position, ProblemLog
+from generator.problems import ProblemLog
 from generator.tables import Tables
 
 ORGANS = re.compile(r"\b(?:livers?|kidneys?)\b")
@@ -27,7 +27,7 @@ def merganser(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
             facts,
             tables,
             log,
-            position=_position(meat, facts),
+            position=position_of(meat, facts),
             message=f"The recipe is of {meat.words}, and health authorities advise that nobody eats mergansers.",
             hint="Take another duck: wood duck and goose are commonly said to hold least.",
             because=meat.because,
@@ -48,7 +48,7 @@ def organs(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
                 facts,
                 tables,
                 log,
-                position=_position(meat, facts),
+                position=position_of(meat, facts),
                 message=f"The recipe uses {meat.words}; advisories say no {organ.group()} of moose, or very little.",
                 hint="Use the meat, or read the advisory of your own area.",
                 because=meat.because,
@@ -74,10 +74,3 @@ def fish(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
         meat for meat in facts.meats if meat.is_wild and meat.animal.group == "fish" and meat.line is None
     ]
     return [box("fish-advice", caught[0].because, tables)] if caught else []
-
-
-def _position(meat: MeatFact, facts: Facts) -> Position:
-    if meat.line is not None:
-        return meat.line.position
-    own = facts.recipe.meat
-    return facts.recipe.position if own is None else own.position

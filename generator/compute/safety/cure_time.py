@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.compute.cure.days import days_by_thickness, days_by_weight
 from generator.compute.safety.box import both_scales, box
 from generator.compute.safety.facts import Facts
+from generator.compute.safety.meat_words import is_pumped
 from generator.compute.safety.times import days_in, stages_named
 from generator.model.published import DayRule
 from generator.model.quantity import Dimension
@@ -84,7 +85,7 @@ def rules_for(recipe: Recipe, tables: Tables) -> tuple[DayRule, ...]:
     product = tables.product(meat.cut)
     own = [rule for rule in tables.day_rules if product in rule.products and rule.method == cure.method]
     general = [rule for rule in tables.day_rules if GENERAL in rule.products and rule.method == cure.method]
-    pumped = "yes" if cure.pump_percent is not None or cure.pump_brine is not None else "no"
+    pumped = "yes" if is_pumped(recipe) else "no"
     weight_lb = piece_lb(meat, tables)
     return tuple(
         rule

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 
 from generator.compute.safety.box import box
-from generator.compute.safety.facts import Facts, MeatFact
+from generator.compute.safety.facts import Facts, MeatFact, position_of
 from generator.compute.safety.meat_words import game_group, wild_game_of
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.results import Caution
-from generator.problems import Position, ProblemLog
+from generator.problems import ProblemLog
 from generator.tables import Tables
 
 AREA = "deer disease area"
@@ -56,7 +56,7 @@ def _of_parts(meat: MeatFact, facts: Facts, tables: Tables, log: ProblemLog) -> 
         facts,
         tables,
         log,
-        position=_position(meat, facts),
+        position=position_of(meat, facts),
         message=f"The recipe uses {meat.words}: the {part.group()} of a deer from an area with deer disease.",
         hint="Bone the meat out, and leave brain, spinal cord, eyes, spleen, tonsils and lymph nodes out.",
         because=because,
@@ -71,10 +71,3 @@ def _of_bones(meat: MeatFact, facts: Facts, tables: Tables) -> list[Caution]:
     if not bone_in and not bones:
         return []
     return [box("deer-bones", f"{meat.words} can bring the spine with it", tables)]
-
-
-def _position(meat: MeatFact, facts: Facts) -> Position:
-    if meat.line is not None:
-        return meat.line.position
-    own = facts.recipe.meat
-    return facts.recipe.position if own is None else own.position

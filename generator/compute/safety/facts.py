@@ -12,6 +12,7 @@ from generator.model.book import Book, BookConfig
 from generator.model.published import Animal
 from generator.model.recipe import Ingredient, Recipe, Stage
 from generator.model.results import CureResult
+from generator.problems import Position
 from generator.tables import Tables
 
 FATS = frozenset({"fat", "lard", "tallow", "suet", "schmaltz", "dripping", "drippings", "oil"})
@@ -150,6 +151,14 @@ def _meats(recipe: Recipe, tables: Tables) -> list[MeatFact]:
             wild = is_wild(animal, "farmed" if is_farmed(words) else None)
             found.append(MeatFact(animal=animal, is_wild=wild, words=words, because=because, line=line))
     return found
+
+
+def position_of(meat: MeatFact, facts: Facts) -> Position:
+    """Where a meat is written: its line, else `meat:`."""
+    if meat.line is not None:
+        return meat.line.position
+    own = facts.recipe.meat
+    return facts.recipe.position if own is None else own.position
 
 
 def is_wild(animal: Animal, source: str | None) -> bool:

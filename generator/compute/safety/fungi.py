@@ -5,24 +5,23 @@ from __future__ import annotations
 from generator.compute.safety.box import box
 from generator.compute.safety.facts import Facts
 from generator.compute.safety.plant_facts import PlantFact
-from generator.compute.safety.plants import cooked_through
+from generator.compute.safety.plants import cooked_through, is_raw, plants_of, together
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.results import Caution
 from generator.problems import ProblemLog
 from generator.tables import Tables
-from generator.tables.garden import spaced
 
 MOREL, WILD, SEALED = "morel", "wild-mushrooms", "mushroom-sealed"
 
 
 def morels(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     """Met: cooked. Not met: raw. Cannot be told: the course does not say how long they cook."""
-    return _cooked(MOREL, [fact for fact in facts.plants if fact.has(MOREL)], facts, tables, log)
+    return _cooked(MOREL, plants_of(facts, MOREL), facts, tables, log)
 
 
 def wild_mushrooms(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     """Every other foraged mushroom: an expert's eye first, and never raw. Bought ones are not spoken of."""
-    found = [fact for fact in facts.plants if fact.has(WILD) and fact.is_foraged and not fact.has(MOREL)]
+    found = [fact for fact in plants_of(facts, WILD) if fact.is_foraged and not fact.has(MOREL)]
     return _cooked(WILD, found, facts, tables, log)
 
 
@@ -31,9 +30,9 @@ def _cooked(
 ) -> list[Caution]:
     if not found:
         return []
-    because = "; ".join(dict.fromkeys(fact.because for fact in found))
+    because = together(found)
     stages = cooked_through(facts.recipe, tables)
-    raw = [fact for fact in found if {"raw", "uncooked"}.intersection(spaced(fact.words).split())]
+    raw = [fact for fact in found if is_raw(fact)]
     if facts.recipe.eat_after_cooking:
         return [box(slug, f"{because}, not yet cooked", tables)]
     if raw or not stages:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.compute.safety.box import at_least, both_scales, box
-from generator.compute.safety.facts import Facts, MeatFact, is_wild
+from generator.compute.safety.facts import Facts, MeatFact, is_wild, position_of
 from generator.compute.safety.meat_words import game_group, is_ground, is_opened, wild_game_of
 from generator.compute.safety.reached import Heat, Reached, looks_finished, reached
 from generator.compute.safety.verdict import accepted, cannot_tell, contradict
@@ -108,10 +108,7 @@ def how_hot(found: Reached) -> str:
 def _position(facts: Facts, raw: Sequence[MeatFact], found: Reached) -> Position:
     if found.stage is not None:
         return facts.recipe.stages[found.stage].position
-    line, meat = raw[0].line, facts.recipe.meat
-    if line is not None:
-        return line.position
-    return facts.recipe.position if meat is None else meat.position
+    return position_of(raw[0], facts)
 
 
 def _because(facts: Facts, raw: Sequence[MeatFact], tables: Tables) -> str:

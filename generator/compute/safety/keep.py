@@ -165,7 +165,7 @@ def stuffed_bird(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]
     """A stuffed bird is roasted, never frozen raw. Cannot be told: it is kept frozen, and no stage says before or after."""
     recipe = facts.recipe
     birds = [meat for meat in facts.meats if meat.animal.group in BIRDS]
-    index = next((number for number, stage in enumerate(recipe.stages) if stage.name == "stuff"), None)
+    index = facts.first_stage("stuff")
     if not birds or index is None:
         return []
     for stage in recipe.stages[index + 1 :]:

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.compute.safety.cure_time import piece_lb
 from generator.compute.safety.facts import Facts
 from generator.compute.transfer.geometry import MOST_MM
 from generator.model.quantity import Dimension
@@ -60,14 +61,13 @@ def pieces(facts: Facts, tables: Tables) -> tuple[Piece, ...]:
 
 def _piece(meat: Meat, words: str, part: Recipe | None, is_raw: bool, tables: Tables) -> Piece:
     length = meat.thickness.total(Dimension.LENGTH) if meat.thickness is not None else None
-    grams = meat.weight.total(Dimension.WEIGHT) if meat.weight is not None else None
     thick = None if length is None or not 0 < length.high <= Fraction(MOST_MM) else float(length.high)
-    pound = tables.units["pound"].factor
+    weight_lb = piece_lb(meat, tables)
     return Piece(
         name=part.name if part is not None else meat.name,
         thickness_mm=thick,
         shape=meat.shape,
-        weight_lb=None if grams is None else float(grams.high / (meat.pieces or 1) / pound),
+        weight_lb=None if weight_lb is None else float(weight_lb),
         is_small=CUT_SMALL.search(words.lower()) is not None or meat.form in ("ground", "sliced"),
         is_halved=HALVED.search(words.lower()) is not None,
         is_own=part is None,

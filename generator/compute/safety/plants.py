@@ -56,14 +56,14 @@ def never_eaten(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
 def elderberry(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     """Met: boiled for at least 20 minutes. Not met: shorter, or raw. Cannot be told: no length is given."""
     found = []
-    for fact in _of(facts, "elderberry"):
+    for fact in plants_of(facts, "elderberry"):
         stages = [stage for stage in facts.recipe.stages if stage.name in BOILS and _is_hot(stage)]
         minutes = sum((stage.minutes.low for stage in stages if stage.minutes), Fraction(0))
-        if minutes >= ELDERBERRY_MIN and not _is_raw(fact):
+        if minutes >= ELDERBERRY_MIN and not is_raw(fact):
             found.append(box("elderberry", f"{fact.because}, boiled {_min(minutes)}", tables))
         elif facts.recipe.eat_after_cooking:
             found.append(box("elderberry", f"{fact.because}, not yet boiled", tables))
-        elif _is_raw(fact) or all(stage.minutes for stage in stages):
+        elif is_raw(fact) or all(stage.minutes for stage in stages):
             found += _not_boiled(fact, minutes, facts, tables, log)
         else:
             because = f"{fact.because}, and the course does not say how long it boils"
@@ -74,7 +74,7 @@ def elderberry(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
 def _not_boiled(
     fact: PlantFact, minutes: Fraction, facts: Facts, tables: Tables, log: ProblemLog
 ) -> list[Caution]:
-    how = f"boiled for only {_min(minutes)}" if minutes and not _is_raw(fact) else "raw"
+    how = f"boiled for only {_min(minutes)}" if minutes and not is_raw(fact) else "raw"
     return contradict(
         "elderberry",
         facts,
@@ -90,13 +90,13 @@ def _not_boiled(
 def fiddlehead(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     """Met: boiled for 15 minutes, or steamed for 12. Frying, baking or pickling alone does not do."""
     found = []
-    for fact in _of(facts, "fiddlehead"):
+    for fact in plants_of(facts, "fiddlehead"):
         boils = [stage for stage in facts.recipe.stages if stage.name == "boil"]
         if facts.recipe.eat_after_cooking:
             found.append(box("fiddlehead", f"{fact.because}, not yet cooked", tables))
-        elif not _is_raw(fact) and any(_boils_fiddleheads(stage) for stage in facts.recipe.stages):
+        elif not is_raw(fact) and any(_boils_fiddleheads(stage) for stage in facts.recipe.stages):
             found.append(box("fiddlehead", fact.because, tables))
-        elif not _is_raw(fact) and any(stage.minutes is None for stage in boils):
+        elif not is_raw(fact) and any(stage.minutes is None for stage in boils):
             because = f"{fact.because}, and the course does not say how long it boils"
             found += cannot_tell("fiddlehead", because, ("course",), tables)
         else:
@@ -123,17 +123,17 @@ def _boils_fiddleheads(stage: Stage) -> bool:
 
 def look_alikes(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     """Ramps and wild garlic grow beside plants that kill and look like them. Nothing in a recipe can meet it."""
-    found = _of(facts, "ramps-lookalike")
-    return [box("ramps-lookalike", _together(found), tables)] if found else []
+    found = plants_of(facts, "ramps-lookalike")
+    return [box("ramps-lookalike", together(found), tables)] if found else []
 
 
 def nettle(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     """A CAUTION: with heat the sting goes; raw it stays; without a length it cannot be told."""
-    found = _of(facts, "nettle")
+    found = plants_of(facts, "nettle")
     if not found:
         return []
     heated = [stage for stage in facts.recipe.stages if _heats(stage, tables)]
-    because = _together(found)
+    because = together(found)
     if any(stage.minutes and stage.minutes.high >= NETTLE_MIN for stage in heated):
         return [box("nettle", because, tables)]
     if not heated:
@@ -145,12 +145,12 @@ def nettle(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
 
 def watercress(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     """Wild watercress: raw it may carry fluke; without a word of where it grew it is not spoken of."""
-    found = [fact for fact in _of(facts, "watercress-fluke") if fact.is_foraged]
+    found = [fact for fact in plants_of(facts, "watercress-fluke") if fact.is_foraged]
     if not found:
         return []
     if not any(_heats(stage, tables) for stage in facts.recipe.stages):
-        return [box("watercress-fluke", f"{_together(found)}, gathered wild and eaten raw", tables)]
-    return [box("watercress-fluke", f"{_together(found)}, gathered wild", tables)]
+        return [box("watercress-fluke", f"{together(found)}, gathered wild and eaten raw", tables)]
+    return [box("watercress-fluke", f"{together(found)}, gathered wild", tables)]
 
 
 def foraged(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
@@ -159,18 +159,21 @@ def foraged(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     if not found:
         return []
     help_line = f"; {facts.config.poison_help}" if facts.config.poison_help else ""
-    return [box("foraged", f"{_together(found)}{help_line}", tables)]
+    return [box("foraged", f"{together(found)}{help_line}", tables)]
 
 
-def _of(facts: Facts, rule: str) -> list[PlantFact]:
+def plants_of(facts: Facts, rule: str) -> list[PlantFact]:
+    """Those that a rule speaks of."""
     return [fact for fact in facts.plants if fact.has(rule)]
 
 
-def _together(found: Collection[PlantFact]) -> str:
+def together(found: Collection[PlantFact]) -> str:
+    """Their reasons, each once."""
     return "; ".join(dict.fromkeys(fact.because for fact in found))
 
 
-def _is_raw(fact: PlantFact) -> bool:
+def is_raw(fact: PlantFact) -> bool:
+    """True where the line says that it is not heated."""
     return bool(set(RAW).intersection(spaced(fact.words).split()))
 
 

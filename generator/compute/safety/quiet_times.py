@@ -7,9 +7,11 @@ from generator.compute.safety.facts import Facts
 from generator.compute.safety.keep import kept
 from generator.compute.safety.keeping_kind import is_vacuum, keeping_of, raw_kind
 from generator.compute.safety.pieces import Piece, has_meat, inches, pieces
-from generator.compute.safety.simmer import from_frozen, from_thawed, last_wet, to_cook
+from generator.compute.safety.reached import WET_STAGES
+from generator.compute.safety.simmer import from_frozen, from_thawed, to_cook
 from generator.compute.safety.spans import span_words
 from generator.compute.safety.thaw import WATER
+from generator.compute.safety.times import last_stage
 from generator.compute.transfer.thaw import (
     COLD_WATER,
     FRIDGE,
@@ -92,7 +94,7 @@ def _thawed_keeps(facts: Facts, stage: Stage, tables: Tables) -> tuple[str, ...]
 def _pot_line(facts: Facts, tables: Tables) -> str:
     """How long the middle of the thickest piece takes in a simmer, thawed and from frozen."""
     thick = max((piece for piece in to_cook(facts, tables) if piece.thickness_mm), key=_size, default=None)
-    if last_wet(facts.recipe) is None or thick is None or (thick.thickness_mm or 0) < THICK_MM:
+    if last_stage(facts.recipe, WET_STAGES) is None or thick is None or (thick.thickness_mm or 0) < THICK_MM:
         return ""
     thawed, frozen = from_thawed(thick, tables), from_frozen(thick, tables)
     if None in thawed or thick.thickness_mm is None:

@@ -21,7 +21,7 @@ COLD_STAGES = frozenset(
 WARM_DRYING_F = Fraction(100)
 "[degF] Source: house choice; from here on drying is a stage of heat, below it the meat stays raw."
 WET_STAGES = frozenset({"boil", "simmer", "braise"})
-"Heat by water, which is hot all round the meat. Source: words of the trade."
+"Heat by water, which is hot all round the meat and never hotter than it boils. Source: words of the trade."
 CANNER, CANNER_F = "pressure canner", Fraction(240)
 "[degF] Source: USDA AIB 539, its pressures hold the steam near 240 °F at each altitude; a jar without it tells nothing."
 FINISHING = frozenset({"cold smoke", "ferment", "pickle", "infuse"})

@@ -6,8 +6,9 @@ from fractions import Fraction
 
 from generator.compute.safety.facts import Facts
 from generator.compute.safety.pieces import Piece, inches, pieces
-from generator.compute.safety.reached import is_hot
+from generator.compute.safety.reached import WET_STAGES, is_hot
 from generator.compute.safety.spans import minutes_words
+from generator.compute.safety.times import last_stage
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.compute.transfer.frozen import minutes_from_frozen
 from generator.compute.transfer.heat import FAST_MM2_S, SLOW_MM2_S, Body, Surround, minutes_to
@@ -17,8 +18,6 @@ from generator.model.results import Caution
 from generator.problems import ProblemLog
 from generator.tables import Tables
 
-WET = frozenset({"boil", "simmer", "braise"})
-"Stages in which liquid brings the heat, and is never hotter than it boils."
 FAST_C, SLOW_C = 100.0, 85.0
 "[degC] of the liquid. Source: water boils at 100 at sea level; a simmer is from 185 °F, culinary textbooks (from memory)."
 FAST_H, SLOW_H = 2000.0, 300.0
@@ -34,19 +33,13 @@ HALF_LENGTH = 1.0
 def pot_minutes(recipe: Recipe, tables: Tables) -> Span | None:
     """Minutes of all hot stages of a course with a pot; None where there is no pot, or one has no length."""
     hot = [stage for stage in recipe.stages if is_hot(stage, tables) and stage.name != "dry"]
-    if not any(stage.name in WET for stage in hot) or any(stage.minutes is None for stage in hot):
+    if not any(stage.name in WET_STAGES for stage in hot) or any(stage.minutes is None for stage in hot):
         return None
     total = Span.of(0)
     for stage in hot:
         if stage.minutes is not None:
             total = total.plus(stage.minutes)
     return total
-
-
-def last_wet(recipe: Recipe) -> int | None:
-    """Index of the last stage in liquid."""
-    found = [index for index, stage in enumerate(recipe.stages) if stage.name in WET]
-    return found[-1] if found else None
 
 
 def to_cook(facts: Facts, tables: Tables) -> tuple[Piece, ...]:
@@ -56,7 +49,7 @@ def to_cook(facts: Facts, tables: Tables) -> tuple[Piece, ...]:
 
 def simmer(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     """Not met: shorter than the fast case of the thickest piece. Cannot be told: thickness or length. Else no box."""
-    index, whole = last_wet(facts.recipe), to_cook(facts, tables)
+    index, whole = last_stage(facts.recipe, WET_STAGES), to_cook(facts, tables)
     if index is None or not whole:
         return []
     stage, total = facts.recipe.stages[index], pot_minutes(facts.recipe, tables)

@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.compute.safety.box import at_most, both_scales, box
 from generator.compute.safety.cure_time import thickness_in
 from generator.compute.safety.facts import Facts
+from generator.compute.safety.keeping_kind import is_vacuum
 from generator.compute.safety.pieces import FISH, has_meat
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.recipe import Recipe, Stage
@@ -176,5 +177,4 @@ def thaw_vacuum_fish(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caut
 
 def _is_vacuum_fish(part: Recipe, tables: Tables) -> bool:
     animal = tables.animal(part.meat.animal) if part.meat is not None else None
-    vacuum = any(stage.name == "pack" and stage.place == "vacuum" for stage in part.stages)
-    return animal is not None and animal.group in FISH and vacuum
+    return animal is not None and animal.group in FISH and is_vacuum(part)
