@@ -6,6 +6,8 @@ from fractions import Fraction
 
 from generator.compute.safety.box import both_scales, box
 from generator.compute.safety.facts import Facts, MeatFact
+from generator.compute.safety.keeping_kind import is_called_jerky
+from generator.compute.safety.meat_words import BIRDS
 from generator.compute.safety.reached import Heat, reached
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.recipe import Stage
@@ -21,7 +23,6 @@ DRYER_LEAST_F = Fraction(130)
 MEAT_F = Fraction(160)
 BIRD_F = Fraction(165)
 "Source: USDA FSIS, Jerky and Food Safety: meat to 160 °F, poultry to 165 °F."
-BIRDS = frozenset({"poultry", "upland bird", "waterfowl"})
 DRYERS = frozenset({"oven", "smoker"})
 "Places whose drying is warm, though no temperature is told. Source: house choice."
 
@@ -41,7 +42,7 @@ def jerky(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
 def is_jerky(facts: Facts, tables: Tables) -> bool:
     """By name or tag; or by a warm dryer for meat that nothing heats, or that is thin."""
     recipe = facts.recipe
-    if any(tables.garden.says(words, "jerky") for words in (recipe.name, *recipe.tags)):
+    if is_called_jerky(facts, tables):
         return True
     warm = any(_is_warm(stage) for stage in recipe.stages)
     is_thin = recipe.meat is not None and recipe.meat.form in ("sliced", "ground")

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from generator.compute.safety.box import at_most, both_scales, box
 from generator.compute.safety.facts import Facts
-from generator.compute.safety.keeping_kind import is_canned, is_fish, is_jerky, is_vacuum, keeping_of
+from generator.compute.safety.keeping_kind import is_called_jerky, is_canned, is_fish, is_vacuum, keeping_of
 from generator.compute.safety.meat_words import BIRDS
 from generator.compute.safety.pieces import has_meat
 from generator.compute.safety.times import last_stage
@@ -122,7 +122,7 @@ def shelf_meat(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     """Meat on a shelf, and low-acid plants in a vacuum there. Cannot be told: cured or smoked, and no word on keeping."""
     recipe, keep = facts.recipe, kept(facts, "shelf")
     what = _perishable(facts, tables)
-    if not what or is_canned(recipe) or is_jerky(facts, tables):
+    if not what or is_canned(recipe) or is_called_jerky(facts, tables):
         return []
     if keep is not None:
         return contradict(

@@ -30,7 +30,7 @@ CANNER = frozenset({"pressure canner", "water bath"})
 def keeping_of(facts: Facts, tables: Tables) -> Keeping | None:
     """The row; None for a dish without meat, for jars, for jerky, and where too little is told."""
     recipe = facts.recipe
-    if not has_meat(facts) or is_canned(recipe) or is_jerky(facts, tables):
+    if not has_meat(facts) or is_canned(recipe) or is_called_jerky(facts, tables):
         return None
     kind = (
         _cured(facts, tables)
@@ -45,8 +45,8 @@ def is_canned(recipe: Recipe) -> bool:
     return any(stage.name in CANNED or stage.place in CANNER for stage in recipe.stages)
 
 
-def is_jerky(facts: Facts, tables: Tables) -> bool:
-    """By its name or tags; it has a rule of its own."""
+def is_called_jerky(facts: Facts, tables: Tables) -> bool:
+    """By its name or tags."""
     return any(tables.garden.says(words, "jerky") for words in (facts.recipe.name, *facts.recipe.tags))
 
 
