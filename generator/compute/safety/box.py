@@ -27,6 +27,11 @@ def box(slug: str, because: str, tables: Tables, *, stage: int | None = None) ->
     )
 
 
+def sentence_start(words: str) -> str:
+    """A reason as the start of a sentence: its first letter large, the rest as it is."""
+    return words[:1].upper() + words[1:]
+
+
 def both_scales(fahrenheit: Fraction) -> str:
     """A temperature as a point in both scales, to a tenth: 83 °F (28.3 °C)."""
     celsius = Temperature(fahrenheit, "F").celsius

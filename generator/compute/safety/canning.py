@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.compute.safety.altitude import feet, height_shown
-from generator.compute.safety.box import box
+from generator.compute.safety.box import box, sentence_start
 from generator.compute.safety.facts import Facts
 from generator.compute.safety.jar import Jar, jar_of
 from generator.compute.safety.verdict import cannot_tell, contradict
@@ -31,7 +31,7 @@ def cured_in_jar(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]
         tables,
         log,
         position=jar.stage.position,
-        message=f"{_start(jar.cured)}, and is sealed in a jar. No canning time was tested for cured, brined or "
+        message=f"{sentence_start(jar.cured)}, and is sealed in a jar. No canning time was tested for cured, brined or "
         "smoked meat.",
         hint="Freeze it instead (pack: in bags, then freeze), or can the meat fresh, without a cure.",
         because=jar.cured,
@@ -57,7 +57,7 @@ def canning(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
         return _refuse(
             facts,
             jar,
-            f"{_start(jar.low_acid)}, which is low in acid, and a water bath does not get hot enough.",
+            f"{sentence_start(jar.low_acid)}, which is low in acid, and a water bath does not get hot enough.",
             "Use a pressure canner (jar: 75 min in the pressure canner); vegetables in vinegar have a stage `pickle`.",
             tables,
             log,
@@ -135,7 +135,3 @@ def _refuse(
         because=jar.low_acid,
         stage=jar.index,
     )
-
-
-def _start(words: str) -> str:
-    return words[:1].upper() + words[1:]

@@ -33,7 +33,7 @@ _COMPOUND = re.compile(r"\b(?:low|non|reduced)-fat\b|\bfat-free\b|\bcasing-on\b"
 FARMED = frozenset({"farmed", "farm-raised", "domestic", "store-bought"})
 "Words of an ingredient line that say an animal was not wild."
 
-NOT_GAME = frozenset({"fish", "shellfish"})
+FISH = frozenset({"fish", "shellfish"})
 "Groups with cooking rules of their own; the rule for wild game does not speak of them."
 
 
@@ -170,7 +170,7 @@ def _wild_meats(book: Book, recipe: Recipe, meats: Sequence[MeatFact], tables: T
     """The recipe's own meats in their order, then what its raw components are made of, however deep."""
     found: dict[str, WildMeat] = {}
     for meat in meats:
-        if meat.is_wild and meat.animal.group not in NOT_GAME:
+        if meat.is_wild and meat.animal.group not in FISH:
             title = meat.animal.title
             found.setdefault(title, WildMeat(title=title, because=meat.because))
     for use in book.uses_of(recipe.slug):

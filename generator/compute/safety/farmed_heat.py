@@ -15,6 +15,7 @@ from generator.compute.safety.meat_words import (
     farmed_of,
     is_ground,
     is_opened,
+    is_smoked,
     wild_game_of,
 )
 from generator.compute.safety.reached import Heat, Reached, is_wet, looks_finished, reached
@@ -25,7 +26,6 @@ from generator.problems import ProblemLog
 from generator.tables import Tables
 from generator.tables.heat import Minimum
 
-SMOKE = frozenset({"hot smoke", "cold smoke"})
 ALWAYS_TOLD = frozenset({"poultry-165", "stuffed-165", "ground-160", "not-intact-160"})
 "Rules that speak up where an ingredient line brings the meat; for other lines a quiet line of the page does."
 EGGS = re.compile(r"\beggs?\b")
@@ -86,7 +86,7 @@ def _rule_for_red_meat(meat: MeatFact, recipe: Recipe) -> str:
         return "not-intact-160"
     if meat.animal.group != "domestic":
         return "farmed-game-160"
-    if recipe.cure is not None and any(stage.name in SMOKE for stage in recipe.stages):
+    if recipe.cure is not None and is_smoked(recipe):
         return "cured-smoked-160"
     if any(EGGS.search(line.name.lower()) for line in recipe.ingredients):
         return "egg-dish-160"

@@ -9,6 +9,7 @@ from generator.compute.safety.box import at_most, both_scales, box
 from generator.compute.safety.facts import Facts, MeatFact
 from generator.compute.safety.meat_words import BIRDS, game_group, is_ground, wild_game_of
 from generator.compute.safety.reached import Heat, reached
+from generator.compute.safety.times import DAY_MIN
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.recipe import Stage
 from generator.model.results import Caution
@@ -25,8 +26,6 @@ RISKY = frozenset({"dry", "grind", "stuff", "ferment", "cold smoke"})
 "Stages of jerky and sausage. Source: Michigan State University Extension on game jerky."
 AGE_DAYS = Fraction(5)
 "[d] Source: University of Wisconsin Extension, venison, 2013: at or below 40 °F for up to 5 days."
-DAY_MIN = Fraction(1440)
-"Source: minutes in a day, a definition."
 COLD_PLACES = frozenset({"fridge", "freezer"})
 
 

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.meat_words import is_ground
+from generator.compute.safety.facts import FISH, Facts
+from generator.compute.safety.meat_words import is_ground, is_smoked
 from generator.model.recipe import Recipe, Stage
 from generator.tables import Tables
 
 CANNERS = ("pressure canner", "water bath")
 COLD = ("fridge", "freezer")
 SIZES = {"us_pint": "pint", "us_quart": "quart"}
-SMOKE = frozenset({"hot smoke", "cold smoke"})
 BIRDS_AND_SMALL = frozenset({"poultry", "small game", "upland bird", "waterfowl"})
 MEATS = frozenset({"bear", "deer family", "domestic", "wild pig", "other game"})
 "Groups that the table has times for, by their kinds."
@@ -85,7 +84,7 @@ def _line_with(recipe: Recipe, kind: str, tables: Tables) -> str:
 def _cured(facts: Facts, tables: Tables) -> str:
     """The recipe's own cure or smoke, that of a component, or a line that says so."""
     for recipe in (facts.recipe, *facts.parts):
-        smoked = any(stage.name in SMOKE for stage in recipe.stages)
+        smoked = is_smoked(recipe)
         has_meat = recipe.meat is not None or (recipe is facts.recipe and bool(facts.meats))
         if recipe.cure is not None or (smoked and has_meat):
             what = recipe.meat.name if recipe.meat is not None else recipe.name
@@ -121,7 +120,7 @@ def _food(facts: Facts, tables: Tables) -> str:
     vegetables = [name for name in _names(recipe) if tables.garden.says(name, "low acid")]
     is_soup = "soup" in recipe.name.lower().split()
     if (meats and vegetables) or is_soup:
-        return "" if any(meat.animal.group in ("fish", "shellfish") for meat in meats) else "soup"
+        return "" if any(meat.animal.group in FISH for meat in meats) else "soup"
     groups = {meat.animal.group for meat in meats}
     if groups == {"fish"}:
         return _of_fish(facts)
@@ -135,7 +134,7 @@ def _food(facts: Facts, tables: Tables) -> str:
 
 
 def _of_fish(facts: Facts) -> str:
-    if any(stage.name in SMOKE for stage in facts.recipe.stages):
+    if is_smoked(facts.recipe):
         return "smoked fish"
     tuna = any(meat.animal.key == "tuna" for meat in facts.meats)
     return "" if tuna or facts.recipe.cure is not None else "fish"

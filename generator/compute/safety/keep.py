@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.compute.safety.box import at_most, both_scales, box
+from generator.compute.safety.box import at_most, both_scales, box, sentence_start
 from generator.compute.safety.facts import Facts
 from generator.compute.safety.keeping_kind import is_called_jerky, is_canned, is_fish, is_vacuum, keeping_of
-from generator.compute.safety.meat_words import BIRDS
+from generator.compute.safety.meat_words import BIRDS, is_smoked
 from generator.compute.safety.pieces import has_meat
 from generator.compute.safety.times import last_stage
 from generator.compute.safety.verdict import cannot_tell, contradict
@@ -131,14 +131,12 @@ def shelf_meat(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
             tables,
             log,
             position=keep.position,
-            message=f"{what[:1].upper()}{what[1:]}, and it is kept on a shelf for {keep.written}.",
+            message=f"{sentence_start(what)}, and it is kept on a shelf for {keep.written}.",
             hint="Keep it in the fridge or in the freezer, and delete the line.",
             because=f"{what}, kept on a shelf",
         )
-    smoked = recipe.cure is not None or any(
-        stage.name in ("hot smoke", "cold smoke") for stage in recipe.stages
-    )
-    if recipe.keep or not smoked or recipe.serves is not None:
+    preserved = recipe.cure is not None or is_smoked(recipe)
+    if recipe.keep or not preserved or recipe.serves is not None:
         return []
     because = f"{what}, and nothing says how it is kept"
     return cannot_tell("shelf-meat", because, ("keep",), tables, stage=_packing(facts))

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import re
 
-from generator.compute.safety.facts import Facts, MeatFact
-from generator.compute.safety.meat_words import BIRDS, is_ground
+from generator.compute.safety.facts import FISH, Facts, MeatFact
+from generator.compute.safety.jar import CANNERS
+from generator.compute.safety.meat_words import BIRDS, is_ground, is_smoked
 from generator.compute.safety.pieces import has_meat
+from generator.compute.safety.reached import WET_STAGES
 from generator.model.recipe import Recipe
 from generator.tables import Tables
 from generator.tables.keeping import Keeping
 
-WET = frozenset({"boil", "simmer", "braise"})
-SMOKES = frozenset({"hot smoke", "cold smoke"})
 FATTY = frozenset(
     {"trout", "salmon", "char", "mackerel", "herring", "eel", "shad", "sablefish", "tuna", "whitefish"}
 )
@@ -24,7 +24,6 @@ SAUSAGE = re.compile(r"\bsausages?\b")
 HARD_MIN = 7 * 24 * 60
 "A sausage that dries for so long is a hard one. Source: house choice, a week."
 CANNED = frozenset({"jar"})
-CANNER = frozenset({"pressure canner", "water bath"})
 
 
 def keeping_of(facts: Facts, tables: Tables) -> Keeping | None:
@@ -42,7 +41,7 @@ def keeping_of(facts: Facts, tables: Tables) -> Keeping | None:
 
 def is_canned(recipe: Recipe) -> bool:
     """Jars have rules of their own."""
-    return any(stage.name in CANNED or stage.place in CANNER for stage in recipe.stages)
+    return any(stage.name in CANNED or stage.place in CANNERS for stage in recipe.stages)
 
 
 def is_called_jerky(facts: Facts, tables: Tables) -> bool:
@@ -65,11 +64,7 @@ def is_fish(facts: Facts, tables: Tables) -> bool:
             if part.meat and (animal := tables.animal(part.meat.animal))
         ),
     ]
-    return bool(groups) and all(group in ("fish", "shellfish") for group in groups)
-
-
-def _smoked(facts: Facts) -> bool:
-    return any(stage.name in SMOKES for stage in facts.recipe.stages)
+    return bool(groups) and all(group in FISH for group in groups)
 
 
 def _cured(facts: Facts, tables: Tables) -> str:
@@ -78,7 +73,7 @@ def _cured(facts: Facts, tables: Tables) -> str:
     if is_fish(facts, tables):
         return (
             "smoked fish"
-            if _smoked(facts)
+            if is_smoked(facts.recipe)
             else ("cooked fish" if facts.heating else _raw_fish(facts.meats[0]))
         )
     if SAUSAGE.search(f"{recipe.name} {recipe.meat.cut}".lower()):
@@ -86,7 +81,7 @@ def _cured(facts: Facts, tables: Tables) -> str:
     if recipe.eat_after_cooking or not facts.heating:
         return "raw cured meat"
     product = tables.product(recipe.meat.cut)
-    if product == "belly" and facts.nitrite and _smoked(facts):
+    if product == "belly" and facts.nitrite and is_smoked(facts.recipe):
         return "bacon"
     return "whole ham" if product == "ham" and recipe.meat.form == "whole" else "cooked cured meat"
 
@@ -98,17 +93,17 @@ def _sausage(facts: Facts) -> str:
         return "hard sausage"
     if facts.recipe.eat_after_cooking or not facts.heating:
         return "raw sausage"
-    return "smoked sausage" if _smoked(facts) else "cooked cured meat"
+    return "smoked sausage" if is_smoked(facts.recipe) else "cooked cured meat"
 
 
 def _plain(facts: Facts, tables: Tables) -> str:
     recipe, fish = facts.recipe, is_fish(facts, tables)
     if facts.heating and not recipe.eat_after_cooking:
         if fish:
-            return "smoked fish" if _smoked(facts) else "cooked fish"
+            return "smoked fish" if is_smoked(facts.recipe) else "cooked fish"
         if STOCK.search(recipe.name.lower()):
             return "stock"
-        wet = any(stage.name in WET for stage in recipe.stages)
+        wet = any(stage.name in WET_STAGES for stage in recipe.stages)
         return "soup or stew" if wet else "cooked meat"
     if recipe.eat_after_cooking or not recipe.stages:
         return "raw cured meat" if facts.raw_components else _raw(facts)
@@ -125,7 +120,7 @@ def _raw(facts: Facts) -> str:
 
 def _raw_kind(meat: MeatFact, recipe: Recipe) -> str:
     words, group = meat.words.lower(), meat.animal.group
-    if group in ("fish", "shellfish"):
+    if group in FISH:
         return _raw_fish(meat)
     if SAUSAGE.search(words) or SAUSAGE.search(recipe.name.lower()):
         return "raw sausage"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from generator.compute.safety.facts import NOT_GAME, Facts, MeatFact
+from generator.compute.safety.facts import FISH, Facts, MeatFact
 from generator.model.published import Animal
 from generator.model.recipe import Recipe
 
@@ -20,6 +20,8 @@ GROUND_STAGES = frozenset({"grind", "stuff"})
 
 BIRDS = frozenset({"waterfowl", "upland bird", "poultry"})
 "Groups of birds."
+SMOKES = frozenset({"cold smoke", "hot smoke"})
+"Source: words of the trade."
 
 
 def is_ground(meat: MeatFact, recipe: Recipe) -> bool:
@@ -30,6 +32,11 @@ def is_ground(meat: MeatFact, recipe: Recipe) -> bool:
         or GROUND.search(meat.words.lower()) is not None
         or any(stage.name in GROUND_STAGES for stage in recipe.stages)
     )
+
+
+def is_smoked(recipe: Recipe) -> bool:
+    """Cold or hot."""
+    return any(stage.name in SMOKES for stage in recipe.stages)
 
 
 def is_pumped(recipe: Recipe) -> bool:
@@ -55,7 +62,7 @@ def game_group(animal: Animal) -> str:
 
 def wild_game_of(facts: Facts) -> tuple[MeatFact, ...]:
     """Raw meat of wild animals in the recipe itself, without fish and shellfish."""
-    return tuple(meat for meat in facts.meats if meat.is_wild and meat.animal.group not in NOT_GAME)
+    return tuple(meat for meat in facts.meats if meat.is_wild and meat.animal.group not in FISH)
 
 
 def farmed_of(facts: Facts) -> tuple[MeatFact, ...]:

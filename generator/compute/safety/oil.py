@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.box import box
+from generator.compute.safety.box import box, sentence_start
 from generator.compute.safety.facts import Facts
+from generator.compute.safety.times import DAY_MIN
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.recipe import Stage
 from generator.model.results import Caution
@@ -19,8 +20,8 @@ MOST_DAYS = Fraction(4)
 "Source: NCHFP, garlic in oil, reviewed 2015: in the fridge for at most 4 days; the stricter of several."
 WARM_H = Fraction(2)
 "Source: USDA, perishable food out of the fridge for no more than 2 hours."
-HOUR_MIN, DAY_MIN = Fraction(60), Fraction(1440)
-"Source: minutes in an hour and a day, a definition."
+HOUR_MIN = Fraction(60)
+"Source: minutes in an hour, a definition."
 WARM = frozenset({"pantry", "cellar", "shade", "counter", "rack"})
 "Places that are not known to be cold. Source: house choice."
 DRY = frozenset({"dried", "dry", "powder", "ground", "flakes", "seed", "seeds", "peppercorns"})
@@ -96,7 +97,7 @@ def _refuse(
         tables,
         log,
         position=position,
-        message=f"{message[:1].upper()}{message[1:]}",
+        message=sentence_start(message),
         hint=f"Keep it in the fridge for at most {MOST_DAYS} days, or freeze it: keep: fridge: 4 days.",
         because=f"it uses {fresh} in oil",
     )

@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.compute.convert import weigh_measures
 from generator.compute.safety.box import both_scales, box
 from generator.compute.safety.facts import Facts
+from generator.compute.safety.times import DAY_MIN
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.quantity import Span
 from generator.model.recipe import Ingredient, Stage
@@ -28,8 +29,8 @@ WARM_F, COLD_F = Fraction(75), Fraction(60)
 BRISK_F = Fraction(70)
 WEEKS_WARM, WEEKS_COOL = Fraction(3), Fraction(5)
 "Source: USDA Guide 6, sauerkraut: 3 to 4 weeks at 70 to 75 °F, 5 to 6 weeks at 60 to 65 °F."
-WEEK_MIN, DAY_MIN = Fraction(10080), Fraction(1440)
-"Source: minutes in a week and a day, a definition."
+WEEK_MIN = Fraction(10080)
+"Source: minutes in a week, a definition."
 A_MEAL_DAYS = Fraction(4)
 "Pickles kept no longer than this are a salad, not a preserve. Source: fridge life of cooked leftovers, 3 to 4 days."
 _PERCENT = re.compile(r"([0-9]+(?:[.,][0-9]+)?) ?(?:%|per ?cent)")

@@ -20,8 +20,6 @@ CUT_SMALL = re.compile(
 "Words of a line after which a piece is no longer as thick as it was. Source: words of the trade."
 HALVED = re.compile(r"\b(?:sawn|sawed|halved|split|in two|in half|cut up|jointed)\b")
 "Words after which it is shorter, and as thick. Source: words of the trade."
-FISH = frozenset({"fish", "shellfish"})
-"Groups of the animals table."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

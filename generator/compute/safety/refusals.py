@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.box import at_most, both_scales
+from generator.compute.safety.box import at_most, both_scales, sentence_start
 from generator.compute.safety.facts import Facts, animal_in
 from generator.compute.safety.times import days_in
 from generator.model.recipe import Recipe, Stage
@@ -109,7 +109,7 @@ def nitrate_quick_cure(facts: Facts, tables: Tables, log: ProblemLog) -> list[Ca
     log.add(
         "nitrate-quick-cure",
         position,
-        f"{words[:1].upper()}{words[1:]}, which needs weeks to work; this cure is over in "
+        f"{sentence_start(words)}, which needs weeks to work; this cure is over in "
         f"{show_decimal(days.high, places=1)} days and then cooked.",
         f"Use curing salt no. 1, or cure, dry and age for at least {SLOW_DAYS} days (common practice, no source).",
     )

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.box import box
-from generator.compute.safety.facts import Facts, MeatFact
+from generator.compute.safety.box import box, sentence_start
+from generator.compute.safety.facts import FISH, Facts, MeatFact
 from generator.compute.safety.jerky import is_jerky
 from generator.compute.safety.reached import is_hot
+from generator.compute.safety.times import DAY_MIN
 from generator.compute.safety.verdict import contradict
 from generator.model.recipe import Stage
 from generator.model.results import Caution
@@ -16,9 +17,6 @@ from generator.tables import Tables
 
 SLOW = ("ferment", "age")
 "Stages in which raw meat ripens. Source: words of the trade."
-FISH = frozenset({"fish", "shellfish"})
-DAY_MIN = Fraction(1440)
-"Source: minutes in a day, a definition."
 DRY_DAYS = Fraction(3)
 "A cured piece that dries for this long or longer is a dry-cured one. Source: house choice."
 
@@ -43,7 +41,7 @@ def uncooked_ferment(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caut
         tables,
         log,
         position=stages[0].position,
-        message=f"{_start(game[0].because)} and is never cooked: '{stages[0].name}' kills no parasite.",
+        message=f"{sentence_start(game[0].because)} and is never cooked: '{stages[0].name}' kills no parasite.",
         hint="Cook it: hot smoke: 6 h to 165 °F inside. Or end the recipe raw, with `eat: after cooking`, so that "
         "its dishes cook it.",
         because=f"{game[0].because} and is never cooked",
@@ -63,7 +61,3 @@ def _is_slow(stage: Stage) -> bool:
     if stage.name == "dry":
         return stage.minutes is not None and stage.minutes.high >= DRY_DAYS * DAY_MIN
     return stage.name in SLOW
-
-
-def _start(words: str) -> str:
-    return words[:1].upper() + words[1:]

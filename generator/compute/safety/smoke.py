@@ -6,19 +6,15 @@ import re
 from fractions import Fraction
 
 from generator.compute.safety.box import at_least, both_scales, box
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.pieces import FISH
-from generator.compute.safety.reached import Heat, reached
+from generator.compute.safety.facts import FISH, Facts
+from generator.compute.safety.meat_words import SMOKES
+from generator.compute.safety.reached import WET_STAGES, Heat, reached
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.recipe import Stage
 from generator.model.results import Caution
 from generator.problems import ProblemLog
 from generator.tables import Tables
 
-SMOKES = ("cold smoke", "hot smoke")
-"Source: words of the trade."
-MOIST = frozenset({"boil", "simmer", "braise"})
-"Heat in a liquid, where humidity is not asked for. Source: FSIS Revised Appendix A, 2021."
 WATER_PAN = re.compile(r"\b(?:water pan|pan of (?:hot )?water|steam|humid|moist|wet)")
 HELD = re.compile(
     r"\b(?:half an hour|30 ?min|1/2 h(?:our)?|½ h(?:our)?|thirty minutes|an hour|1 h(?:our)?)\b"
@@ -75,13 +71,16 @@ def _is_cooked_before(index: int, facts: Facts, tables: Tables) -> bool:
 
 
 def smoke_humidity(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
-    """Meat that dry smoke alone cooks, to less than 165 °F: moisture helps. Quiet where a pot or a hotter end follows."""
+    """Meat that dry smoke alone cooks, to less than 165 °F: moisture helps. Quiet where a pot or a hotter end follows.
+
+    Source: FSIS Revised Appendix A, 2021: no humidity is asked for where the heat is that of a liquid.
+    """
     index, meat = facts.first_stage("hot smoke"), _land(facts)
     recipe = facts.recipe
     if index is None or not meat or recipe.eat_after_cooking:
         return []
     moist = any(
-        stage.name in MOIST or WATER_PAN.search(stage.until.lower()) for stage in recipe.stages[index:]
+        stage.name in WET_STAGES or WATER_PAN.search(stage.until.lower()) for stage in recipe.stages[index:]
     )
     inside = facts.inside_f
     if moist or (inside is not None and inside >= tables.constant("wild_game_minimum_f")):

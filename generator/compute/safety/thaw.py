@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from generator.compute.safety.box import at_most, both_scales, box
 from generator.compute.safety.cure_time import thickness_in
-from generator.compute.safety.facts import Facts
+from generator.compute.safety.facts import FISH, Facts
 from generator.compute.safety.keeping_kind import is_vacuum
-from generator.compute.safety.pieces import FISH, has_meat
+from generator.compute.safety.pieces import has_meat
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.recipe import Recipe, Stage
 from generator.model.results import Caution

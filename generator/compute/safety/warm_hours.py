@@ -5,8 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.compute.safety.box import both_scales, box
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.pieces import FISH, Piece, inches, pieces
+from generator.compute.safety.facts import FISH, Facts
+from generator.compute.safety.meat_words import SMOKES
+from generator.compute.safety.pieces import Piece, inches, pieces
 from generator.compute.safety.spans import minutes_words
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.compute.transfer.heat import FAST_MM2_S, Body, Surround, minutes_to
@@ -62,7 +63,7 @@ def _lukewarm(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     found = [
         (index, stage)
         for index, stage in enumerate(facts.recipe.stages)
-        if stage.name in ("cold smoke", "hot smoke") and low < _air_f(stage) <= high
+        if stage.name in SMOKES and low < _air_f(stage) <= high
     ]
     if not found or not land or facts.nitrite:
         return []
