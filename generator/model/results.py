@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from generator.model.book import Book
+from generator.model.contract import CureContract
 from generator.model.form import Figure, Form, Setting
 from generator.model.published import CuringSalt, NitriteLimit
 from generator.model.quantity import Quantity, Span
@@ -273,6 +274,8 @@ class CureResult:
     pump_g: Fraction | None = None
     "Brine to inject [g], drawn from the cover brine or mixed separately."
     forms: CureForms | None = None
+    contract: CureContract | None = None
+    "What the weights and the refusals are read from; None where a fact is missing."
     problems: tuple[Problem, ...] = ()
     whole_limit_is_worst_case: bool = False
     "A short cure: the whole-system figure is the worst case, what can have entered by the last day is judged."

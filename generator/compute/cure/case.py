@@ -7,7 +7,8 @@ from fractions import Fraction
 
 from generator.compute.cure.formulas import PER_CENT
 from generator.compute.cure.solve import Needle
-from generator.model.form import Setting
+from generator.model.contract import Sum, Value
+from generator.model.form import MEAT, NOTHING, WATER, Form, Setting
 from generator.model.published import CuringSalt
 from generator.model.recipe import CureLine
 from generator.model.results import CureForms
@@ -100,46 +101,54 @@ class CureInput:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class NitriteCase:
-    """The weights [g] behind one ingoing nitrite figure."""
+class NitriteForms:
+    """The weights [g] behind one ingoing nitrite figure, as they follow batches, meat and water."""
 
     nitrite_share: Fraction
-    curing_salt_g: Fraction
-    meat_g: Fraction
-    "Green weight that counts: without the skin of a belly."
     lean_share: Fraction
-    water_g: Fraction
-    salt_g: Fraction
-    "Weighed, without the curing salt's own."
-    sugar_g: Fraction
-    other_g: Fraction
-    "Nitrate and accelerator."
+    "Of the green weight, that counts: without the skin of a belly."
     needle: Needle | None
-    green_weight_g: Fraction
     is_brine: bool
+    curing_salt: Form
+    salt: Value
+    "Weighed, without the curing salt's own."
+    sugar: Value
+    other: Form
+    "Nitrate and accelerator."
 
     @property
-    def plain_brine_g(self) -> Fraction:
+    def plain_brine(self) -> Value:
         """The cover brine without its curing salt."""
-        return self.water_g + self.salt_g + self.sugar_g + self.other_g
+        one = Fraction(1)
+        return Sum(terms=((one, WATER), (one, self.salt), (one, self.sugar), (one, self.other)))
 
     @property
-    def rest_g(self) -> Fraction:
+    def rest(self) -> Value:
         """All that nitrite is spread over but the curing salt itself, which counts in a brine alone."""
-        injected = self.needle.share * self.green_weight_g if self.needle else Fraction(0)
-        return self.meat_g + injected + (self.plain_brine_g if self.is_brine else 0)
+        injected = self.needle.share if self.needle else Fraction(0)
+        meat = MEAT.times(self.lean_share + injected)
+        if not self.is_brine:
+            return meat
+        return Sum(terms=((Fraction(1), meat), (Fraction(1), self.plain_brine)))
 
     @property
-    def injected_nitrite_g(self) -> Fraction:
+    def injected_nitrite(self) -> Form:
         """Nitrite that comes in by the needle, from a separately mixed brine."""
-        if self.needle is None:
-            return Fraction(0)
-        return self.needle.share * self.needle.nitrite * self.green_weight_g
+        return NOTHING if self.needle is None else MEAT.times(self.needle.share * self.needle.nitrite)
 
-    @property
-    def nitrite_g(self) -> Fraction:
-        """All nitrite."""
-        return self.nitrite_share * self.curing_salt_g + self.injected_nitrite_g
+
+def nitrite_forms(given: CureInput, forms: CureForms, needle: Needle | None) -> NitriteForms:
+    """The forms behind the ingoing nitrite of a cure."""
+    return NitriteForms(
+        nitrite_share=given.kind.nitrite,
+        lean_share=given.lean_share,
+        needle=needle,
+        is_brine=given.is_brine,
+        curing_salt=forms.curing_salt,
+        salt=forms.salt,
+        sugar=forms.sugar,
+        other=forms.nitrate.plus(forms.accelerator),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,20 +194,3 @@ class Solved:
     def base_g(self) -> Fraction:
         """What percentages are of [g]: meat and water in a brine, the meat in a dry cure."""
         return self.setting.meat_g + (self.setting.water_g if self.given.is_brine else 0)
-
-    @property
-    def nitrite_case(self) -> NitriteCase:
-        """The weights behind the ingoing nitrite."""
-        return NitriteCase(
-            nitrite_share=self.given.kind.nitrite,
-            curing_salt_g=self.curing_salt_g,
-            meat_g=self.setting.meat_g * self.given.lean_share,
-            lean_share=self.given.lean_share,
-            water_g=self.setting.water_g,
-            salt_g=self.salt_g,
-            sugar_g=self.sugar_g,
-            other_g=self.nitrate_g + self.accelerator_g,
-            needle=self.needle,
-            green_weight_g=self.setting.meat_g,
-            is_brine=self.given.is_brine,
-        )

@@ -7,19 +7,22 @@ from fractions import Fraction
 
 from generator.compute.cure.amounts import Scales
 from generator.compute.cure.brine import brine_figures
-from generator.compute.cure.case import CureInput, Solved
+from generator.compute.cure.case import CureInput, Solved, nitrite_forms
 from generator.compute.cure.dose import work_out_dose
 from generator.compute.cure.formulas import PER_CENT
+from generator.compute.cure.guards import Guarded, make_guards
 from generator.compute.cure.judge import add_no_solution, facts_are_known, judge
 from generator.compute.cure.parts import Parts, read_parts
 from generator.compute.cure.short import Entered, nitrite_entered
 from generator.compute.cure.solve import NoSolution, solve_cure
 from generator.compute.cure.to_make import water_to_make_g
-from generator.compute.cure.weigh import show_weights, weigh
+from generator.compute.cure.weigh import Limited, to_show, to_weigh
+from generator.model.contract import CureContract
 from generator.model.form import Figure, Setting
 from generator.model.published import NitriteLimit
 from generator.model.quantity import Span
-from generator.model.results import CureForms, CureResult, PumpBrineResult
+from generator.model.reader import Reader
+from generator.model.results import CureForms, CureResult, CureWeights, PumpBrineResult
 from generator.model.shown import Shower
 from generator.problems import OutOfRange, ProblemLog
 
@@ -43,7 +46,7 @@ def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResul
         forms=forms,
         ice_unmeasured=given.ice_unmeasured,
     )
-    if parts is None or forms is None or not facts_are_known(given, forms, limit, log):
+    if parts is None or forms is None or not facts_are_known(given, forms, limit, shower, log):
         return replace(bare, problems=log.sorted())
     assert given.meat_g is not None
     water_g = given.water_g if given.is_brine and given.water_g is not None else Fraction(0)
@@ -54,13 +57,47 @@ def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResul
     if entered is not None and limit is not None:
         last = entered.last_hour_within(limit.limit_ppm)
         result = replace(result, judged_ppm=entered.at_last, last_hour=last)
-    judge(solved, result, entered, scales.tables, log)
+    contract = _contract(solved, result, parts, scales)
+    reader = Reader(setting=setting, shower=shower)
+    judge(solved, result, entered, contract.guards, reader, scales.tables, log)
+    result = replace(result, contract=contract)
     if not log.has_errors:
-        result = replace(
-            result, weigh=weigh(solved, result, shower), shown=show_weights(solved, result, shower)
-        )
+        result = _weighed(result, contract, reader)
     result = replace(result, problems=log.sorted())
     return replace(result, brine=brine_figures(result, scales.tables), dose=work_out_dose(result))
+
+
+def _contract(solved: Solved, result: CureResult, parts: Parts, scales: Scales) -> CureContract:
+    """What the command and the page weigh by."""
+    given, forms = solved.given, solved.forms
+    case = nitrite_forms(given, forms, solved.needle)
+    whole, judged = result.whole_system_ppm, result.judged_ppm
+    short = given.pick_up is not None and whole and judged
+    limited = Limited(
+        case=case,
+        given=given,
+        limit=result.limit,
+        entered_share=judged / whole if short and whole and judged else Fraction(1),
+    )
+    guarded = Guarded(
+        given=given,
+        forms=forms,
+        case=case,
+        limit=result.limit,
+        pump_brine=parts.pump_brine,
+        tables=scales.tables,
+    )
+    return CureContract(weigh=to_weigh(limited), shown=to_show(limited, forms), guards=make_guards(guarded))
+
+
+def _weighed(result: CureResult, contract: CureContract, reader: Reader) -> CureResult:
+    """The weights at a setting that no guard refuses."""
+    grams = {key: reader.value(value) for key, value in contract.weigh.items()}
+    return replace(
+        result,
+        weigh=CureWeights(salt_g=grams["salt"], sugar_g=grams["sugar"], curing_salt_g=grams["curing_salt"]),
+        shown={key: reader.text(text) for key, text in contract.shown.items()},
+    )
 
 
 def _forms(given: CureInput, parts: Parts | None, log: ProblemLog) -> CureForms | None:
@@ -74,16 +111,16 @@ def _forms(given: CureInput, parts: Parts | None, log: ProblemLog) -> CureForms 
 
 
 def _with_water(given: CureInput, forms: CureForms | None, scales: Scales, log: ProblemLog) -> CureInput:
-    """Where the volume of the finished brine is told, the water it takes."""
+    """Where the volume of the finished brine is told, the water it takes: of one batch, times the batches."""
     if forms is None or given.to_make_ml is None:
         return given
     try:
         water = water_to_make_g(
             forms,
             scales.tables.brine,
-            volume_ml=given.to_make_ml,
-            batches=given.batches,
-            meat_g=given.meat_g if given.meat_g is not None else Fraction(0),
+            volume_ml=given.to_make_ml / given.batches,
+            batches=Fraction(1),
+            meat_g=given.meat_g / given.batches if given.meat_g is not None else Fraction(0),
         )
     except OutOfRange as error:
         log.add(
@@ -93,7 +130,7 @@ def _with_water(given: CureInput, forms: CureForms | None, scales: Scales, log: 
             "Use less salt, or write the water that goes in.",
         )
         return given
-    return replace(given, water_g=water)
+    return replace(given, water_g=water * given.batches)
 
 
 def _limit(given: CureInput, scales: Scales, log: ProblemLog) -> NitriteLimit | None:

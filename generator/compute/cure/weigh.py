@@ -1,4 +1,4 @@
-"""A solved cure that is within its limits in, weights for the scale out.
+"""A solved cure and its limit in, what to weigh and what the page shows out, as expressions over the setting.
 
 Salt and sugar are rounded first, then the curing salt down: the floor of min(c, L rest / (1,000,000 n - L)) with what
 is shown, so that weighing what is shown never passes the limit.
@@ -6,67 +6,62 @@ is shown, so that weighing what is shown never passes the limit.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from generator.compute.cure.case import NitriteCase, Solved
-from generator.compute.cure.limits import most_curing_salt_by_pick_up_g, most_curing_salt_g
+from generator.compute.cure.case import CureInput, NitriteForms
+from generator.compute.cure.limits import most_curing_salt, most_curing_salt_by_pick_up
+from generator.model.contract import Least, Rounded, Text, Value, Weight
+from generator.model.form import MEAT, WATER
 from generator.model.published import NitriteLimit
-from generator.model.quantity import Span
-from generator.model.results import CureResult, CureWeights
-from generator.model.shown import Shower
+from generator.model.results import CureForms
 
 
-def weigh(solved: Solved, result: CureResult, shower: Shower) -> CureWeights:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limited:
+    """A cure's nitrite with what holds it down."""
+
+    case: NitriteForms
+    given: CureInput
+    limit: NitriteLimit | None
+    entered_share: Fraction
+    "Of a short cure: the share of the whole-system figure that can have entered by its last day; else 1."
+
+    def capped(self, use: str) -> Value:
+        """The curing salt [g], held to the limit beside the salt and the sugar as they are rounded for a use."""
+        case, pick_up = self.case, self.given.pick_up
+        if self.limit is None or self.given.curing_salt is None:
+            return case.curing_salt
+        ppm = self.limit.limit_ppm
+        rounded = replace(
+            case, salt=Rounded(value=case.salt, use=use), sugar=Rounded(value=case.sugar, use=use)
+        )
+        whole = most_curing_salt(rounded, ppm / self.entered_share)
+        if pick_up is None:
+            return Least(of=(case.curing_salt, whole))
+        return Least(of=(case.curing_salt, most_curing_salt_by_pick_up(rounded, pick_up, ppm), whole))
+
+
+def to_weigh(limited: Limited) -> Mapping[str, Value]:
     """Weights [g] to 0.01 g, the curing salt down."""
-    case = _rounded(solved, "weigh", shower)
-    return CureWeights(
-        salt_g=case.salt_g,
-        sugar_g=case.sugar_g,
-        curing_salt_g=shower.rounded(_capped(case, solved, result), use="weigh curing salt", system="metric"),
-    )
-
-
-def show_weights(solved: Solved, result: CureResult, shower: Shower) -> dict[str, str]:
-    """The page's strings in grams. Meat and water round up, which can only lower the nitrite figure."""
-    given = solved.given
-
-    def grams(value: Fraction, use: str) -> str:
-        return shower.base(Span.of(value), use=use, system="metric")
-
-    capped = _capped(_rounded(solved, "cure weight", shower), solved, result)
     return {
-        "green_weight": grams(solved.setting.meat_g, "cure base"),
-        "water": grams(solved.setting.water_g, "cure base") if given.is_brine else "",
-        "salt": grams(solved.salt_g, "cure weight") if given.salt is not None else "",
-        "sugar": grams(solved.sugar_g, "cure weight") if given.sugar is not None else "",
-        "curing_salt": grams(capped, "curing salt") if given.curing_salt is not None else "",
-        "nitrate": grams(solved.nitrate_g, "curing salt") if given.nitrate is not None else "",
-        "accelerator": grams(solved.accelerator_g, "curing salt") if given.accelerator is not None else "",
+        "salt": Rounded(value=limited.case.salt, use="weigh"),
+        "sugar": Rounded(value=limited.case.sugar, use="weigh"),
+        "curing_salt": Rounded(value=limited.capped("weigh"), use="weigh curing salt"),
     }
 
 
-def _rounded(solved: Solved, use: str, shower: Shower) -> NitriteCase:
-    return replace(
-        solved.nitrite_case,
-        salt_g=shower.rounded(solved.salt_g, use=use, system="metric"),
-        sugar_g=shower.rounded(solved.sugar_g, use=use, system="metric"),
+def to_show(limited: Limited, forms: CureForms) -> Mapping[str, Text]:
+    """The page's strings in grams. Meat and water round up, which can only lower the nitrite figure."""
+    given = limited.given
+    rows: tuple[tuple[str, Value, str, object], ...] = (
+        ("green_weight", MEAT, "cure base", True),
+        ("water", WATER, "cure base", given.is_brine or None),
+        ("salt", forms.salt, "cure weight", given.salt),
+        ("sugar", forms.sugar, "cure weight", given.sugar),
+        ("curing_salt", limited.capped("cure weight"), "curing salt", given.curing_salt),
+        ("nitrate", forms.nitrate, "curing salt", given.nitrate),
+        ("accelerator", forms.accelerator, "curing salt", given.accelerator),
     )
-
-
-def _capped(case: NitriteCase, solved: Solved, result: CureResult) -> Fraction:
-    limit = result.limit
-    if limit is None or solved.given.curing_salt is None:
-        return case.curing_salt_g
-    pick_up = solved.given.pick_up
-    if pick_up is None:
-        return min(case.curing_salt_g, most_curing_salt_g(case, limit.limit_ppm))
-    by_pick_up = most_curing_salt_by_pick_up_g(case, pick_up, limit.limit_ppm)
-    return min(case.curing_salt_g, by_pick_up, _by_what_enters(case, result, limit))
-
-
-def _by_what_enters(case: NitriteCase, result: CureResult, limit: NitriteLimit) -> Fraction:
-    """Of a short cure: the limit on the whole system is higher by the share that cannot have entered yet."""
-    whole, judged = result.whole_system_ppm, result.judged_ppm
-    share = judged / whole if whole and judged else Fraction(1)
-    return most_curing_salt_g(case, limit.limit_ppm / share)
+    return {key: () if line is None else (Weight(value=value, use=use),) for key, value, use, line in rows}

@@ -1,0 +1,114 @@
+"""What the command and the page weigh by: expressions over forms, sentences with numbers in them, and guards.
+
+An expression is exact until a `Rounded`, a `Stepped` or a sentence rounds it, each time once and in a named direction.
+The generator writes it into the page as it stands here, so that no script holds a second opinion.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import TypeAlias
+
+from generator.model.form import Figure, Form
+from generator.problems import Position
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sum:
+    """factor x value, added up."""
+
+    terms: tuple[tuple[Fraction, Value], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Least:
+    """The least of some values."""
+
+    of: tuple[Value, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stepped:
+    """Rounded to a multiple of a step, in a direction."""
+
+    value: Value
+    step: Fraction
+    direction: str
+    "up, down or nearest"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rounded:
+    """A weight [g] rounded by the row of the rounding table for its use, in grams."""
+
+    value: Value
+    use: str
+
+
+Value: TypeAlias = Form | Figure | Sum | Least | Stepped | Rounded
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decimal:
+    """A number within a sentence, half up to a number of places."""
+
+    value: Value
+    places: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weight:
+    """A weight [g] within a sentence, by the row of the rounding table for its use."""
+
+    value: Value
+    use: str
+    system: str = "metric"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Either:
+    """One text where a value is above another, else the other text."""
+
+    value: Value
+    above: Value
+    then: Text
+    otherwise: Text = ()
+
+
+Part: TypeAlias = str | Decimal | Weight | Either
+Text: TypeAlias = tuple[Part, ...]
+"A sentence with numbers in it that follow the setting."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Guard:
+    """Where a value is above its limit, no weights are given and the sentence says why."""
+
+    slug: str
+    group: str
+    "Of the broken guards of one group only the first speaks."
+    value: Value
+    limit: Value
+    message: Text
+    hint: Text
+    position: Position | None = None
+    stops: bool = False
+    "Where it is broken, no later guard is looked at."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CureContract:
+    """All of a cure that follows batches, meat and water."""
+
+    weigh: Mapping[str, Value]
+    "salt, sugar, curing_salt [g], to 0.01 g."
+    shown: Mapping[str, Text]
+    "The page's strings in grams; empty where the cure has no such thing."
+    guards: tuple[Guard, ...] = field(default=())
+
+
+def constant(value: Fraction | int) -> Form:
+    """A value that does not follow the setting."""
+    return Form(c0=Fraction(value))
