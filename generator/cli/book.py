@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -27,7 +28,7 @@ from generator.cli.amounts import (
 from generator.cli.output import BOOK_HAS_ERRORS, count, fail, print_json, print_problems, say
 from generator.compute import NotScalable, Wish
 from generator.model.book import Book
-from generator.model.quantity import Quantity
+from generator.model.quantity import Dimension, Quantity
 from generator.model.results import ComputedRecipe
 from generator.problems import BookError, Problem, Severity
 from generator.render.data import cautions_data, problem_data, sheet_data
@@ -108,6 +109,7 @@ def preview(book: Path, port: int) -> None:
 @click.option("--makes", help="How much to make: a weight, a volume or a count.")
 @click.option("--batches", help="How many times the written amounts.")
 @click.option("--meat", help="The green weight on your scale.")
+@click.option("--water", help="The water of the brine in your vessel; goes with any of the others.")
 @click.option("--units", type=UNITS, help="Units to show; the book's own by default.")
 @click.option("--into", type=click.Path(path_type=Path), help="Write a .html or .pdf file.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON and nothing else.")
@@ -165,7 +167,7 @@ def _write_sheet(into: Path, computed: Any, book: Any, units: str) -> None:
 
 
 def _one_at_a_time(wishes: dict[str, str | None]) -> None:
-    given = [f"--{name}" for name, value in wishes.items() if value is not None]
+    given = [f"--{name}" for name, value in wishes.items() if value is not None and name != "water"]
     if len(given) > 1:
         raise click.UsageError(f"{' and '.join(given)} cannot go together: scale one way at a time.")
 
@@ -183,13 +185,31 @@ def _made(book: Book, slug: str, text: str) -> Quantity:
 
 
 def _wish(
-    book: Book, slug: str, *, serves: str | None, makes: str | None, batches: str | None, meat: str | None
+    book: Book,
+    slug: str,
+    *,
+    serves: str | None,
+    makes: str | None,
+    batches: str | None,
+    meat: str | None,
+    water: str | None,
 ) -> Wish:
-    """The one wish that was typed, read in the units and the language of the book."""
+    """The wish that was typed, read in the units and the language of the book."""
     units = book.config.units
     return Wish(
         serves=number("--serves", serves),
         batches=number("--batches", batches),
         makes=None if makes is None else _made(book, slug, makes),
         meat_g=None if meat is None else weight_g("--meat", meat, units, book.config.language),
+        water_g=None if water is None else _water_g(water, book),
     )
+
+
+def _water_g(text: str, book: Book) -> Fraction:
+    """Water by weight or by volume, 1 g per mL."""
+    amount = amount_of("--water", text, book.config.units, book.config.language)
+    for kind in (Dimension.WEIGHT, Dimension.VOLUME):
+        total = amount.total(kind)
+        if total is not None and not total.is_range and total.low > 0:
+            return total.low
+    raise click.UsageError(f"--water takes one volume or weight above 0, such as 6qt or 5L, not '{text}'.")

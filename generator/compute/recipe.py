@@ -66,7 +66,7 @@ def _compute(larder: Larder, slug: str, kitchen: Kitchen, wish: Wish) -> Compute
     recipe = book.recipes[slug]
     scale = scale_for(recipe, wish)
     log = ProblemLog()
-    cure = _cure(book, recipe, scale.batches, kitchen, log)
+    cure = _cure(book, recipe, scale, kitchen, log)
     reach_fact = ""
     if cure is not None:
         tables, shower, units = kitchen.tables, kitchen.shower, book.config.units
@@ -89,7 +89,7 @@ def _compute(larder: Larder, slug: str, kitchen: Kitchen, wish: Wish) -> Compute
         meat_line=_meat_line(recipe, scale, kitchen, book),
         lines=lines,
         cure=cure,
-        cure_lines={} if cure is None else _cure_lines(recipe, cure, scale.batches, kitchen),
+        cure_lines={} if cure is None else _cure_lines(recipe, cure, scale, kitchen),
         needs=component_needs(book, slug, scale.batches, kitchen.shower),
         used_by=used_by(book, slug),
         cautions=cautions,
@@ -115,7 +115,7 @@ def _larder(book: Book, kitchen: Kitchen) -> Larder:
     @cache
     def piece_of(slug: str) -> SaltInPiece | None:
         recipe, one = book.recipes[slug], Fraction(1)
-        cure = _cure(book, recipe, one, kitchen, ProblemLog())
+        cure = _cure(book, recipe, Scale(batches=one), kitchen, ProblemLog())
         return None if cure is None else salt_in_piece(cure, recipe, one, kitchen.tables)
 
     return Larder(book=book, tables=kitchen.tables, piece_of=piece_of)
@@ -141,20 +141,18 @@ def _meat_line(recipe: Recipe, scale: Scale, kitchen: Kitchen, book: Book) -> Co
     return replace(computed, shown=kitchen.shower.base_everywhere(base, use="cure base"))
 
 
-def _cure(
-    book: Book, recipe: Recipe, batches: Fraction, kitchen: Kitchen, log: ProblemLog
-) -> CureResult | None:
+def _cure(book: Book, recipe: Recipe, scale: Scale, kitchen: Kitchen, log: ProblemLog) -> CureResult | None:
     cure = recipe.cure
     if cure is None:
         return None
-    given = cure_input(book, recipe, cure, batches, kitchen.tables, log)
+    given = cure_input(book, recipe, cure, scale, kitchen.tables, log)
     scales = Scales(tables=kitchen.tables, house=book.config.house_weights)
     result = work_out_cure(given, scales, kitchen.shower)
     log.extend(result.problems)
     return result
 
 
-def _cure_lines(recipe: Recipe, cure: CureResult, batches: Fraction, kitchen: Kitchen) -> dict[str, Shown]:
+def _cure_lines(recipe: Recipe, cure: CureResult, scale: Scale, kitchen: Kitchen) -> dict[str, Shown]:
     """Strings for [water](#water), [salt](#salt) ... in the body; none at all where the cure is refused."""
     if cure.weigh is None or recipe.cure is None:
         return {}
@@ -164,16 +162,16 @@ def _cure_lines(recipe: Recipe, cure: CureResult, batches: Fraction, kitchen: Ki
         if cure.shown[key]
     }
     if recipe.cure.water is not None and cure.water_g is not None:
-        lines["water"] = _water(recipe.cure.water, cure.water_g, batches, kitchen)
+        lines["water"] = _water(recipe.cure.water, cure.water_g, scale, kitchen)
     return lines
 
 
-def _water(water: Quantity, grams: Fraction, batches: Fraction, kitchen: Kitchen) -> Shown:
+def _water(water: Quantity, grams: Fraction, scale: Scale, kitchen: Kitchen) -> Shown:
     """As written at one batch where the reader's kitchen has those measures, else its weight, rounded up."""
     shown = {
         system: kitchen.shower.base(Span.of(grams), use="cure base", system=system) for system in SYSTEMS
     }
-    if batches == 1:
+    if scale.batches == 1 and scale.water_g is None:
         for system in SYSTEMS:
             if all(fits(measure.unit, system) for measure in water.measures):
                 shown[system] = kitchen.shower.quantity(water, system)

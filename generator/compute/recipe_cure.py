@@ -14,6 +14,7 @@ from generator.model.book import Book
 from generator.model.published import Animal, CuringSalt
 from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Cure, Meat, PumpBrine, Recipe
+from generator.model.results import Scale
 from generator.problems import ProblemLog
 from generator.tables import Tables
 
@@ -26,11 +27,12 @@ GROUND_STAGES = frozenset({"grind", "stuff"})
 
 
 def cure_input(
-    book: Book, recipe: Recipe, cure: Cure, batches: Fraction, tables: Tables, log: ProblemLog
+    book: Book, recipe: Recipe, cure: Cure, scale: Scale, tables: Tables, log: ProblemLog
 ) -> CureInput:
     """The cure of a recipe at a scale."""
     meat, written = recipe.meat, written_meat_g(recipe)
-    water, to_make = _water(cure, batches, log)
+    batches = scale.batches
+    water, to_make = (scale.water_g, None) if scale.water_g else _water(cure, batches, log)
     fish, days = _fish(meat, tables), days_in_cure(recipe)
     return CureInput(
         method=cure.method,
@@ -53,7 +55,7 @@ def cure_input(
         fish=fish.title.lower() if fish else None,
         fish_limit_ppm=tables.fish_limit(fish.key) if fish else None,
         fish_nitrate_ppm=tables.fish_nitrate_limit(fish.key) if fish else Fraction(0),
-        ice_unmeasured=cure.water is not None and has_unmeasured_ice(cure.water),
+        ice_unmeasured=not scale.water_g and cure.water is not None and has_unmeasured_ice(cure.water),
         days=days.high if days is not None else None,
         thickness_mm=thinnest_mm(meat),
         temperature_c=warmest_c(recipe),

@@ -12,12 +12,14 @@ from generator.model.results import Scale
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wish:
-    """How a recipe is asked for; at most one of the four is given."""
+    """How a recipe is asked for; at most one of the first four is given."""
 
     serves: Fraction | None = None
     makes: Quantity | None = None
     batches: Fraction | None = None
     meat_g: Fraction | None = None
+    water_g: Fraction | None = None
+    "The water of a brine as it stands in the vessel, instead of the written water times the batches."
 
 
 AS_WRITTEN = Wish()
@@ -33,6 +35,19 @@ class NotScalable(ValueError):
 
 def scale_for(recipe: Recipe, wish: Wish) -> Scale:
     """Batches for a wish. Linear and exact: scaling by a and then by b is scaling by a x b."""
+    scale = _scale(recipe, wish)
+    return scale if wish.water_g is None else replace(scale, water_g=_vessel_water(recipe, wish.water_g))
+
+
+def _vessel_water(recipe: Recipe, water_g: Fraction) -> Fraction:
+    if recipe.cure is None or recipe.cure.method != "brine":
+        raise NotScalable(
+            f"{recipe.name} has no brine, so no water can be given for it.", "Leave --water out."
+        )
+    return _positive(water_g, "the water")
+
+
+def _scale(recipe: Recipe, wish: Wish) -> Scale:
     if wish.serves is not None:
         return Scale(batches=_by_serves(recipe, wish.serves), by="serves")
     if wish.makes is not None:

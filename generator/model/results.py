@@ -409,6 +409,8 @@ class Scale:
     batches: Fraction
     by: str = "as written"
     "as written, serves, makes, batches, meat"
+    water_g: Fraction | None = None
+    "Water of the brine in the vessel [g]; None: the written water times the batches."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
