@@ -99,6 +99,37 @@ class Guard:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Blend:
+    """Curing salt weighed as a blend with salt or sugar, where there is enough of that to take [g]."""
+
+    carrier: str
+    "salt or sugar"
+    weigh: Value
+    "Of the blend."
+    taken: Value
+    "Of the carrier, in the blend."
+    there: Value
+    "Of the carrier, in the cure."
+
+    @property
+    def left(self) -> Value:
+        """Of the carrier, to weigh besides."""
+        return Sum(terms=((Fraction(1), self.there), (Fraction(-1), self.taken)))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DoseContract:
+    """What a gram on the scale does to the ingoing nitrite."""
+
+    per_gram: Value
+    "[ppm]"
+    coarse_from: Value
+    "[ppm] Where a gram does more, the scale is too coarse."
+    blends: tuple[Blend, ...]
+    "The first that has enough of its carrier."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CureContract:
     """All of a cure that follows batches, meat and water."""
 
@@ -107,6 +138,10 @@ class CureContract:
     shown: Mapping[str, Text]
     "The page's strings in grams; empty where the cure has no such thing."
     guards: tuple[Guard, ...] = field(default=())
+    lightest: Figure | None = None
+    "Of a curing salt by the spoon: the nitrite [ppm] at its lightest published weight."
+    dose: DoseContract | None = None
+    "None without curing salt."
 
 
 def constant(value: Fraction | int) -> Form:

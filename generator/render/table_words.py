@@ -19,6 +19,10 @@ from generator.model.shown import show_decimal
 Words = tuple[str, str, str]
 "Label, value, note; the note may be empty."
 
+FINER = "Use a scale that reads 0.1 g: 1 g is more than a tenth of the dose."
+FINER_OR_BLEND = f"{FINER} Or weigh it in a blend."
+BLEND_NOTE = "What is left of the blend is curing salt too: label it, and keep it from the table."
+
 
 def table_words(cure: CureResult) -> list[Words]:
     """Everything that was worked out, in the order one needs it."""
@@ -60,9 +64,8 @@ def dose_words(dose: Dose) -> list[Words]:
     if not dose.use_finer_scale:
         return [("The scale", steps, "")]
     if dose.pre_blend is None:
-        return [("The scale", steps, "Use a scale that reads 0.1 g: 1 g is more than a tenth of the dose.")]
-    note = "Use a scale that reads 0.1 g: 1 g is more than a tenth of the dose. Or weigh it in a blend."
-    return [("The scale", steps, note), ("Or as a blend", *_blend(dose.pre_blend))]
+        return [("The scale", steps, FINER)]
+    return [("The scale", steps, FINER_OR_BLEND), ("Or as a blend", *_blend(dose.pre_blend))]
 
 
 def _blend(blend: PreBlend) -> tuple[str, str]:
@@ -71,7 +74,7 @@ def _blend(blend: PreBlend) -> tuple[str, str]:
         f"{_decimal(blend.carrier_g, 0)} g of {blend.carrier}; weigh {_decimal(blend.weigh_g, 0)} g of that "
         f"instead of the curing salt, and {_decimal(blend.carrier_left_g, 1)} g of {blend.carrier} besides"
     )
-    return value, "What is left of the blend is curing salt too: label it, and keep it from the table."
+    return value, BLEND_NOTE
 
 
 def vessel_words(vessel: Vessel) -> list[Words]:

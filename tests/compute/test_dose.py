@@ -17,9 +17,16 @@ from hypothesis import strategies as st
 
 from generator.build import compute, kitchen
 from generator.cli import main
-from generator.compute.cure.dose import pre_blend
-from generator.model.results import ComputedRecipe, CureWeights
+from generator.compute.cure.dose import blends, pre_blend
+from generator.model.contract import constant
+from generator.model.form import Setting
+from generator.model.reader import Reader
+from generator.model.results import ComputedRecipe
 from generator.problems import ProblemLog
+
+READER = Reader(
+    setting=Setting(batches=Fraction(1), meat_g=Fraction(1), water_g=Fraction(1)), shower=kitchen().shower
+)
 
 
 def run(words: str) -> dict[str, Any]:
@@ -88,7 +95,8 @@ class TestBlend:
     )
     def test_never_more_curing_salt_and_never_other_salt(self, c: Fraction, s: Fraction, u: Fraction) -> None:
         """The blend's tenth is at most what would be weighed, within 0.1 g, and no salt is gained or lost."""
-        blend = pre_blend(CureWeights(salt_g=s, sugar_g=u, curing_salt_g=c))
+        weigh = {"salt": constant(s), "sugar": constant(u), "curing_salt": constant(c)}
+        blend = pre_blend(blends(weigh), READER)
         if blend is None:
             assert max(s, u) < 9 * c
             return

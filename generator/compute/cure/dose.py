@@ -1,11 +1,16 @@
-"""A cure's weights in, what a step of the scale does to its nitrite out, with a blend where the step is too coarse."""
+"""A cure in, what a step of the scale does to its nitrite out, with a blend where the step is too coarse."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 
-from generator.compute.cure.formulas import dose_step_ppm
-from generator.model.results import CureResult, CureWeights, Dose, PreBlend
+from generator.compute.cure.case import CureInput
+from generator.compute.cure.formulas import PER_MILLION
+from generator.model.contract import Blend, DoseContract, Stepped, Sum, Value, constant
+from generator.model.form import Figure
+from generator.model.reader import Reader
+from generator.model.results import CureForms, Dose, PreBlend
 
 GRAM = Fraction(1)
 "[g] Source: house choice, the step of a common kitchen scale."
@@ -21,52 +26,57 @@ BLENDED_G = Fraction(50)
 "[g] Source: house choice: the least curing salt that a scale in steps of 1 g weighs to within 2 %."
 
 
-def work_out_dose(result: CureResult) -> Dose | None:
-    """None where no weights are given, or no curing salt by itself."""
-    weigh = result.weigh
-    if weigh is None or weigh.curing_salt_g <= 0 or result.kind.nitrite == 0:
+def dose_contract(given: CureInput, forms: CureForms, weigh: Mapping[str, Value]) -> DoseContract | None:
+    """None for a curing salt without nitrite, and where none is weighed."""
+    if given.curing_salt is None or not given.kind.nitrite:
         return None
-    figure = result.pick_up_ppm or result.whole_system_ppm or result.dry_ppm
-    per_gram = _per_gram_ppm(result)
-    if per_gram is None or not figure:
+    figure, share, under = forms.nitrite_ppm, given.kind.nitrite, forms.nitrite_ppm.under
+    if forms.pick_up_ppm is not None and given.pick_up is not None:
+        figure, share, under = forms.pick_up_ppm, share * given.pick_up, forms.brine
+    return DoseContract(
+        per_gram=Figure(factor=PER_MILLION, over=constant(share), under=under),
+        coarse_from=Sum(terms=((COARSE_SHARE, figure),)),
+        blends=blends(weigh) if given.kind.nitrite <= STRONGEST_TO_BLEND else (),
+    )
+
+
+def blends(weigh: Mapping[str, Value]) -> tuple[Blend, ...]:
+    """Ten times the curing salt's weight of a blend, its nine parts taken from the salt, or else from the sugar.
+
+    Whole grams of the blend, rounded down: a step of 1 g is then one of 0.1 g.
+    """
+    parts = CARRIER_PARTS + 1
+    blend = Stepped(value=Sum(terms=((parts, weigh["curing_salt"]),)), step=GRAM, direction="down")
+    taken = Sum(terms=((CARRIER_PARTS / parts, blend),))
+    return tuple(
+        Blend(carrier=carrier, weigh=blend, taken=taken, there=weigh[carrier])
+        for carrier in ("salt", "sugar")
+    )
+
+
+def work_out_dose(contract: DoseContract | None, reader: Reader) -> Dose | None:
+    """The dose at a setting; None where there is none."""
+    if contract is None or not reader.value(contract.coarse_from):
         return None
-    coarse = per_gram > COARSE_SHARE * figure
+    per_gram = reader.value(contract.per_gram)
+    coarse = per_gram > reader.value(contract.coarse_from)
     return Dose(
         tenth_gram_ppm=per_gram * TENTH_G,
         gram_ppm=per_gram,
         use_finer_scale=coarse,
-        pre_blend=pre_blend(weigh) if coarse and result.kind.nitrite <= STRONGEST_TO_BLEND else None,
+        pre_blend=pre_blend(contract.blends, reader) if coarse else None,
     )
 
 
-def _per_gram_ppm(result: CureResult) -> Fraction | None:
-    """What a gram of curing salt brings [ppm], on the basis that the cure is told by."""
-    if result.forms is None or result.setting is None:
-        return None
-    share, figure = result.kind.nitrite, result.forms.nitrite_ppm
-    if result.forms.pick_up_ppm is not None:
-        figure = result.forms.pick_up_ppm
-        curing_salt = result.forms.curing_salt.at(result.setting)
-        ppm = figure.at(result.setting)
-        return None if ppm is None or not curing_salt else ppm / curing_salt
-    basis = figure.under.at(result.setting)
-    return dose_step_ppm(step_g=GRAM, nitrite_share=share, basis_g=basis) if basis > 0 else None
-
-
-def pre_blend(weigh: CureWeights) -> PreBlend | None:
-    """Ten times the curing salt's weight of a blend, its nine parts taken from the salt, or else from the sugar.
-
-    Whole grams of the blend, rounded down: a step of 1 g is then one of 0.1 g. None where neither is enough.
-    """
-    blend_g = Fraction((weigh.curing_salt_g * (CARRIER_PARTS + 1)).__floor__())
-    taken_g = blend_g * CARRIER_PARTS / (CARRIER_PARTS + 1)
-    for carrier, there_g in (("salt", weigh.salt_g), ("sugar", weigh.sugar_g)):
-        if taken_g <= there_g:
+def pre_blend(some: tuple[Blend, ...], reader: Reader) -> PreBlend | None:
+    """The first blend whose carrier is enough; None where neither is."""
+    for blend in some:
+        if reader.value(blend.taken) <= reader.value(blend.there):
             return PreBlend(
-                carrier=carrier,
+                carrier=blend.carrier,
                 curing_salt_g=BLENDED_G,
                 carrier_g=BLENDED_G * CARRIER_PARTS,
-                weigh_g=blend_g,
-                carrier_left_g=there_g - taken_g,
+                weigh_g=reader.value(blend.weigh),
+                carrier_left_g=reader.value(blend.left),
             )
     return None

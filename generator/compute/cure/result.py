@@ -8,7 +8,7 @@ from fractions import Fraction
 from generator.compute.cure.amounts import Scales
 from generator.compute.cure.brine import brine_figures
 from generator.compute.cure.case import CureInput, Solved, nitrite_forms
-from generator.compute.cure.dose import work_out_dose
+from generator.compute.cure.dose import dose_contract, work_out_dose
 from generator.compute.cure.formulas import PER_CENT
 from generator.compute.cure.guards import Guarded, make_guards
 from generator.compute.cure.judge import add_no_solution, facts_are_known, judge
@@ -18,7 +18,7 @@ from generator.compute.cure.solve import NoSolution, solve_cure
 from generator.compute.cure.to_make import water_to_make_g
 from generator.compute.cure.weigh import Limited, to_show, to_weigh
 from generator.model.contract import CureContract
-from generator.model.form import Figure, Setting
+from generator.model.form import Figure, Form, Setting
 from generator.model.published import NitriteLimit
 from generator.model.quantity import Span
 from generator.model.reader import Reader
@@ -63,8 +63,9 @@ def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResul
     result = replace(result, contract=contract)
     if not log.has_errors:
         result = _weighed(result, contract, reader)
+        result = replace(result, dose=work_out_dose(contract.dose, reader))
     result = replace(result, problems=log.sorted())
-    return replace(result, brine=brine_figures(result, scales.tables), dose=work_out_dose(result))
+    return replace(result, brine=brine_figures(result, scales.tables))
 
 
 def _contract(solved: Solved, result: CureResult, parts: Parts, scales: Scales) -> CureContract:
@@ -87,7 +88,14 @@ def _contract(solved: Solved, result: CureResult, parts: Parts, scales: Scales) 
         pump_brine=parts.pump_brine,
         tables=scales.tables,
     )
-    return CureContract(weigh=to_weigh(limited), shown=to_show(limited, forms), guards=make_guards(guarded))
+    weigh = to_weigh(limited)
+    return CureContract(
+        weigh=weigh,
+        shown=to_show(limited, forms),
+        guards=make_guards(guarded),
+        lightest=_lightest(solved, parts.spooned),
+        dose=dose_contract(given, forms, weigh),
+    )
 
 
 def _weighed(result: CureResult, contract: CureContract, reader: Reader) -> CureResult:
@@ -174,7 +182,7 @@ def _figures(bare: CureResult, solved: Solved, parts: Parts, scales: Scales) -> 
         pick_up_ppm=_at(forms.pick_up_ppm, setting),
         judged_ppm=ppm,
         whole_limit_is_worst_case=given.pick_up is not None,
-        ppm_range=_spoon_range(solved, parts.spooned) if parts.spooned else None,
+        ppm_range=_spoon_range(solved, parts.spooned),
         nitrate_ppm=forms.nitrate_ppm.at(setting),
         nitrate_limit_ppm=_nitrate_limit(solved, scales),
         accelerator_g=solved.accelerator_g if accelerated else None,
@@ -224,13 +232,21 @@ def _entered(solved: Solved, result: CureResult, scales: Scales) -> Entered | No
         return None
 
 
-def _spoon_range(solved: Solved, spooned: Span) -> Span | None:
-    """The figure at the lightest and the heaviest published spoon, salt and sugar as they are."""
-    figure = solved.forms.nitrite_ppm
-    high = figure.at(solved.setting)
-    lighter = (spooned.high - spooned.low) * solved.setting.batches
-    under = figure.under.at(solved.setting) - (lighter if solved.given.is_brine else 0)
-    if high is None or under <= 0:
+def _lightest(solved: Solved, spooned: Span | None) -> Figure | None:
+    """The figure at the lightest published spoon, salt and sugar as they are."""
+    if spooned is None:
         return None
-    over = figure.over.at(solved.setting) - lighter * solved.given.kind.nitrite
-    return Span(figure.factor * over / under, high)
+    figure, lighter = solved.forms.nitrite_ppm, Form(cb=spooned.high - spooned.low)
+    return Figure(
+        factor=figure.factor,
+        over=figure.over.minus(lighter.times(solved.given.kind.nitrite)),
+        under=figure.under.minus(lighter) if solved.given.is_brine else figure.under,
+    )
+
+
+def _spoon_range(solved: Solved, spooned: Span | None) -> Span | None:
+    """From the lightest to the heaviest published spoon."""
+    lightest = _lightest(solved, spooned)
+    low = None if lightest is None else lightest.at(solved.setting)
+    high = solved.forms.nitrite_ppm.at(solved.setting)
+    return None if low is None or high is None or low < 0 else Span(low, high)
