@@ -8,12 +8,9 @@ from generator.compute.convert import Weighed, is_liquid, weigh_measures
 from generator.model.book import BookConfig
 from generator.model.quantity import Dimension, Quantity, Span
 from generator.model.recipe import Ingredient, Recipe, Stage
-from generator.model.results import ComputedLine, Shown
+from generator.model.results import CHECK_BEYOND, ComputedLine, Shown
 from generator.model.shown import SYSTEMS, Shower
 from generator.tables import Tables
-
-CHECK_BEYOND = Fraction(2)
-"Source: published advice differs only beyond doubling; trade handbook and textbook pages (quantity cooking)."
 
 
 def compute_line(
@@ -24,13 +21,16 @@ def compute_line(
         return ComputedLine(ingredient=line, scaled=None, grams=None, millilitres=None, shown=None)
     scaled = line.quantity.times(line.batches(batches))
     weighed = None if scaled.is_vague else _weigh(line, scaled, tables, config)
+    check = _check(line, tables)
     return ComputedLine(
         ingredient=line,
         scaled=scaled,
         grams=weighed.grams if weighed else None,
         millilitres=scaled.total(Dimension.VOLUME),
         shown=show_line(scaled, weighed.grams if weighed else None, line.name, tables, shower),
-        check=_check(line, batches, tables),
+        check=check if batches > CHECK_BEYOND else "",
+        check_beyond=check,
+        weighed_in_metric=weighed is not None and _weighs(scaled, line.name, tables),
         weight_source=weighed.source if weighed else "",
     )
 
@@ -47,19 +47,22 @@ def _weigh(line: Ingredient, scaled: Quantity, tables: Tables, config: BookConfi
 def show_line(scaled: Quantity, grams: Span | None, name: str, tables: Tables, shower: Shower) -> Shown:
     """In each system: as that kitchen measures it. A metric kitchen weighs what is dry and of known weight."""
     shown = {system: shower.quantity(scaled, system) for system in SYSTEMS}
-    by_volume = scaled.dimension is Dimension.VOLUME and not scaled.alternative
     written_in_metric = bool(scaled.written) and all(
         measure.unit.system == "metric" for measure in scaled.measures
     )
-    if grams is not None and by_volume and not written_in_metric and not is_liquid(name, tables):
+    if grams is not None and not written_in_metric and _weighs(scaled, name, tables):
         shown["metric"] = shower.base(grams, use="ingredient weight", system="metric")
     return Shown(**shown)
 
 
-def _check(line: Ingredient, batches: Fraction, tables: Tables) -> str:
+def _weighs(scaled: Quantity, name: str, tables: Tables) -> bool:
+    """A metric kitchen weighs what is dry, where others measure it."""
+    by_volume = scaled.dimension is Dimension.VOLUME and not scaled.alternative
+    return by_volume and not is_liquid(name, tables)
+
+
+def _check(line: Ingredient, tables: Tables) -> str:
     """Why a line wants a second look beyond twice the recipe; it is scaled all the same."""
-    if batches <= CHECK_BEYOND:
-        return ""
     if line.fixed:
         return "Does not scale; check whether it should."
     if line.quantity is not None and line.quantity.is_vague:
@@ -67,13 +70,13 @@ def _check(line: Ingredient, batches: Fraction, tables: Tables) -> str:
     return tables.scaling_check(line.name)
 
 
-def check_stages(recipe: Recipe, batches: Fraction, tables: Tables) -> tuple[str, ...]:
+def check_stages(recipe: Recipe, tables: Tables) -> tuple[str, ...]:
     """For each stage, why its time or pan wants a second look beyond twice the recipe."""
-    return tuple(_check_stage(stage, batches, tables) for stage in recipe.stages)
+    return tuple(_check_stage(stage, tables) for stage in recipe.stages)
 
 
-def _check_stage(stage: Stage, batches: Fraction, tables: Tables) -> str:
-    if batches <= CHECK_BEYOND or not tables.stages.get(stage.name, False):
+def _check_stage(stage: Stage, tables: Tables) -> str:
+    if not tables.stages.get(stage.name, False):
         return ""
     if stage.place in ("pan", "pot", "oven"):
         return "Check the time, and keep the depth: more or wider pans, not a deeper one."

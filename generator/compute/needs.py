@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from generator.compute.scale import written_meat_g
@@ -15,7 +16,7 @@ from generator.model.shown import SYSTEMS, Shower
 def component_needs(book: Book, dish: str, batches: Fraction, shower: Shower) -> tuple[ComponentNeed, ...]:
     """Every component of a dish, and every component of those, each with the path that leads to it."""
     needs: list[ComponentNeed] = []
-    _gather(book, (dish,), batches, shower, needs)
+    _gather(book, (dish,), batches, shower, needs, fixed=False)
     return tuple(needs)
 
 
@@ -25,12 +26,15 @@ def _gather(
     batches: Fraction,
     shower: Shower,
     needs: list[ComponentNeed],
+    *,
+    fixed: bool,
 ) -> None:
     for use in book.uses_of(path[-1]):
         taken = use.batches * use.line.batches(batches)
         below = (*path, use.component)
-        needs.append(_need(book, below, taken, shower))
-        _gather(book, below, taken, shower, needs)
+        stays = fixed or use.line.fixed
+        needs.append(replace(_need(book, below, taken, shower), fixed=stays))
+        _gather(book, below, taken, shower, needs, fixed=stays)
 
 
 def _need(book: Book, path: tuple[str, ...], batches: Fraction, shower: Shower) -> ComponentNeed:

@@ -21,6 +21,7 @@ from generator.model.book import Book
 from generator.model.quantity import Quantity, Span
 from generator.model.recipe import Ingredient, Recipe
 from generator.model.results import (
+    CHECK_BEYOND,
     ComputedBook,
     ComputedLine,
     ComputedRecipe,
@@ -79,6 +80,8 @@ def _compute(larder: Larder, slug: str, kitchen: Kitchen, wish: Wish) -> Compute
     )
     facts = gather_facts(book, recipe, cure, kitchen.tables)
     cautions = check_safety(facts, kitchen.tables, log)
+    written = written_meat_g(recipe)
+    stage_checks = check_stages(recipe, kitchen.tables)
     makes = recipe.makes.quantity.times(scale.batches) if recipe.makes else None
     return ComputedRecipe(
         recipe=recipe,
@@ -87,6 +90,7 @@ def _compute(larder: Larder, slug: str, kitchen: Kitchen, wish: Wish) -> Compute
         makes=makes,
         makes_shown=None if makes is None else kitchen.shower.everywhere(makes),
         meat_line=_meat_line(recipe, scale, kitchen, book),
+        green_weight_g=None if written is None else written * scale.batches,
         lines=lines,
         cure=cure,
         cure_lines={} if cure is None else _cure_lines(recipe, cure, scale, kitchen),
@@ -98,7 +102,8 @@ def _compute(larder: Larder, slug: str, kitchen: Kitchen, wish: Wish) -> Compute
             *quiet_facts(facts, kitchen.tables),
             *salt_facts(salt, kitchen.tables),
         ),
-        stage_checks=check_stages(recipe, scale.batches, kitchen.tables),
+        stage_checks=stage_checks if scale.batches > CHECK_BEYOND else ("",) * len(stage_checks),
+        stage_checks_beyond=stage_checks,
         problems=log.sorted(),
         salt=salt,
     )

@@ -13,6 +13,9 @@ from generator.model.quantity import Quantity, Span
 from generator.model.recipe import Ingredient, Recipe
 from generator.problems import Problem
 
+CHECK_BEYOND = Fraction(2)
+"Source: published advice differs only beyond doubling; trade handbook and textbook pages (quantity cooking)."
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shown:
@@ -42,6 +45,10 @@ class ComputedLine:
     "None where the line has no amount."
     check: str = ""
     "Beyond twice the recipe: why this line wants a second look."
+    check_beyond: str = ""
+    "What `check` is at any scale beyond that."
+    weighed_in_metric: bool = False
+    "Written by volume, but a metric kitchen weighs it."
     weight_source: str = ""
     "Source key of the weight per measure or per piece used, if one was."
 
@@ -319,6 +326,8 @@ class ComponentNeed:
     "Raw meat for that share of the component, None where it has none."
     green_weight_shown: Shown | None
     meat_name: str = ""
+    fixed: bool = False
+    "A line on the way does not scale, and so this does not."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -424,6 +433,8 @@ class ComputedRecipe:
     makes_shown: Shown | None
     meat_line: ComputedLine | None
     "The raw meat as an ingredient (#meat)."
+    green_weight_g: Fraction | None = None
+    "Of the raw meat; of two writings the lighter."
     lines: tuple[ComputedLine, ...]
     cure: CureResult | None
     cure_lines: dict[str, Shown]
@@ -435,6 +446,8 @@ class ComputedRecipe:
     "Quiet lines: keeps 4 days in the fridge."
     stage_checks: tuple[str, ...] = ()
     "For each stage, why its time or pan wants a second look beyond twice the recipe; empty strings for the rest."
+    stage_checks_beyond: tuple[str, ...] = ()
+    "The same at any scale beyond twice the recipe."
     problems: tuple[Problem, ...] = ()
     salt: DishSalt | None = None
     "None for a cure (whose salt stands there), and where nothing is known to be salted."

@@ -1,0 +1,280 @@
+"""A recipe as written in, what its page needs to weigh it again out: plain data for a JSON block.
+
+`amounts` holds, by key, the strings of the recipe as written (`one`, for us, metric and imperial) and what they are
+worked out from at any other scale; `cure` is the contract. The script rounds and words; it decides nothing.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from typing import Any
+
+from markupsafe import Markup
+
+from generator.model.contract import CureContract, Weight
+from generator.model.form import MEAT, WATER
+from generator.model.quantity import (
+    TO_MAKE,
+    Dimension,
+    Measure,
+    Quantity,
+    Span,
+    Temperature,
+    TemperatureRange,
+)
+from generator.model.recipe import Makes
+from generator.model.results import (
+    CHECK_BEYOND,
+    ComponentNeed,
+    ComputedLine,
+    ComputedRecipe,
+    CureResult,
+    Shown,
+)
+from generator.model.shown import SYSTEMS, USES
+from generator.render.amounts import MINIMUM, PLAIN, Amounts, AmountView
+from generator.render.context import Context
+from generator.render.encode import encode_guard, encode_text, encode_value, exact_text
+from generator.render.follow import following
+
+Data = dict[str, Any]
+ASKED = "*"
+"Stands for the system of units that the reader has chosen."
+SHARED = (("salt", "cure weight"), ("sugar", "cure weight"), ("curing-salt", "curing salt"))
+"Lines of a cure that a body may take a share of, with the use by which that is rounded."
+
+
+def bench_text(context: Context, recipe: ComputedRecipe) -> Markup:
+    """The data as the text of a script element; empty where a page cannot weigh again."""
+    data = bench_data(context, recipe)
+    if data is None:
+        return Markup("")
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+    return Markup(text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e"))
+
+
+def bench_data(context: Context, recipe: ComputedRecipe) -> Data | None:
+    """None for a sheet by itself, and for a cure that was not worked out."""
+    cure = recipe.cure
+    if context.is_sheet or (cure is not None and (cure.weigh is None or cure.contract is None)):
+        return None
+    meat_g = recipe.green_weight_g
+    return {
+        "slug": recipe.recipe.slug,
+        "units": context.amounts.system,
+        "beyond": exact_text(CHECK_BEYOND),
+        "serves": None if recipe.serves is None else exact_text(recipe.serves),
+        "makes": _makes_by(recipe.recipe.makes),
+        "meat": None if meat_g is None else exact_text(meat_g),
+        "water": _water(recipe),
+        "amounts": _amounts(context, recipe),
+        "needs": [{"batches": exact_text(need.batches), "fixed": need.fixed} for need in recipe.needs],
+        "cure": None if cure is None else _cure(context, recipe, cure),
+    }
+
+
+def _water(recipe: ComputedRecipe) -> Data | None:
+    """Water of one batch; `fixed` where what may enter by a last day depends on it, which a page cannot work out."""
+    cure, written = recipe.cure, recipe.recipe.cure
+    if cure is None or written is None or cure.water_g is None:
+        return None
+    return {"grams": exact_text(cure.water_g), "fixed": written.pick_up_percent is not None}
+
+
+def _makes_by(makes: Makes | None) -> Data | None:
+    """The measures by which one may ask for so much of it."""
+    if makes is None:
+        return None
+    found = {kind.value: makes.of(kind) for kind in (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)}
+    return {
+        "noun": makes.noun,
+        **{kind: exact_text(span.high) for kind, span in found.items() if span is not None},
+    }
+
+
+def _amounts(context: Context, recipe: ComputedRecipe) -> Data:
+    found: Data = {}
+    for line in recipe.lines:
+        if line.scaled is not None and not line.scaled.is_vague:
+            found[f"i-{line.ingredient.id}"] = _line(context, line)
+    if recipe.meat_line is not None and recipe.meat_line.scaled is not None:
+        found["i-meat"] = _line(context, recipe.meat_line)
+    if recipe.makes is not None and recipe.recipe.makes is not None:
+        found["makes"] = _made(context, recipe, recipe.recipe.makes)
+    for number, need in enumerate(recipe.needs):
+        found |= _need(context, number, need, _makes_of(context, need))
+    for number, stage in enumerate(recipe.recipe.stages):
+        for name, at, use in (("at", stage.at, PLAIN), ("inside", stage.inside, MINIMUM)):
+            if at is not None:
+                found[f"s-{number}-{name}"] = {"one": _temperature(context, at, use)}
+    if recipe.cure is not None and recipe.cure.contract is not None:
+        found |= _cure_amounts(context, recipe, recipe.cure.contract)
+    return found
+
+
+def _in_each(context: Context, show: Callable[[Amounts], AmountView | None]) -> list[list[str]]:
+    """Both strings of an amount, in each system first."""
+    shower = context.amounts.shower
+    views = (show(Amounts(shower, system)) for system in SYSTEMS)
+    return [[view.first, view.other] if view is not None else ["", ""] for view in views]
+
+
+def _shown(context: Context, shown: Shown | None) -> list[list[str]]:
+    return _in_each(context, lambda amounts: amounts.shown(shown))
+
+
+def _temperature(context: Context, at: Temperature | TemperatureRange, use: str) -> list[list[str]]:
+    return _in_each(context, lambda amounts: amounts.temperature(at, use=use))
+
+
+def _line(context: Context, line: ComputedLine) -> Data:
+    assert line.scaled is not None
+    data: Data = {"one": _shown(context, line.shown)}
+    if line.ingredient.fixed:
+        return data | {"fixed": True, **_measured(line.scaled)}
+    data |= _measured(line.scaled)
+    if line.weighed_in_metric and line.grams is not None:
+        data["grams"] = _span(line.grams)
+    return data
+
+
+def _measured(quantity: Quantity) -> Data:
+    """What is added up: counts where either writing is one, else one weight, volume or length, else each by itself."""
+    found: Data = {"of": _items(quantity)}
+    if quantity.about:
+        found["about"] = True
+    return found
+
+
+def _items(quantity: Quantity) -> list[list[Any]]:
+    for measures in (quantity.measures, quantity.alternative):
+        if measures and all(measure.unit.dimension is Dimension.COUNT for measure in measures):
+            return [_said(measure) for measure in measures]
+    kinds = {measure.unit.dimension for measure in quantity.measures}
+    kind = kinds.pop() if len(kinds) == 1 else None
+    total = quantity.total(kind) if kind in USES and kind is not None else None
+    if kind is not None and total is not None:
+        return [["base", *_span(total), USES[kind]]]
+    return [
+        ["base", *_span(one.base), USES[one.unit.dimension]] if one.unit.dimension in USES else _said(one)
+        for one in quantity.measures
+    ]
+
+
+def _said(measure: Measure) -> list[Any]:
+    """A count, or another measure that is not converted."""
+    kind = "count" if measure.unit.dimension is Dimension.COUNT else "said"
+    return [
+        kind,
+        *_span(measure.span),
+        measure.unit.singular,
+        measure.unit.plural,
+        "" if measure.state == TO_MAKE else measure.state,
+    ]
+
+
+def _span(span: Span) -> list[str]:
+    return [exact_text(span.low), exact_text(span.high)]
+
+
+def _made(context: Context, recipe: ComputedRecipe, makes: Makes) -> Data:
+    """What the recipe makes, with what stands in its brackets behind it."""
+    behind = Quantity(measures=makes.quantity.alternative)
+
+    def show(amounts: Amounts) -> AmountView | None:
+        return amounts.made(makes.quantity, makes.noun_for(makes.quantity))
+
+    data: Data = {"one": _in_each(context, show), **_measured(Quantity(measures=makes.quantity.measures))}
+    data["noun"] = _noun(makes, makes.quantity)
+    if behind.measures:
+        data["behind"] = _items(behind)
+    return data
+
+
+def _noun(makes: Makes, quantity: Quantity) -> list[str | None]:
+    """The word for one, for more, and the count that decides."""
+    count = quantity.total(Dimension.COUNT)
+    one = Quantity(measures=tuple(m.times(1 / count.high) for m in quantity.measures)) if count else quantity
+    return [makes.noun_for(one), makes.noun, exact_text(count.high) if count else None]
+
+
+def _makes_of(context: Context, need: ComponentNeed) -> Makes | None:
+    return context.computed.book.recipes[need.recipe].makes
+
+
+def _need(context: Context, number: int, need: ComponentNeed, makes: Makes | None) -> Data:
+    found: Data = {}
+    fixed: Data = {"fixed": True} if need.fixed else {}
+    if need.amount_shown is not None and makes is not None:
+        taken = makes.quantity.times(need.batches)
+        found[f"n-{number}"] = {
+            "one": _shown(context, need.amount_shown),
+            **_measured(taken),
+            "noun": _noun(makes, taken),
+            **fixed,
+        }
+    if need.green_weight_shown is not None and need.green_weight_g is not None:
+        weight = exact_text(need.green_weight_g)
+        found[f"n-{number}-green"] = {
+            "one": _shown(context, need.green_weight_shown),
+            "of": [["base", weight, weight, "ingredient weight"]],
+            **fixed,
+        }
+    return found
+
+
+def _cure_amounts(context: Context, recipe: ComputedRecipe, contract: CureContract) -> Data:
+    """Water, salt, sugar, curing salt and the meat, as the body and the ingredients name them."""
+    found: Data = {}
+    if recipe.meat_line is not None and recipe.meat_line.scaled is not None:
+        line = _line(context, recipe.meat_line)
+        found["i-meat"] = line | {"text": encode_text((Weight(value=MEAT, use="cure base", system=ASKED),))}
+    for id, use in SHARED:
+        key = id.replace("-", "_")
+        if id in recipe.cure_lines:
+            found[f"i-{id}"] = {
+                "text": encode_text(contract.shown[key]),
+                "share": [encode_value(contract.weigh[key]), use, "metric"],
+            }
+    if "water" in recipe.cure_lines:
+        found["i-water"] = {
+            "one": _shown(context, recipe.cure_lines["water"]),
+            "text": encode_text((Weight(value=WATER, use="cure base", system=ASKED),)),
+            "share": [encode_value(WATER), "cure base", ASKED],
+        }
+    return found
+
+
+def _cure(context: Context, recipe: ComputedRecipe, cure: CureResult) -> Data:
+    contract, written = cure.contract, recipe.recipe.cure
+    assert contract is not None
+    assert written is not None
+    saturated = context.tables.constant("saturated_brine_percent")
+    sentences = following(cure, written, saturated)
+    return {
+        "shown": {f"i-{key.replace('_', '-')}": encode_text(text) for key, text in contract.shown.items()},
+        "ounces": _ounces(recipe, contract),
+        "figures": {key: [encode_text(value), encode_text(note)] for key, (value, note) in sentences.items()},
+        "guards": [encode_guard(guard) for guard in contract.guards],
+    }
+
+
+def _ounces(recipe: ComputedRecipe, contract: CureContract) -> Data:
+    """The column of other units: as written at one batch for meat and water, else by weight."""
+
+    def weight(value: Any, use: str) -> list[Any]:
+        return encode_text((Weight(value=value, use=use, system=ASKED),))
+
+    meat = recipe.meat_line.shown if recipe.meat_line is not None else None
+    water = recipe.cure_lines.get("water")
+    return {
+        "i-meat": {"one": _pair(meat), "text": weight(MEAT, "cure base")},
+        "i-water": {"one": _pair(water), "text": weight(WATER, "cure base")},
+        "i-salt": {"text": weight(contract.weigh["salt"], "cure weight")},
+        "i-sugar": {"text": weight(contract.weigh["sugar"], "cure weight")},
+    }
+
+
+def _pair(shown: Shown | None) -> list[str] | None:
+    return None if shown is None else [shown.us, shown.imperial]
