@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 from generator.compute.safety.facts import FISH, Facts
 from generator.compute.safety.meat_words import is_ground, is_smoked
+from generator.compute.safety.reached import is_hot_jar
 from generator.model.recipe import Recipe, Stage
 from generator.tables import Tables
 
 CANNERS = ("pressure canner", "water bath")
-COLD = ("fridge", "freezer")
 SIZES = {"us_pint": "pint", "us_quart": "quart"}
 BIRDS_AND_SMALL = frozenset({"poultry", "small game", "upland bird", "waterfowl"})
 MEATS = frozenset({"bear", "deer family", "domestic", "wild pig", "other game"})
@@ -57,11 +57,9 @@ def jar_of(facts: Facts, tables: Tables) -> Jar | None:
 
 def _seals(stage: Stage, recipe: Recipe) -> bool:
     """`jar` anywhere but in the cold; a canner; a jar for the shelf."""
-    if stage.place in CANNERS:
+    if stage.place in CANNERS or is_hot_jar(stage):
         return True
     on_shelf = any(keep.place == "shelf" for keep in recipe.keep)
-    if stage.name == "jar":
-        return stage.place not in COLD
     return stage.name == "pack" and stage.place == "jar" and on_shelf
 
 

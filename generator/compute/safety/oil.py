@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from generator.compute.safety.box import box, sentence_start
 from generator.compute.safety.facts import Facts
+from generator.compute.safety.reached import is_hot_jar
 from generator.compute.safety.times import DAY_MIN
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.recipe import Stage
@@ -76,7 +77,7 @@ def _too_warm(facts: Facts) -> tuple[str, Position] | None:
 
 def _is_warm(stage: Stage) -> bool:
     """A sealed jar; or longer than two hours on the counter."""
-    if stage.name == "jar" and stage.place not in ("fridge", "freezer"):
+    if is_hot_jar(stage):
         return True
     minutes = stage.minutes.high if stage.minutes is not None else None
     return stage.place in WARM and (minutes is None or minutes > WARM_H * HOUR_MIN)

@@ -18,6 +18,8 @@ COLD_STAGES = frozenset(
     {"thaw", "chill", "cool", "freeze", "cure", "equalise", "soak", "rinse", "age", "pack"}
 )
 "Stages whose inside temperature is one to come down to. Source: words of the trade."
+COLD_JAR = ("fridge", "freezer")
+"Where a jar is put by, not sealed by heat. Source: words of the trade."
 WARM_DRYING_F = Fraction(100)
 "[degF] Source: house choice; from here on drying is a stage of heat, below it the meat stays raw."
 WET_STAGES = frozenset({"boil", "simmer", "braise"})
@@ -89,10 +91,17 @@ def is_hot(stage: Stage, tables: Tables) -> bool:
     """True for a stage that can bring the middle to a temperature, by its name or by what it says."""
     if stage.name in COLD_STAGES:
         return False
-    if tables.stages.get(stage.name, False) or stage.inside is not None or stage.name == "jar":
+    if stage.name == "jar":
+        return is_hot_jar(stage)
+    if tables.stages.get(stage.name, False) or stage.inside is not None:
         return True
     air = _air_f(stage)
     return stage.name == "dry" and air is not None and air >= WARM_DRYING_F
+
+
+def is_hot_jar(stage: Stage) -> bool:
+    """`jar` anywhere but in the cold: a jar that does not say where may be a canned one."""
+    return stage.name == "jar" and stage.place not in COLD_JAR
 
 
 def _air_f(stage: Stage) -> Fraction | None:

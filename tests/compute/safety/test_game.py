@@ -236,6 +236,13 @@ def test_canned_venison_is_heated(make_book: Make) -> None:
     assert the_box(cook(make_book, untold), "wild-game-165").missing == ("course",)
 
 
+@pytest.mark.parametrize("place", ["fridge", "freezer"])
+def test_a_jar_in_the_cold_is_no_heat(make_book: Make, place: str) -> None:
+    """What is put by in the fridge was heated by what came before it, and by nothing since."""
+    text = of_meat(DEER, "roast: 2 h at 325 °F to 140 °F inside", f"jar: in the {place}")
+    assert "heated only to 140 °F" in the_error(cook(make_book, text), "wild-game-165").message
+
+
 def test_venison_that_nobody_cooks_asks_for_eat_and_course(make_book: Make) -> None:
     found = cook(make_book, of_meat(DEER, "trim: 1 h", "pack: vacuum"))
     assert the_box(found, "wild-game-165").missing == ("course", "eat")

@@ -121,6 +121,12 @@ def test_uncooked_game_is_refused_and_other_meat_is_not(
     assert ("fermented-sausage" in farmed.boxes) is stage.startswith("ferment")
 
 
+def test_a_jar_in_the_fridge_cooks_no_aged_game(make_book: Make, kitchen: Kitchen) -> None:
+    course = ("cure: 9 days in the fridge", "age: 30 days in the cellar", "jar: in the fridge")
+    game = cook(make_book, kitchen, of("", *course, meat="animal: deer; weight: 4 lb; bone: out", more=DRY))
+    assert any("(rule uncooked-ferment)" in error.message for error in game.errors)
+
+
 def test_game_sausage_that_is_cooked_or_cooked_later_is_silent(make_book: Make, kitchen: Kitchen) -> None:
     course = ("cure: 2 days in the fridge", "ferment: 2 days at 70 °F")
     deer = "animal: deer; weight: 4 lb; form: ground"

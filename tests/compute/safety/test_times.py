@@ -251,6 +251,13 @@ def test_ten_minutes_do_not_cook_a_shank(tmp_path: Path) -> None:
     assert check(tmp_path / "e", recipe("boil: 10 min", meat="animal: elk; cut: shank, diced")).is_quiet(rule)
 
 
+def test_days_of_a_jar_in_the_fridge_are_no_minutes_of_a_pot(tmp_path: Path) -> None:
+    rule = "simmer-too-short"
+    course = ("simmer: 10 min to 165 °F inside", "jar: 3 days in the fridge")
+    assert "cooks for 10 min" in check(tmp_path / "a", recipe(*course, meat=SHANK)).words(rule)
+    assert check(tmp_path / "b", recipe("simmer", "jar: 3 days in the fridge", meat=SHANK)).is_untold(rule)
+
+
 def test_a_dish_is_judged_by_the_piece_it_uses(tmp_path: Path) -> None:
     shank = recipe(
         "hot smoke: 3 h at 225 °F to 150 °F inside", meat=SHANK, eat=True, keep="fridge: 4 days", name="Shank"
