@@ -8,7 +8,7 @@ from generator.compute.safety.facts import FISH, Facts, MeatFact
 from generator.compute.safety.jar import CANNERS
 from generator.compute.safety.meat_words import BIRDS, is_ground, is_smoked
 from generator.compute.safety.pieces import has_meat
-from generator.compute.safety.reached import WET_STAGES
+from generator.compute.safety.reached import WET_STAGES, is_hot_jar
 from generator.model.recipe import Recipe
 from generator.tables import Tables
 from generator.tables.keeping import Keeping
@@ -23,7 +23,6 @@ STOCK = re.compile(r"\b(?:stock|broth)\b")
 SAUSAGE = re.compile(r"\bsausages?\b")
 HARD_MIN = 7 * 24 * 60
 "A sausage that dries for so long is a hard one. Source: house choice, a week."
-CANNED = frozenset({"jar"})
 
 
 def keeping_of(facts: Facts, tables: Tables) -> Keeping | None:
@@ -40,8 +39,8 @@ def keeping_of(facts: Facts, tables: Tables) -> Keeping | None:
 
 
 def is_canned(recipe: Recipe) -> bool:
-    """Jars have rules of their own."""
-    return any(stage.name in CANNED or stage.place in CANNERS for stage in recipe.stages)
+    """Sealed jars have rules of their own; a jar in the fridge keeps no longer than any other vessel there."""
+    return any(is_hot_jar(stage) or stage.place in CANNERS for stage in recipe.stages)
 
 
 def is_called_jerky(facts: Facts, tables: Tables) -> bool:

@@ -100,6 +100,14 @@ def test_fridge_is_cold_and_the_rule_can_be_accepted(tmp_path: Path) -> None:
     assert said.boxes["keep-fridge"]["accepted"] == "eaten by one person"
 
 
+def test_a_jar_in_the_fridge_keeps_no_longer_than_another_vessel(tmp_path: Path) -> None:
+    jar = "jar: in the fridge"
+    assert "4 days at most" in check(tmp_path / "a", recipe(SIMMER, jar, keep="fridge: 30 days")).words(
+        "keep-fridge"
+    )
+    assert check(tmp_path / "b", recipe(SIMMER, jar, keep="shelf: 6 months")).refuses("shelf-meat")
+
+
 def test_dishes_without_meat_keep_as_their_author_says(tmp_path: Path) -> None:
     said = check(
         tmp_path, recipe("simmer: 1 h", meat="", lines=("2 lb kale",), keep="fridge: 9 days; shelf: 3 days")
