@@ -16,7 +16,7 @@ class Link:
 
     text: str
     target: str
-    "As written: a relative path, perhaps with a fragment."
+    "A relative path, perhaps with a fragment; percent escapes are read already."
     position: Position
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from urllib.parse import unquote
 
 from generator.model.quantity import COUNT, Dimension, Quantity, Span
 from generator.model.recipe import Ingredient, Link
@@ -95,7 +96,9 @@ def _cut(text: str, line: Text, grammar: Grammar) -> _Parts:
     if found:
         _check_link(found, text, _first_comma(text, name_at))
         link = Link(
-            text=found.group("text").strip(), target=found.group("target"), position=line.at(found.start())
+            text=found.group("text").strip(),
+            target=unquote(found.group("target")),
+            position=line.at(found.start()),
         )
         beside = [before[name_at:].strip(), text[found.end() : comma].strip()]
         quantity, beside[1] = take_alternative(quantity, beside[1], found.end(), grammar)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import posixpath
 from collections.abc import Iterable
-from urllib.parse import unquote
 
 from generator.model.recipe import Link
 from generator.problems import ProblemLog, nearest
@@ -12,7 +11,7 @@ from generator.problems import ProblemLog, nearest
 
 def linked_file(link: Link, from_file: str) -> str:
     """The path, relative to the book, that a relative link written in a file points to."""
-    path = unquote(link.target.partition("#")[0])
+    path = link.target.partition("#")[0]
     return posixpath.normpath(posixpath.join(posixpath.dirname(from_file), path))
 
 
