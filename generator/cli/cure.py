@@ -157,7 +157,7 @@ def _heat(
     if hot is not None:
         hot_g = _water_g("--hot", hot, units)
     else:
-        poured = _water(water, units).measures if water else ()
+        poured = _water("--water", water, units).measures if water else ()
         hot_g = sum((one.base.high for one in poured if one.state == "hot"), Fraction(0))
         if not hot_g:
             raise click.UsageError("Which part of the water is hot? Write --hot 1qt.")
@@ -271,7 +271,7 @@ def _cure(
     piece = None if only_judged else _piece(units, **of_piece)
     animal = None if fish is None else _fish(fish)
     weighed_nitrate = _cure_line("nitrate", nitrate, method, units)
-    poured = None if water is None else _water(water, units)
+    poured = None if water is None else _water("--water", water, units)
     given = CureInput(
         method=method,
         cut=cut,
@@ -332,7 +332,7 @@ def _pump_brine(
             raise click.UsageError("A pump brine needs --pump-water.")
         return None
     return PumpBrineInput(
-        water_g=water_g(_water(water, units), ProblemLog()),
+        water_g=water_g(_water("--pump-water", water, units), ProblemLog()),
         salt=_cure_line("salt", salt, "brine", units),
         sugar=None,
         curing_salt=_cure_line("curing salt", curing_salt, "brine", units),
@@ -372,11 +372,11 @@ def _piece(
     )
 
 
-def _water(text: str, units: str) -> Quantity:
+def _water(option: str, text: str, units: str) -> Quantity:
     try:
         return parse_water(text, system=units, language=TYPED, tables=kitchen().tables)
     except AmountError as error:
-        raise click.UsageError(f"--water '{text}': {error.message} {error.hint}".strip()) from error
+        raise click.UsageError(f"{option} '{text}': {error.message} {error.hint}".strip()) from error
 
 
 def _cure_line(which: str, text: str | None, method: str, units: str) -> CureLine | None:

@@ -319,6 +319,15 @@ class TestPumpBrine:
         words = "brine --meat 1kg --water 2kg --salt 3% --curing-salt 150ppm"
         assert run(words)[1]["weigh"] == run(f"{words} --pump 10%")[1]["weigh"]
 
+    @pytest.mark.parametrize("option", ["--water", "--pump-water"])
+    def test_water_that_cannot_be_read_is_told_by_its_own_option(self, option: str) -> None:
+        words = ["--meat", "1kg", "--salt", "3%", "--pump", "10%"]
+        waters = {"--water": "2kg", "--pump-water": "1kg", option: "some"}
+        typed = [word for pair in waters.items() for word in pair]
+        result = CliRunner().invoke(main, ["cure", "brine", *words, *typed])
+        assert result.exit_code == 2
+        assert f"Error: {option} 'some':" in result.output
+
     def test_pump_brine_without_its_share_is_refused(self) -> None:
         code, data = run("brine --meat 1kg --water 2kg --salt 3% --curing-salt 100ppm --pump-water 1kg")
         assert code == 1
