@@ -11,6 +11,7 @@ import pytest
 from bs4 import BeautifulSoup
 from jinja2 import UndefinedError
 
+from generator.model.results import Shown
 from generator.problems import BookError, Position
 from generator.render import Theme, load_theme, render_book, render_sheet
 from generator.render.context import PLATES
@@ -129,6 +130,26 @@ def test_missing_field_of_a_view_is_an_error_not_a_blank(theme: Theme) -> None:
 def sheet(theme: Theme) -> BeautifulSoup:
     html = render_sheet(sample.shank(), sample.book(), tables=sample.TABLES, theme=theme, units="metric")
     return BeautifulSoup(html, "html.parser")
+
+
+@pytest.mark.parametrize(
+    ("book_units", "sheet_units", "other"),
+    [("us", "imperial", "5 pt"), ("imperial", "us", "3 qt"), ("imperial", "metric", "3 qt")],
+)
+def test_small_units_of_the_scale_follow_the_sheet(
+    theme: Theme, book_units: str, sheet_units: str, other: str
+) -> None:
+    """3 US quarts are 2.839 l, 4.996 imperial pints: another word, not the same one."""
+    shown = Shown(us="3 qt", metric="2.84 l", imperial="5 pt")
+    computed = sample.shank(cure_lines={"water": shown})
+    book = sample.book(computed, sample.beans(), units=book_units)
+    html = render_sheet(computed, book, tables=sample.TABLES, theme=theme, units=sheet_units)
+    water = next(
+        row
+        for row in BeautifulSoup(html, "html.parser").select(".ledger tbody tr")
+        if words(row).startswith("water")
+    )
+    assert [words(cell) for cell in water.find_all(["th", "td"])] == ["water", "2.84 kg", other]
 
 
 def test_sheet_stands_alone_with_its_styles_and_every_caution(theme: Theme) -> None:

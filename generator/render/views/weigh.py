@@ -116,7 +116,7 @@ def _rows(context: Context, recipe: ComputedRecipe, cure: CureResult) -> tuple[W
     written, weigh, meat = recipe.recipe.cure, cure.weigh, recipe.recipe.meat
     assert written is not None
     assert weigh is not None
-    system = "imperial" if context.config.units == "imperial" else "us"
+    system = "imperial" if context.amounts.system == "imperial" else "us"
     meat_other = recipe.meat_line.shown if recipe.meat_line else None
     water_other = recipe.cure_lines.get("water")
 
