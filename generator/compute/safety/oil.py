@@ -9,7 +9,7 @@ from generator.compute.safety.facts import Facts
 from generator.compute.safety.reached import is_hot_jar
 from generator.compute.safety.times import DAY_MIN
 from generator.compute.safety.verdict import cannot_tell, contradict
-from generator.model.recipe import Stage
+from generator.model.recipe import Ingredient, Stage
 from generator.model.results import Caution
 from generator.model.shown import show_decimal
 from generator.problems import Position, ProblemLog
@@ -27,6 +27,8 @@ WARM = frozenset({"pantry", "cellar", "shade", "counter", "rack"})
 "Places that are not known to be cold. Source: house choice."
 DRY = frozenset({"dried", "dry", "powder", "ground", "flakes", "seed", "seeds", "peppercorns"})
 "Words of things too dry for Clostridium botulinum. Source: common practice, no source."
+DRIED = frozenset({"dried", "dry", "powder", "powdered", "flakes", "crumbled", "rubbed"})
+"Words that a preparation of something dry is made of. Source: common practice, no source."
 IN_OIL = ("in oil", "infused oil", "garlic oil", "herb oil", "confit")
 
 
@@ -53,10 +55,15 @@ def _fresh_in_oil(facts: Facts, tables: Tables) -> str:
     if not oil or not infused or facts.meats:
         return ""
     for line in facts.recipe.ingredients:
-        said = set(spaced(f"{line.name} {line.preparation}").split())
-        if line.link is None and tables.garden.says(line.name, "infused") and not said & DRY:
+        if line.link is None and tables.garden.says(line.name, "infused") and not _is_dry(line):
             return line.name
     return ""
+
+
+def _is_dry(line: Ingredient) -> bool:
+    """By the name, or by a preparation that says only that: garlic that is rinsed and dried is as wet as ever."""
+    named, prepared = set(spaced(line.name).split()), set(spaced(line.preparation).split())
+    return bool(named & DRY) or bool(prepared and prepared <= DRIED)
 
 
 def _too_warm(facts: Facts) -> tuple[str, Position] | None:

@@ -178,6 +178,18 @@ def test_dry_spices_in_oil_are_not_spoken_of(make_book: Make, kitchen: Kitchen, 
     assert "oil-infusion" not in oil(make_book, kitchen, fresh, "infuse: 1 h", "shelf: 30 days").boxes
 
 
+@pytest.mark.parametrize(
+    "fresh",
+    ["1 cup basil, rinsed and patted dry", "1 head garlic, dried with a cloth", "8 cloves garlic, ground"],
+)
+def test_what_was_wiped_dry_or_ground_is_still_fresh(make_book: Make, kitchen: Kitchen, fresh: str) -> None:
+    found = oil(make_book, kitchen, fresh, "infuse: 2 weeks in the pantry", "shelf: 30 days")
+    assert "where it is not cold" in found.words
+    assert found.errors[0].slug == "contradicts-danger"
+    dried = oil(make_book, kitchen, "2 tbsp thyme, dried", "infuse: 1 h", "shelf: 30 days")
+    assert "oil-infusion" not in dried.boxes
+
+
 def test_garlic_fried_for_supper_and_herbs_in_spirits_are_not_spoken_of(
     make_book: Make, kitchen: Kitchen
 ) -> None:
