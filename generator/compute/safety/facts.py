@@ -191,12 +191,31 @@ def animal_in(name: str, tables: Tables) -> Animal | None:
     """The animal whose meat an ingredient's name speaks of, by whole words, the longest name first.
 
     `duck fat` and `venison stock` are no meat of theirs, `low-fat elk mince` and `venison with pork fat` are: a word
-    that says so counts only right behind the animal, or as the last word before `with`, `for` or `in`.
+    that says so counts only right behind the animal, or as the last word before `with`, `for` or `in`. What stands
+    before an `and` is meat of its own in `bear and mushrooms`, and may not be in `duck and goose fat`.
     """
     words = re.sub(r"[-–]", " ", _COMPOUND.sub(" ", tables.garden.without_plants(name))).split()
     head = next((words[:at] for at, word in enumerate(words) if word in BEGINS_A_PHRASE and at), words)
-    if not head or head[-1] in NOT_MEAT:
-        return None
+    if head and head[-1] in NOT_MEAT:
+        head = _before_and(head, tables)
+    return _named(head, tables) if head else None
+
+
+def _before_and(head: list[str], tables: Tables) -> list[str]:
+    """The words before the last `and` that are meat, whatever is no meat behind it; none where they may share it."""
+    at = max((at for at, word in enumerate(head) if word == "and"), default=0)
+    before, behind = head[:at], head[at + 1 :]
+    if not before or (before[-1] != "meat" and _speaks_of_animal(behind, tables)):
+        return []
+    return _before_and(before, tables) if before[-1] in NOT_MEAT else before
+
+
+def _speaks_of_animal(words: list[str], tables: Tables) -> bool:
+    padded = f" {' '.join(words)} "
+    return any(f" {spelling.replace('-', ' ')} " in padded for spelling in tables.animal_spellings)
+
+
+def _named(head: list[str], tables: Tables) -> Animal | None:
     padded = f" {' '.join(head)} "
     for spelling in tables.animal_spellings:
         at = padded.find(f" {spelling.replace('-', ' ')} ")

@@ -236,6 +236,22 @@ def test_canned_venison_is_heated(make_book: Make) -> None:
     assert the_box(cook(make_book, untold), "wild-game-165").missing == ("course",)
 
 
+@pytest.mark.parametrize(
+    "line", ["2 lb bear and mushrooms", "2 lb bear meat and pork fat", "2 lb bear and lard and eggs"]
+)
+def test_meat_before_an_and_is_meat(make_book: Make, line: str) -> None:
+    """What is no meat behind `and` takes nothing from the bear before it."""
+    found = cook(make_book, of_lines(line, course=("roast: 2 h at 325 °F to 140 °F inside",)))
+    assert "heated only to 140 °F" in the_error(found, "high-risk-game-165").message
+
+
+@pytest.mark.parametrize(
+    "line", ["1 cup duck and goose fat", "1 qt bear and elk stock", "2 duck and goose eggs"]
+)
+def test_fat_of_two_animals_is_no_meat(make_book: Make, line: str) -> None:
+    assert silent(cook(make_book, of_lines(line, course=("roast: 1 h",))), "wild-game-165")
+
+
 @pytest.mark.parametrize("place", ["fridge", "freezer"])
 def test_a_jar_in_the_cold_is_no_heat(make_book: Make, place: str) -> None:
     """What is put by in the fridge was heated by what came before it, and by nothing since."""
