@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.box import both_scales, box
+from generator.compute.safety.box import both_scales, box, sentence_start
 from generator.compute.safety.facts import FISH, Facts
 from generator.compute.safety.meat_words import SMOKES
 from generator.compute.safety.pieces import Piece, inches, pieces
@@ -166,14 +166,64 @@ HOT_F = Fraction(130)
 
 
 def danger_hours(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
-    """Meat out of the cold: 2 hours, 1 hour above 90 °F. Met, without a box. Cannot be told: no place, no length."""
+    """Meat out of the cold: 2 hours in all, 1 hour above 90 °F. Met, without a box. Cannot be told: no place, no length."""
     found: list[Caution] = []
     if facts.recipe.meat is None and not facts.meats:
         return found
     for index, stage in enumerate(facts.recipe.stages):
         if stage.name in OUT and not _is_own_process(stage, facts):
             found += _out(index, stage, facts, tables, log)
-    return found
+    return found or _out_in_all(facts, tables, log)
+
+
+def _out_in_all(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
+    """Stages that are short enough one by one, and together are not; heat begins the count anew."""
+    spent: list[Stage] = []
+    for index, stage in enumerate(facts.recipe.stages):
+        if tables.stages.get(stage.name, False):
+            spent = []
+        if stage.name not in OUT or _is_own_process(stage, facts) or not _is_warm(stage, tables):
+            continue
+        spent.append(stage)
+        minutes = [one.minutes.high for one in spent if one.minutes is not None]
+        shares = [one.minutes.high / _most_min(one, tables) for one in spent if one.minutes is not None]
+        if sum(shares) > 1:
+            return _refuse_in_all(index, spent, sum(minutes, Fraction(0)), facts, tables, log)
+    return []
+
+
+def _refuse_in_all(
+    index: int, spent: list[Stage], minutes: Fraction, facts: Facts, tables: Tables, log: ProblemLog
+) -> list[Caution]:
+    names = ", ".join(f"'{stage.name}'" for stage in spent)
+    most = minutes_words(int(min(_most_min(stage, tables) for stage in spent)))
+    because = f"the meat lies out of the cold for {minutes_words(int(minutes))} in all, in {names}"
+    return contradict(
+        "danger-hours",
+        facts,
+        tables,
+        log,
+        position=spent[-1].position,
+        message=f"{sentence_start(because)}; {most} is the most for all of them together.",
+        hint=f"Do one of them in the fridge, and write it: {spent[-1].name}: {spent[-1].length_written} in the fridge.",
+        because=because,
+        stage=index,
+    )
+
+
+def _is_cold(stage: Stage, tables: Tables) -> bool:
+    cold = tables.constant("cold_holding_maximum_f")
+    return stage.place in COLD_PLACES or (stage.at is not None and stage.at.high.fahrenheit <= cold)
+
+
+def _is_warm(stage: Stage, tables: Tables) -> bool:
+    return not _is_cold(stage, tables) and (stage.at is not None or stage.place in WARM_PLACES)
+
+
+def _most_min(stage: Stage, tables: Tables) -> Fraction:
+    """The most minutes out of the cold, in the air of a stage."""
+    is_hot = stage.at is not None and stage.at.high.fahrenheit > tables.constant("hot_air_f")
+    return tables.constant("hot_air_most_h" if is_hot else "warm_most_h") * MIN_PER_H
 
 
 def _is_own_process(stage: Stage, facts: Facts) -> bool:
@@ -185,12 +235,9 @@ def _is_own_process(stage: Stage, facts: Facts) -> bool:
 
 
 def _out(index: int, stage: Stage, facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
-    cold = tables.constant("cold_holding_maximum_f")
-    if stage.place in COLD_PLACES or (stage.at is not None and stage.at.high.fahrenheit <= cold):
+    if _is_cold(stage, tables):
         return []
-    is_hot = stage.at is not None and stage.at.high.fahrenheit > tables.constant("hot_air_f")
-    most = tables.constant("hot_air_most_h" if is_hot else "warm_most_h") * MIN_PER_H
-    is_warm = stage.at is not None or stage.place in WARM_PLACES
+    most, is_warm = _most_min(stage, tables), _is_warm(stage, tables)
     where = stage.place_written or "in a place that is not told"
     if stage.minutes is None:
         because = f"the meat lies {where} in '{stage.name}', and nothing says for how long"

@@ -250,6 +250,23 @@ def test_two_hours_out_of_the_cold(tmp_path: Path) -> None:
     assert check(tmp_path / "g", dough).is_quiet(rule)
 
 
+def test_two_hours_out_of_the_cold_are_counted_in_all(tmp_path: Path) -> None:
+    """USDA FSIS, Danger Zone: the hours are those of the meat, not those of each step."""
+    rule = "danger-hours"
+    trim, rest = "trim: 90 min on the counter", "rest: 90 min on the counter"
+    words = check(tmp_path / "a", recipe(trim, rest, ROAST)).words(rule)
+    assert "for 3 h in all, in 'trim', 'rest'; 2 h is the most" in words
+    assert "rest: 90 min in the fridge" in words
+    cold = ("cure: 2 days in the fridge", rest, ROAST)
+    assert check(tmp_path / "b", recipe(trim, *cold)).refuses(rule), "the cold stops growth and undoes none"
+    hot = ("trim: 40 min at 95 °F in the shade", "rest: 60 min on the counter")
+    assert check(tmp_path / "c", recipe(*hot, ROAST)).refuses(rule), "two thirds of an hour, and half of two"
+    assert check(
+        tmp_path / "d", recipe("trim: 1 h on the counter", "rest: 1 h on the counter", ROAST)
+    ).is_quiet(rule)
+    assert check(tmp_path / "e", recipe(trim, ROAST, rest)).is_quiet(rule), "the roast lies between"
+
+
 def test_drying_of_cured_meat_over_days_is_its_own_process(tmp_path: Path) -> None:
     course = ("cure: 14 days in the fridge", "dry: 30 days at 55 °F in the cellar")
     said = check(tmp_path, recipe(*course, meat=BELLY, cure=DRY, eat=True))
