@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from generator.compute.safety.box import box
+from generator.compute.safety.cure_time import thickness_in
 from generator.compute.safety.facts import Facts
+from generator.compute.safety.meat_words import is_ground
 from generator.compute.safety.reached import Heat, looks_finished, reached
-from generator.compute.safety.times import days_in, stages_named
+from generator.compute.safety.times import DAY_MIN, stages_named
 from generator.compute.safety.verdict import cannot_tell
 from generator.model.results import Caution
 from generator.problems import ProblemLog
@@ -15,6 +17,8 @@ FROZEN_DAYS = 20
 "[d] Source: CDC, Trichinellosis, prevention page: pork thinner than 6 in, 20 days at 5 °F."
 FROZEN_AT_F = 5
 "[degF] Source: the same."
+THIN_IN = 6
+"[in] Source: the same, less than six inches thick."
 
 
 def raw_pork(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
@@ -27,16 +31,37 @@ def raw_pork(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     because = f"{pork[0].because}, and no stage cooks it"
     if not looks_finished(facts.recipe):
         return cannot_tell("raw-pork", because, ("course", "eat"), tables)
+    return _frozen(facts, because, tables)
+
+
+def _frozen(facts: Facts, because: str, tables: Tables) -> list[Caution]:
+    """Long, cold and thin enough, in one freezing: a thaw between two begins the days anew."""
     frozen = stages_named(facts.recipe, ("freeze",))
-    days = days_in(facts.recipe, ("freeze",))
     if not frozen:
         return [box("raw-pork", because, tables)]
     cold = all(stage.at is not None and stage.at.high.fahrenheit <= FROZEN_AT_F for stage in frozen)
-    if days is None or not cold:
+    lengths = [stage.minutes.low for stage in frozen if stage.minutes is not None]
+    if len(lengths) < len(frozen) or not cold:
         return cannot_tell(
             "raw-pork", f"{because}; how long and how cold it is frozen is not told", ("course",), tables
         )
-    return [] if days.low >= FROZEN_DAYS else [box("raw-pork", because, tables)]
+    meat = facts.recipe.meat
+    thick = None if meat is None else thickness_in(meat, tables)
+    if max(lengths) < FROZEN_DAYS * DAY_MIN or (thick is not None and thick >= THIN_IN):
+        return [box("raw-pork", because, tables)]
+    if thick is None and _may_be_thick(facts):
+        because = f"{because}; the days in the freezer are for pieces thinner than 6 in, and how thick it is is not told"
+        return cannot_tell("raw-pork", because, ("meat.thickness",), tables)
+    return []
+
+
+def _may_be_thick(facts: Facts) -> bool:
+    """A whole piece of its own; what is ground, sliced or a line of a list is thin."""
+    recipe = facts.recipe
+    own = next((meat for meat in facts.meats if meat.line is None), None)
+    if own is None or recipe.meat is None:
+        return False
+    return recipe.meat.form != "sliced" and not is_ground(own, recipe)
 
 
 def _is_cured(facts: Facts) -> bool:

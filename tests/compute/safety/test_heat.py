@@ -280,13 +280,29 @@ HANG = ("cure: 40 days in the fridge", "dry: 200 days at 55 °F in the cellar")
         (("freeze: 19 days at 5 °F in the freezer",), True, ()),
         (("freeze: in the freezer",), True, ("course",)),
         (("freeze: 30 days in the freezer",), True, ("course",)),
+        (
+            ("freeze: 10 days at 5 °F in the freezer", "thaw: in the fridge", "freeze: 10 days at 5 °F"),
+            True,
+            (),
+        ),
     ],
 )
 def test_raw_pork(make_book: Make, freeze: tuple[str, ...], boxed: bool, missing: tuple[str, ...]) -> None:
-    found = cook(make_book, of_meat(PORK, *freeze, *HANG, more=DRY))
+    found = cook(make_book, of_meat(f"{PORK}; thickness: 5 in", *freeze, *HANG, more=DRY))
     slugs = {caution.slug for caution in found.cautions}
     assert ("raw-pork" in slugs) is boxed
     assert not boxed or the_box(found, "raw-pork").missing == missing
+
+
+@pytest.mark.parametrize(
+    ("thickness", "missing"),
+    [("; thickness: 6 in", ()), ("; thickness: 8 in", ()), ("", ("meat.thickness",))],
+)
+def test_frost_is_for_thin_pork(make_book: Make, thickness: str, missing: tuple[str, ...]) -> None:
+    """CDC, Trichinellosis, prevention: less than 6 inches thick, 20 days at 5 °F."""
+    course = ("freeze: 20 days at 5 °F in the freezer", *HANG)
+    found = cook(make_book, of_meat(f"{PORK}{thickness}", *course, more=DRY))
+    assert the_box(found, "raw-pork").missing == missing
 
 
 def test_cooked_pork_and_pork_for_the_pot_are_not_raw(make_book: Make) -> None:
