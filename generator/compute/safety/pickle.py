@@ -33,8 +33,10 @@ WEEK_MIN = Fraction(10080)
 "Source: minutes in a week, a definition."
 A_MEAL_DAYS = Fraction(4)
 "Pickles kept no longer than this are a salad, not a preserve. Source: fridge life of cooked leftovers, 3 to 4 days."
-_PERCENT = re.compile(r"([0-9]+(?:[.,][0-9]+)?) ?(?:%|per ?cent)")
-_GRAIN = re.compile(r"([0-9]+)[ -]grain")
+_RANGE = r"([0-9]+(?:[.,][0-9]+)?)(?: ?%?(?: ?[-–] ?| to )[0-9]+(?:[.,][0-9]+)?)?"
+"A number, or the low end of a range of two."
+_PERCENT = re.compile(_RANGE + r" ?(?:%|per ?cent)")
+_GRAIN = re.compile(_RANGE + r"[ -]grain")
 GRAIN_PER_PERCENT = Fraction(10)
 "Source: 50 grain is 5 %, North Dakota State University Extension."
 
@@ -71,12 +73,12 @@ def pickle_acid(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
 
 
 def strength(line: Ingredient) -> Fraction | None:
-    """Per cent of acid by what the line says: 5 %, 50 grain."""
+    """Per cent of acid by what the line says: 5 %, 50 grain; of a range the low end."""
     words = f"{line.name}, {line.preparation}".lower()
     percent, grain = _PERCENT.search(words), _GRAIN.search(words)
     if percent:
         return Fraction(percent.group(1).replace(",", "."))
-    return Fraction(grain.group(1)) / GRAIN_PER_PERCENT if grain else None
+    return Fraction(grain.group(1).replace(",", ".")) / GRAIN_PER_PERCENT if grain else None
 
 
 def _is_kept(stage: Stage, facts: Facts) -> bool:

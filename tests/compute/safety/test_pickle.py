@@ -31,6 +31,10 @@ def test_vinegar_of_five_per_cent_is_met(make_book: Make, kitchen: Kitchen, vine
         ("rice vinegar, 4 %", "has 4 % acid"),
         ("malt vinegar, 4,5 %", "has 4.5 %"),
         ("vinegar, 40-grain", "has 4 % acid"),
+        ("vinegar, 4-5 %", "has 4 % acid"),
+        ("vinegar, 4 % to 5 %", "has 4 % acid"),
+        ("vinegar, 4.5 – 6 percent", "has 4.5 % acid"),
+        ("vinegar, 40 to 50 grain", "has 4 % acid"),
     ],
 )
 def test_weaker_vinegar_is_refused(make_book: Make, kitchen: Kitchen, vinegar: str, words: str) -> None:
