@@ -10,7 +10,7 @@ from generator.compute.safety.box import both_scales, box
 from generator.compute.safety.facts import Facts
 from generator.compute.safety.times import DAY_MIN
 from generator.compute.safety.verdict import cannot_tell, contradict
-from generator.model.quantity import Span
+from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Ingredient, Stage
 from generator.model.results import Caution
 from generator.model.shown import show_decimal
@@ -69,7 +69,34 @@ def pickle_acid(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     if unknown:
         because = f"the strength of {unknown[0].name} is not told; {ACID_PERCENT} % is needed"
         return cannot_tell("pickle-acid", because, ("ingredients",), tables, stage=index)
+    if _is_thinned(lines, facts):
+        because = (
+            f"there is more water than {lines[0].name}, and no tested proportion of so much is known here"
+        )
+        return cannot_tell("pickle-acid", because, ("ingredients",), tables, stage=index)
     return [box("pickle-acid", f"{lines[0].name} of {ACID_PERCENT} % or more", tables, stage=index)]
+
+
+def _is_thinned(vinegars: list[Ingredient], facts: Facts) -> bool:
+    """More water than vinegar (house choice: beyond equal parts it is not called met); 1 g counts as 1 mL in both."""
+    waters = [line for line in facts.recipe.ingredients if spaced(line.name).split()[-1:] == ["water"]]
+    return sum(map(_most_ml, waters)) > sum(map(_least_ml, vinegars))
+
+
+def _most_ml(line: Ingredient) -> Fraction:
+    return max((one.high for one in _volumes(line)), default=Fraction(0))
+
+
+def _least_ml(line: Ingredient) -> Fraction:
+    return max((one.low for one in _volumes(line)), default=Fraction(0))
+
+
+def _volumes(line: Ingredient) -> list[Span]:
+    """The amount of a line by volume or by weight; none where it is not told."""
+    if line.quantity is None:
+        return []
+    found = (line.quantity.total(kind) for kind in (Dimension.VOLUME, Dimension.WEIGHT))
+    return [one for one in found if one is not None]
 
 
 def strength(line: Ingredient) -> Fraction | None:

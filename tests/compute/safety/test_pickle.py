@@ -44,6 +44,24 @@ def test_weaker_vinegar_is_refused(make_book: Make, kitchen: Kitchen, vinegar: s
     assert found.errors[0].slug == "contradicts-warning"
 
 
+@pytest.mark.parametrize(
+    ("lines", "missing"),
+    [
+        ("1 cup cider vinegar, 5 %; 4 cups water", ("ingredients",)),
+        ("1 cup cider vinegar, 5 %; 1 cup boiling water; 1 cup ice water", ("ingredients",)),
+        ("1 pt cider vinegar, 5 %; 1 kg water", ("ingredients",)),
+        ("1 cup cider vinegar, 5 %; 1 cup water", ()),
+        ("1 cup cider vinegar, 5 %; 1 cup malt vinegar, 5 %; 2 cups water", ()),
+    ],
+)
+def test_vinegar_thinned_with_more_water_is_not_called_met(
+    make_book: Make, kitchen: Kitchen, lines: str, missing: tuple[str, ...]
+) -> None:
+    """The rule keeps to tested measures of vinegar and water; beyond equal parts none is known here."""
+    found = cook(make_book, kitchen, of(f"2 lb cucumbers; {lines}", "pickle: 7 days"))
+    assert found.boxes["pickle-acid"].missing == missing
+
+
 @pytest.mark.parametrize("line", ["3 cups cider vinegar", "1 cup lemon juice"])
 def test_unknown_acid_cannot_be_told(make_book: Make, kitchen: Kitchen, line: str) -> None:
     found = cook(make_book, kitchen, of(f"2 lb cucumbers; {line}", "pickle: 7 days"))
