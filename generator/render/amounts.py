@@ -19,6 +19,10 @@ class AmountView:
 
     first: str
     other: str = ""
+    key: str = ""
+    "By which a page's script finds what it follows; empty for an amount that follows nothing."
+    share: str = ""
+    "Of the whole: 1/2; empty for all of it."
 
     @property
     def plain(self) -> str:
@@ -104,6 +108,11 @@ class Amounts:
 def pair(first: str, other: str) -> AmountView:
     """Both strings, the second only where it says something else."""
     return AmountView(first=first, other="" if other == first else other)
+
+
+def keyed(view: AmountView | None, key: str, share: str = "") -> AmountView | None:
+    """The same amount, to be found by a page's script."""
+    return None if view is None else replace(view, key=key, share=share)
 
 
 def amount_behind(line: ComputedLine) -> str:

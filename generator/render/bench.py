@@ -12,7 +12,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from generator.model.contract import CureContract, Weight
+from generator.model.contract import CureContract, Guard, Weight, constant
 from generator.model.form import MEAT, WATER
 from generator.model.quantity import (
     TO_MAKE,
@@ -33,14 +33,25 @@ from generator.model.results import (
     Shown,
 )
 from generator.model.shown import SYSTEMS, USES
+from generator.problems import Position
 from generator.render.amounts import MINIMUM, PLAIN, Amounts, AmountView
 from generator.render.context import Context
-from generator.render.encode import encode_guard, encode_text, encode_value, exact_text
+from generator.render.encode import Encoder, exact_text
 from generator.render.follow import following
 
 Data = dict[str, Any]
 ASKED = "*"
 "Stands for the system of units that the reader has chosen."
+ROWS = {
+    "green_weight": "i-meat",
+    "water": "i-water",
+    "salt": "i-salt",
+    "sugar": "i-sugar",
+    "curing_salt": "i-curing-salt",
+    "nitrate": "i-nitrate",
+    "accelerator": "i-accelerator",
+}
+"The row of a page for each string of a cure."
 SHARED = (("salt", "cure weight"), ("sugar", "cure weight"), ("curing-salt", "curing salt"))
 "Lines of a cure that a body may take a share of, with the use by which that is rounded."
 
@@ -59,8 +70,8 @@ def bench_data(context: Context, recipe: ComputedRecipe) -> Data | None:
     cure = recipe.cure
     if context.is_sheet or (cure is not None and (cure.weigh is None or cure.contract is None)):
         return None
-    meat_g = recipe.green_weight_g
-    return {
+    meat_g, encoder = recipe.green_weight_g, Encoder()
+    data = {
         "slug": recipe.recipe.slug,
         "units": context.amounts.system,
         "beyond": exact_text(CHECK_BEYOND),
@@ -68,10 +79,11 @@ def bench_data(context: Context, recipe: ComputedRecipe) -> Data | None:
         "makes": _makes_by(recipe.recipe.makes),
         "meat": None if meat_g is None else exact_text(meat_g),
         "water": _water(recipe),
-        "amounts": _amounts(context, recipe),
+        "amounts": _amounts(context, recipe, encoder),
         "needs": [{"batches": exact_text(need.batches), "fixed": need.fixed} for need in recipe.needs],
-        "cure": None if cure is None else _cure(context, recipe, cure),
+        "cure": None if cure is None else _cure(context, recipe, cure, encoder),
     }
+    return data | {"values": encoder.values}
 
 
 def _water(recipe: ComputedRecipe) -> Data | None:
@@ -93,7 +105,7 @@ def _makes_by(makes: Makes | None) -> Data | None:
     }
 
 
-def _amounts(context: Context, recipe: ComputedRecipe) -> Data:
+def _amounts(context: Context, recipe: ComputedRecipe, encoder: Encoder) -> Data:
     found: Data = {}
     for line in recipe.lines:
         if line.scaled is not None and not line.scaled.is_vague:
@@ -109,7 +121,7 @@ def _amounts(context: Context, recipe: ComputedRecipe) -> Data:
             if at is not None:
                 found[f"s-{number}-{name}"] = {"one": _temperature(context, at, use)}
     if recipe.cure is not None and recipe.cure.contract is not None:
-        found |= _cure_amounts(context, recipe, recipe.cure.contract)
+        found |= _cure_amounts(context, recipe, recipe.cure.contract, encoder)
     return found
 
 
@@ -224,47 +236,84 @@ def _need(context: Context, number: int, need: ComponentNeed, makes: Makes | Non
     return found
 
 
-def _cure_amounts(context: Context, recipe: ComputedRecipe, contract: CureContract) -> Data:
+def _cure_amounts(context: Context, recipe: ComputedRecipe, contract: CureContract, encoder: Encoder) -> Data:
     """Water, salt, sugar, curing salt and the meat, as the body and the ingredients name them."""
     found: Data = {}
     if recipe.meat_line is not None and recipe.meat_line.scaled is not None:
         line = _line(context, recipe.meat_line)
-        found["i-meat"] = line | {"text": encode_text((Weight(value=MEAT, use="cure base", system=ASKED),))}
+        found["i-meat"] = line | {"text": encoder.text((Weight(value=MEAT, use="cure base", system=ASKED),))}
     for id, use in SHARED:
         key = id.replace("-", "_")
         if id in recipe.cure_lines:
             found[f"i-{id}"] = {
-                "text": encode_text(contract.shown[key]),
-                "share": [encode_value(contract.weigh[key]), use, "metric"],
+                "text": encoder.text(contract.shown[key]),
+                "share": [encoder.value(contract.weigh[key]), use, "metric"],
             }
     if "water" in recipe.cure_lines:
         found["i-water"] = {
             "one": _shown(context, recipe.cure_lines["water"]),
-            "text": encode_text((Weight(value=WATER, use="cure base", system=ASKED),)),
-            "share": [encode_value(WATER), "cure base", ASKED],
+            "text": encoder.text((Weight(value=WATER, use="cure base", system=ASKED),)),
+            "share": [encoder.value(WATER), "cure base", ASKED],
         }
     return found
 
 
-def _cure(context: Context, recipe: ComputedRecipe, cure: CureResult) -> Data:
+def _cure(context: Context, recipe: ComputedRecipe, cure: CureResult, encoder: Encoder) -> Data:
     contract, written = cure.contract, recipe.recipe.cure
     assert contract is not None
     assert written is not None
     saturated = context.tables.constant("saturated_brine_percent")
     sentences = following(cure, written, saturated)
     return {
-        "shown": {f"i-{key.replace('_', '-')}": encode_text(text) for key, text in contract.shown.items()},
-        "ounces": _ounces(recipe, contract),
-        "figures": {key: [encode_text(value), encode_text(note)] for key, (value, note) in sentences.items()},
-        "guards": [encode_guard(guard) for guard in contract.guards],
+        "shown": {ROWS[key]: encoder.text(text) for key, text in contract.shown.items()},
+        "ounces": _ounces(recipe, contract, encoder),
+        "figures": {
+            key: [encoder.text(value), encoder.text(note)] for key, (value, note) in sentences.items()
+        },
+        "guards": _guards(contract.guards, encoder),
+        "watch": [encoder.guard(guard) for guard in _watch(context, cure, contract)],
     }
 
 
-def _ounces(recipe: ComputedRecipe, contract: CureContract) -> Data:
+def _guards(guards: tuple[Guard, ...], encoder: Encoder) -> list[Data]:
+    """In the order in which they are looked at; `rank` is the order in which those that speak are listed."""
+    listed = sorted(guards, key=lambda guard: (guard.position or Position("", 0, 0), guard.slug))
+    ranks = {id(guard): rank for rank, guard in enumerate(listed)}
+    return [encoder.guard(guard) | {"rank": ranks[id(guard)]} for guard in guards]
+
+
+def _watch(context: Context, cure: CureResult, contract: CureContract) -> tuple[Guard, ...]:
+    """What another amount of water may bring about that the boxes of the page do not say yet: too little nitrite.
+
+    A belly in a brine may not have more than the policy's minimum, so there only the preservative level counts.
+    """
+    if cure.limit is None or cure.forms is None:
+        return ()
+    tables, figure = context.tables, contract.lightest or cure.forms.pick_up_ppm or cure.forms.nitrite_ppm
+    policy = tables.constant("policy_minimum_ppm")
+    levels = [("below-40", tables.constant("preservative_minimum_ppm"))]
+    if policy < cure.limit.limit_ppm:
+        levels.append(("below-120", policy))
+    return tuple(
+        Guard(
+            slug=slug,
+            group="too little",
+            value=constant(level),
+            limit=figure,
+            message=(
+                f"{tables.cautions[slug].signal}: {tables.cautions[slug].title}. {tables.cautions[slug].text}",
+            ),
+            hint=(),
+        )
+        for slug, level in levels
+    )
+
+
+def _ounces(recipe: ComputedRecipe, contract: CureContract, encoder: Encoder) -> Data:
     """The column of other units: as written at one batch for meat and water, else by weight."""
 
     def weight(value: Any, use: str) -> list[Any]:
-        return encode_text((Weight(value=value, use=use, system=ASKED),))
+        return encoder.text((Weight(value=value, use=use, system=ASKED),))
 
     meat = recipe.meat_line.shown if recipe.meat_line is not None else None
     water = recipe.cure_lines.get("water")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
@@ -26,21 +28,63 @@ def exact_text(value: Fraction) -> str:
     return str(value)
 
 
-def encode_value(value: Value) -> list[Any]:
-    """A kind, then what it is made of."""
-    match value:
-        case Form():
-            return ["form", *_short(value)]
-        case Figure():
-            return ["over", exact_text(value.factor), _short(value.over), _short(value.under)]
-        case Sum():
-            return ["sum", *([exact_text(factor), encode_value(term)] for factor, term in value.terms)]
-        case Least():
-            return ["least", *(encode_value(one) for one in value.of)]
-        case Stepped():
-            return ["step", encode_value(value.value), exact_text(value.step), value.direction]
-        case Rounded():
-            return ["round", encode_value(value.value), value.use]
+@dataclass(slots=True)
+class Encoder:
+    """Writes expressions into one list, each once; elsewhere they are named by their place in it."""
+
+    values: list[list[Any]] = field(default_factory=list)
+    _places: dict[str, int] = field(default_factory=dict)
+
+    def value(self, value: Value) -> int:
+        """The place of an expression."""
+        found = self._value(value)
+        name = json.dumps(found)
+        if name not in self._places:
+            self._places[name] = len(self.values)
+            self.values.append(found)
+        return self._places[name]
+
+    def _value(self, value: Value) -> list[Any]:
+        """A kind, then what it is made of."""
+        match value:
+            case Form():
+                return ["form", *_short(value)]
+            case Figure():
+                return ["over", exact_text(value.factor), self.value(value.over), self.value(value.under)]
+            case Sum():
+                return ["sum", *([exact_text(factor), self.value(term)] for factor, term in value.terms)]
+            case Least():
+                return ["least", *(self.value(one) for one in value.of)]
+            case Stepped():
+                return ["step", self.value(value.value), exact_text(value.step), value.direction]
+            case Rounded():
+                return ["round", self.value(value.value), value.use]
+
+    def text(self, text: Text) -> list[Any]:
+        """Words are strings; numbers are lists."""
+        return [self._part(part) for part in text]
+
+    def _part(self, part: Part) -> Any:
+        match part:
+            case str():
+                return part
+            case Decimal():
+                return ["places", self.value(part.value), part.places]
+            case Weight():
+                return ["weight", self.value(part.value), part.use, part.system]
+            case Either():
+                above = [self.value(part.value), self.value(part.above)]
+                return ["if", *above, self.text(part.then), self.text(part.otherwise)]
+
+    def guard(self, guard: Guard) -> dict[str, Any]:
+        """What is compared, and what is said where it is above."""
+        return {
+            "group": guard.group,
+            "value": self.value(guard.value),
+            "limit": self.value(guard.limit),
+            "says": [self.text(guard.message), self.text(guard.hint)],
+            "stops": guard.stops,
+        }
 
 
 def _short(form: Form) -> list[str]:
@@ -49,37 +93,3 @@ def _short(form: Form) -> list[str]:
     while found and found[-1] == "0":
         found.pop()
     return found
-
-
-def encode_text(text: Text) -> list[Any]:
-    """Words are strings; numbers are lists."""
-    return [_part(part) for part in text]
-
-
-def _part(part: Part) -> Any:
-    match part:
-        case str():
-            return part
-        case Decimal():
-            return ["places", encode_value(part.value), part.places]
-        case Weight():
-            return ["weight", encode_value(part.value), part.use, part.system]
-        case Either():
-            return [
-                "if",
-                encode_value(part.value),
-                encode_value(part.above),
-                encode_text(part.then),
-                encode_text(part.otherwise),
-            ]
-
-
-def encode_guard(guard: Guard) -> dict[str, Any]:
-    """What is compared, and what is said where it is above."""
-    return {
-        "group": guard.group,
-        "value": encode_value(guard.value),
-        "limit": encode_value(guard.limit),
-        "says": [encode_text(guard.message), encode_text(guard.hint)],
-        "stops": guard.stops,
-    }

@@ -13,7 +13,7 @@ from generator.model.form import MEAT, WATER, Figure, Form
 from generator.model.recipe import Cure
 from generator.model.results import CureForms, CureResult
 from generator.render.method_words import TENTH
-from generator.render.table_words import BLEND_NOTE, FINER, FINER_OR_BLEND
+from generator.render.table_words import BLEND, BLEND_NOTE, FINER, FINER_OR_BLEND
 
 PER_CENT = Fraction(100)
 ONE = Fraction(1)
@@ -138,7 +138,7 @@ def _dose(cure: CureResult) -> Sentences:
         blend = (Either(value=one.taken, above=one.there, then=blend, otherwise=_blend(one)),)
     return {
         "The scale": (steps, (Either(value=dose.per_gram, above=dose.coarse_from, then=finer),)),
-        "Or as a blend": (
+        BLEND: (
             (Either(value=dose.per_gram, above=dose.coarse_from, then=blend),),
             (BLEND_NOTE,),
         ),

@@ -76,7 +76,7 @@ def _typed(tables: Tables, system: str) -> dict[str, list[str]]:
     own = "imperial" if system == "imperial" else "us"
     units = {**TYPED["any"], **TYPED[own]}
     return {
-        sign: [exact_text(tables.units[key].factor), tables.units[key].dimension.value]
+        sign.lower(): [exact_text(tables.units[key].factor), tables.units[key].dimension.value]
         for sign, key in sorted(units.items())
         if key in tables.units
     }

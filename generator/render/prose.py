@@ -16,7 +16,7 @@ from generator.markdown import find_headings, render_html
 from generator.model.quantity import Unit
 from generator.model.results import ComputedLine, ComputedRecipe
 from generator.render import paths
-from generator.render.amounts import AmountView
+from generator.render.amounts import AmountView, keyed
 from generator.render.context import TAKEN, Context
 from generator.render.conversions import conversions
 from generator.tables import AmbiguousUnit
@@ -67,6 +67,7 @@ class _Body:
             return inner
         word = Markup('<a class="word" href="#i-{}">{}</a>').format(match["id"], Markup(inner))
         amount = amount_of(self.context, self.recipe, match["id"], Fraction(match["share"] or 1))
+        amount = keyed(amount, f"i-{match['id']}", match["share"] or "")
         return str(word if amount is None else word + " " + amount_html(amount))
 
     def image(self, src: str, alt: str) -> str:
@@ -120,11 +121,17 @@ def amount_html(amount: AmountView) -> Markup:
     """An amount within a sentence: the book's own units, the other system lighter in brackets; a bare count
     in brackets as well."""
     if not amount.other and not any(letter.isalpha() for letter in amount.first):
-        return Markup('<span class="amount">({})</span>').format(amount.first)
+        return Markup('<span class="amount"{}>({})</span>').format(_follows(amount), amount.first)
     other = Markup(" ") + other_html(amount.other) if amount.other else ""
-    return Markup('<span class="amount"><span{}>{}</span>{}</span>').format(
-        _together(amount.first), amount.first, other
+    return Markup('<span class="amount"{}><span{}>{}</span>{}</span>').format(
+        _follows(amount), _together(amount.first), amount.first, other
     )
+
+
+def _follows(amount: AmountView) -> Markup:
+    """Where the script finds an amount of a sentence, and which share of it stands there."""
+    share = Markup(' data-share="{}"').format(amount.share) if amount.share else ""
+    return Markup(' data-amount="{}" data-said{}').format(amount.key, share) if amount.key else Markup("")
 
 
 def other_html(text: str) -> Markup:

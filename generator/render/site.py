@@ -12,6 +12,7 @@ from generator.model.page import Page, PhotoJob, Site
 from generator.model.results import ComputedBook, ComputedRecipe
 from generator.render import paths
 from generator.render.context import Context, make_context
+from generator.render.measures import measures_asset
 from generator.render.templates import fill_template, make_environment
 from generator.render.theme import Theme
 from generator.render.views.index import animal_index, ingredient_index, tag_index
@@ -106,7 +107,8 @@ def render_book(computed: ComputedBook, *, tables: Tables, theme: Theme) -> Site
         for kind in PAGE_KINDS
         for path, view in kind.views(context)
     )
-    return Site(pages=pages, assets=theme.assets, photos=_photos(context))
+    measures = measures_asset(tables, context.config.units)
+    return Site(pages=pages, assets=(*theme.assets, measures), photos=_photos(context))
 
 
 def render_sheet(

@@ -19,6 +19,7 @@ from generator.model.shown import show_decimal
 Words = tuple[str, str, str]
 "Label, value, note; the note may be empty."
 
+BLEND = "Or as a blend"
 FINER = "Use a scale that reads 0.1 g: 1 g is more than a tenth of the dose."
 FINER_OR_BLEND = f"{FINER} Or weigh it in a blend."
 BLEND_NOTE = "What is left of the blend is curing salt too: label it, and keep it from the table."
@@ -65,7 +66,7 @@ def dose_words(dose: Dose) -> list[Words]:
         return [("The scale", steps, "")]
     if dose.pre_blend is None:
         return [("The scale", steps, FINER)]
-    return [("The scale", steps, FINER_OR_BLEND), ("Or as a blend", *_blend(dose.pre_blend))]
+    return [("The scale", steps, FINER_OR_BLEND), (BLEND, *_blend(dose.pre_blend))]
 
 
 def _blend(blend: PreBlend) -> tuple[str, str]:

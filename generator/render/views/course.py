@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from generator.model.recipe import Stage
 from generator.model.results import ComputedRecipe
-from generator.render.amounts import MINIMUM, AmountView
+from generator.render.amounts import MINIMUM, AmountView, keyed
 from generator.render.context import Context
 from generator.render.views.boxes import BoxView, box_views
 
@@ -25,6 +25,7 @@ class StageView:
     hands: str
     "Time of work within the stage, where it is not the whole of it."
     check: str
+    check_beyond: str
     boxes: tuple[BoxView, ...]
 
     @property
@@ -43,25 +44,31 @@ class StageView:
 
 def stage_views(context: Context, page: str, recipe: ComputedRecipe) -> tuple[StageView, ...]:
     """Every stage in order."""
-    checks = recipe.stage_checks or ("",) * len(recipe.recipe.stages)
+    none = ("",) * len(recipe.recipe.stages)
+    checks, beyond = recipe.stage_checks or none, recipe.stage_checks_beyond or none
     return tuple(
-        _stage(context, stage, check, box_views(context, page, recipe, number))
-        for number, (stage, check) in enumerate(zip(recipe.recipe.stages, checks, strict=True))
+        _stage(context, number, stage, (check, later), box_views(context, page, recipe, number))
+        for number, (stage, check, later) in enumerate(zip(recipe.recipe.stages, checks, beyond, strict=True))
     )
 
 
-def _stage(context: Context, stage: Stage, check: str, boxes: tuple[BoxView, ...]) -> StageView:
+def _stage(
+    context: Context, number: int, stage: Stage, checks: tuple[str, str], boxes: tuple[BoxView, ...]
+) -> StageView:
     amounts = context.amounts
     length = stage.length_written or (amounts.minutes(stage.minutes) if stage.minutes else "")
     hands = amounts.minutes(stage.hands_minutes) if stage.hands_minutes else ""
     return StageView(
         name=stage.name,
         length=length,
-        at=amounts.temperature(stage.at) if stage.at else None,
-        inside=amounts.temperature(stage.inside, use=MINIMUM) if stage.inside else None,
+        at=keyed(amounts.temperature(stage.at), f"s-{number}-at") if stage.at else None,
+        inside=keyed(amounts.temperature(stage.inside, use=MINIMUM), f"s-{number}-inside")
+        if stage.inside
+        else None,
         place=stage.place_written,
         until=stage.until,
         hands="" if hands == length else hands,
-        check=check,
+        check=checks[0],
+        check_beyond=checks[1],
         boxes=boxes,
     )

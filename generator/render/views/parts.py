@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.model.results import ComponentNeed, ComputedLine, ComputedRecipe, UsedBy
-from generator.render.amounts import AmountView, amount_behind
+from generator.render.amounts import AmountView, amount_behind, keyed
 from generator.render.context import Context, LinkView
 from generator.render.views.weigh import meat_words
 from generator.render.views.yields import batches_words
@@ -21,8 +21,9 @@ class LineView:
     amount: AmountView | None
     name: LinkView
     preparation: str
-    is_fixed: bool
     check: str
+    check_beyond: str
+    "Beyond twice the recipe; the page's script shows it there."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,25 +88,25 @@ def _line(context: Context, page: str, line: ComputedLine, preparation: str) -> 
     behind = amount_behind(line)
     return LineView(
         id=f"i-{one.id}",
-        amount=None if behind else context.amounts.shown(line.shown),
+        amount=None if behind else keyed(context.amounts.shown(line.shown), f"i-{one.id}"),
         name=name,
         preparation=", ".join(words for words in (behind, preparation) if words),
-        is_fixed=one.fixed,
         check=line.check,
+        check_beyond=line.check_beyond,
     )
 
 
 def need_views(context: Context, page: str, recipe: ComputedRecipe) -> tuple[NeedView, ...]:
     """Every component with the batches, the weight and the raw meat it takes."""
-    return tuple(_need(context, page, need) for need in recipe.needs)
+    return tuple(_need(context, page, number, need) for number, need in enumerate(recipe.needs))
 
 
-def _need(context: Context, page: str, need: ComponentNeed) -> NeedView:
+def _need(context: Context, page: str, number: int, need: ComponentNeed) -> NeedView:
     return NeedView(
         link=context.link_to(page, need.recipe),
         batches=batches_words(need.batches),
-        amount=context.amounts.shown(need.amount_shown),
-        green=context.amounts.shown(need.green_weight_shown),
+        amount=keyed(context.amounts.shown(need.amount_shown), f"n-{number}"),
+        green=keyed(context.amounts.shown(need.green_weight_shown), f"n-{number}-green"),
         meat=need.meat_name,
         by_way_of=tuple(context.link_to(page, slug) for slug in need.path[1:-1]),
     )

@@ -12,6 +12,7 @@ from generator.render.amounts import AmountView
 from generator.render.context import TAKEN, Context, LinkView
 from generator.render.jsonld import recipe_data, script_text
 from generator.render.prose import lines_of, render_prose
+from generator.render.views.bench import BenchView, bench_view
 from generator.render.views.boxes import BoxView, box_views
 from generator.render.views.course import StageView, stage_views
 from generator.render.views.parts import (
@@ -28,6 +29,18 @@ from generator.render.views.reach import REACH_IDS, ReachView, reach_view
 from generator.render.views.weigh import WeighView, weigh_view
 from generator.render.views.yields import batches_words, makes_view, serves_words, yield_words
 
+IN_THE_BATCH = " in the batch"
+"Words of a fact that is told of the whole batch."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FactView:
+    """A quiet line."""
+
+    text: str
+    stays: bool
+    "Does not follow the scale on a page."
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecipeView:
@@ -43,7 +56,7 @@ class RecipeView:
     makes: AmountView | None
     chapter: LinkView | None
     tags: tuple[LinkView, ...]
-    facts: tuple[str, ...]
+    facts: tuple[FactView, ...]
     is_raw: bool
     "Not ready to eat as it is."
     boxes: tuple[BoxView, ...]
@@ -58,6 +71,8 @@ class RecipeView:
     sources: tuple[LinkView, ...]
     data: Markup
     "Structured data, ready to stand in a script element."
+    bench: BenchView | None
+    "The controls that weigh the page again; none on a sheet by itself."
 
 
 def recipe_view(context: Context, page: str, recipe: ComputedRecipe) -> RecipeView:
@@ -91,7 +106,11 @@ def recipe_view(context: Context, page: str, recipe: ComputedRecipe) -> RecipeVi
         makes=makes_view(context, recipe),
         chapter=_chapter(context, page, one.chapter),
         tags=_tags(context, page, one.tags),
-        facts=tuple(fact for fact in recipe.facts if not fact.startswith("Keeps ")),
+        facts=tuple(
+            FactView(text=fact, stays=IN_THE_BATCH in fact)
+            for fact in recipe.facts
+            if not fact.startswith("Keeps ")
+        ),
         is_raw=one.eat_after_cooking,
         boxes=boxes,
         weigh=weigh,
@@ -103,6 +122,7 @@ def recipe_view(context: Context, page: str, recipe: ComputedRecipe) -> RecipeVi
         takers=taker_views(context, page, recipe),
         keeps=keep_views(recipe),
         sources=_sources(context, page, recipe),
+        bench=bench_view(context, recipe),
         data=script_text(
             recipe_data(context, page, recipe, weigh=weigh, groups=groups, stages=stages, method=method)
         ),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.model.quantity import Span
@@ -13,7 +13,7 @@ from generator.model.salt_shown import grams_shown, percent_shown
 from generator.model.shown import show_decimal
 from generator.render.context import Context, LinkView
 from generator.render.method_words import method_words
-from generator.render.table_words import Words, brine_words, dose_words
+from generator.render.table_words import BLEND, BLEND_NOTE, Words, brine_words, dose_words
 
 BASES = {
     "whole system": "over meat and brine together (whole-system figure: the cure is left until it is even)",
@@ -42,6 +42,10 @@ class FigureView:
     value: str
     note: str = ""
     source: LinkView | None = None
+    key: str = ""
+    "By which a page's script finds what it follows; its label unless told otherwise."
+    stays: bool = False
+    "Does not follow the scale on a page."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,10 +82,27 @@ def weigh_view(context: Context, page: str, recipe: ComputedRecipe) -> WeighView
         only_for=cure.kind.title if has_nitrite and not refused else "",
         figures=()
         if refused
-        else (*_figures(context, page, cure, has_nitrite or pumped), *_applications(recipe)),
-        more=() if refused else _more(cure),
+        else tuple(
+            _keyed(figure)
+            for figure in (*_figures(context, page, cure, has_nitrite or pumped), *_applications(recipe))
+        ),
+        more=() if refused else tuple(replace(figure, stays=True) for figure in _more(cure)),
         refusals=tuple((one.message, one.hint) for one in cure.problems if one.is_error) if refused else (),
     )
+
+
+def _rubbed_g(cure: CureResult) -> Fraction:
+    """Salt, sugar and curing salt together, exact."""
+    if cure.forms is None or cure.setting is None:
+        return Fraction(0)
+    return sum(
+        (form.at(cure.setting) for form in (cure.forms.salt, cure.forms.sugar, cure.forms.curing_salt)),
+        Fraction(0),
+    )
+
+
+def _keyed(figure: FigureView) -> FigureView:
+    return figure if figure.key else replace(figure, key=figure.label)
 
 
 def _applications(recipe: ComputedRecipe) -> tuple[FigureView, ...]:
@@ -89,8 +110,7 @@ def _applications(recipe: ComputedRecipe) -> tuple[FigureView, ...]:
     cure, written = recipe.cure, recipe.recipe.cure
     if cure is None or written is None or cure.weigh is None or written.applications < 2:
         return ()
-    whole = cure.weigh.salt_g + cure.weigh.sugar_g + cure.weigh.curing_salt_g
-    each = show_decimal(whole / written.applications, places=1)
+    each = show_decimal(_rubbed_g(cure) / written.applications, places=1)
     value = f"{written.applications} equal parts, {each} g of the mix each time"
     return (
         FigureView(label="Rubbed on in", value=value, note="mixed well first, so that each part is alike"),
@@ -161,20 +181,20 @@ def _figures(context: Context, page: str, cure: CureResult, has_nitrite: bool) -
     if has_nitrite:
         figures += _nitrite(context, page, cure)
     figures += _words(method_words(cure))
-    if cure.dose is not None and cure.dose.use_finer_scale:
+    if cure.dose is not None:
         figures += _words(dose_words(cure.dose))
+        if not context.is_sheet and cure.dose.pre_blend is None:
+            figures.append(FigureView(label=BLEND, value="", note=BLEND_NOTE))
     return figures
 
 
 def _more(cure: CureResult) -> tuple[FigureView, ...]:
-    """Specific gravity, salt to water, the salt that goes on, what a step of the scale does."""
+    """Specific gravity, salt to water, the salt that goes on."""
     figures: list[FigureView] = []
     if cure.salt_carried is not None:
         figures += _salt_carried(cure.salt_carried)
     if cure.brine is not None:
         figures += _words(brine_words(cure.brine))
-    if cure.dose is not None and not cure.dose.use_finer_scale:
-        figures += _words(dose_words(cure.dose))
     return tuple(figures)
 
 
@@ -215,7 +235,9 @@ def _nitrite(context: Context, page: str, cure: CureResult) -> list[FigureView]:
     """Each ingoing nitrite figure with its basis, then the limit, then what the curing salt is made of."""
     known = (("whole system", cure.whole_system_ppm), ("pick-up", cure.pick_up_ppm), ("dry", cure.dry_ppm))
     figures = [
-        FigureView(label="Ingoing nitrite", value=_ppm(ppm), note=BASES[basis])
+        FigureView(
+            label="Ingoing nitrite", value=_ppm(ppm), note=BASES[basis], key=f"Ingoing nitrite, {basis}"
+        )
         for basis, ppm in known
         if ppm is not None
     ]

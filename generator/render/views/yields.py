@@ -7,7 +7,7 @@ from fractions import Fraction
 from generator.model.results import ComputedRecipe
 from generator.model.rounding import round_up
 from generator.model.shown import GLYPHS, show_number
-from generator.render.amounts import AmountView
+from generator.render.amounts import AmountView, keyed
 from generator.render.context import Context
 
 HUNDREDTH = Fraction(1, 100)
@@ -23,7 +23,8 @@ def makes_view(context: Context, recipe: ComputedRecipe) -> AmountView | None:
     """`4 shanks`, and its weight behind it."""
     if recipe.makes is None or recipe.recipe.makes is None:
         return None
-    return context.amounts.made(recipe.makes, recipe.recipe.makes.noun_for(recipe.makes))
+    made = context.amounts.made(recipe.makes, recipe.recipe.makes.noun_for(recipe.makes))
+    return keyed(made, "makes")
 
 
 def yield_words(context: Context, recipe: ComputedRecipe) -> str:
