@@ -143,6 +143,9 @@ def test_ticks_survive_a_reload_and_stay_on_their_page(open_page: Open) -> None:
     )
     other = open_page(BREAD)
     assert other.locator("input.tick:checked").count() == 0
+    other.get_by_role("button", name="Clear the ticks").click()
+    page.reload()
+    assert page.locator("input.tick:checked").count() == len(marked), "cleared on another page only"
 
 
 def test_cleared_ticks_stay_cleared(open_page: Open) -> None:
@@ -321,6 +324,9 @@ def test_timers_of_pages_in_one_folder_do_not_mix(open_page: Open) -> None:
     press(page, "rest")
     other = open_page("recipes/chanterelle-pot-pie/index.html")
     assert timer_of(other, "rest") == ("Start a timer", "")
+    kept = "Object.keys(localStorage).map(key => key.replace(/.*recipes/, ''))"
+    press(other, "rest")
+    assert sorted(other.evaluate(kept)) == ["/chanterelle-pot-pie/", "/cornbread/"]
 
 
 # The screen.
