@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.model.quantity import Span
 from generator.model.recipe import Stage
 from generator.model.results import ComputedRecipe
+from generator.model.shown import show_decimal
 from generator.render.amounts import MINIMUM, AmountView, keyed
 from generator.render.context import Context
 from generator.render.views.boxes import BoxView, box_views
+
+LONGEST_TIMER = 24 * 60
+"[min] Common practice, no source: what takes longer than a day is for the calendar."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,6 +22,8 @@ class StageView:
 
     name: str
     length: str
+    minutes: str
+    "Of a timer: `60` or `300-360`; empty where there is no length, or one that no timer is for."
     at: AmountView | None
     inside: AmountView | None
     "A least temperature: never rounded down."
@@ -61,6 +68,7 @@ def _stage(
     return StageView(
         name=stage.name,
         length=length,
+        minutes=timer_minutes(stage.minutes),
         at=keyed(amounts.temperature(stage.at), f"s-{number}-at") if stage.at else None,
         inside=keyed(amounts.temperature(stage.inside, use=MINIMUM), f"s-{number}-inside")
         if stage.inside
@@ -72,3 +80,10 @@ def _stage(
         check_beyond=checks[1],
         boxes=boxes,
     )
+
+
+def timer_minutes(span: Span | None) -> str:
+    """The ends of a length [min] for a timer, to 0.01 min."""
+    if span is None or not 0 < span.low <= span.high <= LONGEST_TIMER:
+        return ""
+    return "-".join(show_decimal(end, places=2) for end in dict.fromkeys((span.low, span.high)))

@@ -55,6 +55,8 @@ class ShellView:
     family: str
     page_title: str
     description: str
+    address: str
+    "Where this page stands in the world, for its print; empty where the book has no address."
     home: str
     "Link to the front page."
     assets: str
@@ -82,6 +84,7 @@ def shell_view(context: Context, page: str, view: View) -> ShellView:
         family=config.family,
         page_title=title,
         description=view.description,
+        address=config.address and config.address + page,
         home=context.href(page, paths.FRONT),
         assets=paths.relative(page, "assets") + "/",
         has_icon=any(asset.path == "assets/icon.svg" for asset in context.theme.assets),
