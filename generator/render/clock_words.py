@@ -1,4 +1,4 @@
-"""Moments of a course in, words and plain data out. English weekdays, dates as ISO 8601 has them."""
+"""Moments of a course in, words and plain data out. English days and months, which nobody reads the wrong way round."""
 
 from __future__ import annotations
 
@@ -9,11 +9,17 @@ from generator.model.moment import Moment, StageTime, Window
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 "By `weekday()`, so that no locale has a say."
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
-def day_words(moment: Moment) -> str:
-    """`Sat 2026-12-05`"""
-    return f"{DAYS[moment.weekday()]} {moment:%Y-%m-%d}"
+def weekday_words(moment: Moment) -> str:
+    """`Sat`"""
+    return DAYS[moment.weekday()]
+
+
+def date_words(moment: Moment) -> str:
+    """`5 Dec`"""
+    return f"{moment.day} {MONTHS[moment.month - 1]}"
 
 
 def time_words(moment: Moment) -> str:
@@ -22,8 +28,8 @@ def time_words(moment: Moment) -> str:
 
 
 def moment_words(moment: Moment) -> str:
-    """`Sat 2026-12-05 08:00`"""
-    return f"{day_words(moment)} {time_words(moment)}"
+    """`Sat 5 Dec 08:00`"""
+    return f"{weekday_words(moment)} {date_words(moment)} {time_words(moment)}"
 
 
 def window_words(window: Window) -> str:
@@ -31,14 +37,14 @@ def window_words(window: Window) -> str:
     first = moment_words(window.earliest)
     if not window.is_range:
         return first
-    same_day = window.earliest.date() == window.latest.date()
-    last = time_words(window.latest) if same_day else moment_words(window.latest)
-    return f"{first} to {last}"
+    if window.earliest.date() == window.latest.date():
+        return f"{first}–{time_words(window.latest)}"
+    return f"{first} – {moment_words(window.latest)}"
 
 
 def clock_lines(times: Sequence[StageTime], uncounted: Sequence[str]) -> list[str]:
     """The course by the clock, for a terminal: a stage, its start, its end under it where it takes time."""
-    lines = ["By the clock"]
+    lines = [f"By the clock, {times[0].start.earliest.year}"]
     for number, one in enumerate(times, 1):
         label = f"  {number}. {one.stage:<12}"
         indent = " " * len(label)

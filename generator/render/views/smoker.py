@@ -11,7 +11,7 @@ from generator.model.recipe import Stage
 from generator.model.results import ComputedRecipe
 from generator.render import paths
 from generator.render.amounts import MINIMUM, AmountView
-from generator.render.clock_words import DAYS, uncounted_sentence, window_words
+from generator.render.clock_words import date_words, uncounted_sentence, weekday_words, window_words
 from generator.render.context import Context
 from generator.render.views.boxes import BoxView, box_views
 from generator.render.views.labels import cook_words
@@ -23,7 +23,7 @@ ROWS_OF_PIECES = 6
 "Where the recipe does not say how many pieces there are. Source: house choice."
 DAYS_OF_CURE = 7
 "Boxes for turning where no length of the cure is written. Source: house choice."
-ROWS_OF_LOG = 8
+ROWS_OF_LOG = 6
 "Source: house choice: an entry an hour, for most smokes."
 
 
@@ -32,8 +32,9 @@ class DayView:
     """A box to tick when the pieces were turned."""
 
     number: int
+    weekday: str
     date: str
-    "Empty where no clock times are given."
+    "Empty, both, where no clock times are given."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,13 +133,12 @@ def _course(recipe: ComputedRecipe, times: Sequence[StageTime]) -> tuple[RunView
 
 def _run(stage: Stage, check: str, time: StageTime | None) -> RunView:
     until = f"until {stage.until}" if stage.until else ""
-    notes = (check, time.note if time else "")
     return RunView(
         stage=stage.name,
         how=" ".join(filter(None, (stage.length_written, stage.place_written, until))),
         start=window_words(time.start) if time else "",
         end=window_words(time.end) if time and time.end != time.start else "",
-        note="; ".join(filter(None, notes)),
+        note=check,
     )
 
 
@@ -165,9 +165,9 @@ def _days(stages: Sequence[Stage], times: Sequence[StageTime]) -> tuple[DayView,
     start = times[number].start.latest if times else None
     days = range(count)
     if start is None:
-        return tuple(DayView(number=day + 1, date="") for day in days)
+        return tuple(DayView(number=day + 1, weekday="", date="") for day in days)
     dates = (later(start, day * MINUTES_A_DAY) for day in days)
     return tuple(
-        DayView(number=day + 1, date=f"{DAYS[date.weekday()]} {date:%m-%d}")
+        DayView(number=day + 1, weekday=weekday_words(date), date=date_words(date))
         for day, date in zip(days, dates, strict=True)
     )
