@@ -38,7 +38,8 @@ def window_words(window: Window) -> str:
     if not window.is_range:
         return first
     if window.earliest.date() == window.latest.date():
-        return f"{first}–{time_words(window.latest)}"
+        zone = f" {window.latest.tzname()}"  # told once where both ends have it
+        return f"{first.removesuffix(zone)}–{time_words(window.latest)}"
     return f"{first} – {moment_words(window.latest)}"
 
 

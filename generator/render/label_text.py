@@ -14,7 +14,7 @@ from generator.render.label_grid import Pair
 
 POINT_MM = Fraction(254, 720)
 "[mm] Source: CSS Values and Units 3, 1pt is 1/72 in."
-SIZES_PT = (12, 11, 10, 9, 8, 7)
+SIZES_PT = (18, 16, 14, 12, 11, 10, 9, 8, 7)
 "Tried in turn. Source: house choice: nobody reads less than 7 pt on a frosted bag."
 LINE = Fraction(5, 4)
 "Height of a line, of its size of type. Kept by labels.css."
