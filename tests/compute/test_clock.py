@@ -22,7 +22,9 @@ BERLIN, DENVER = ZoneInfo("Europe/Berlin"), ZoneInfo("America/Denver")
 HOUR = 60
 
 
-def stage(name: str, low: Fraction | int | None = None, high: Fraction | int | None = None, **rest: Span) -> Stage:
+def stage(
+    name: str, low: Fraction | int | None = None, high: Fraction | int | None = None, **rest: Span
+) -> Stage:
     """Lengths in minutes."""
     length = None if low is None else Span(Fraction(low), Fraction(low if high is None else high))
     return Stage(name=name, minutes=length, written=name, position=Position("recipes/x.md"), **rest)  # type: ignore[arg-type]

@@ -58,5 +58,7 @@ def test_an_hour_that_comes_twice_is_told_how_to_write() -> None:
     assert caught.value.hint == (
         "Write 2026-11-01 01:30-06:00 America/Denver or 2026-11-01 01:30-07:00 America/Denver."
     )
-    first, second = (parse_moment(f"2026-11-01 01:30{offset} America/Denver") for offset in ("-06:00", "-07:00"))
+    first, second = (
+        parse_moment(f"2026-11-01 01:30{offset} America/Denver") for offset in ("-06:00", "-07:00")
+    )
     assert (second.timestamp() - first.timestamp()) == 3600
