@@ -5,12 +5,18 @@ from __future__ import annotations
 import json
 import subprocess
 from collections.abc import Callable
+from dataclasses import replace
+from importlib import import_module
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
 
+from generator.build import compute_sheet
 from generator.cli import main
+from generator.model.results import ComputedBook, ComputedRecipe
+from generator.problems import Problem
 
 SHANK = """---
 name: Elk shank
@@ -139,6 +145,24 @@ def test_labels_of_a_refused_cure_are_not_written(make_book: Callable[..., Path]
     result = sheet(folder, "shank", "--labels", "2", "--into", str(into))
     assert result.exit_code == 1
     assert "above-limit" in result.stderr
+    assert not into.exists()
+
+
+def test_labels_of_what_this_scale_alone_makes_wrong_are_not_written(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """No recipe here does it, so the problem is put in by hand where the command gets its recipe."""
+    wrong = Problem(slug="above-limit", message="Too much at this scale.")
+
+    def computed(*asked: Any) -> tuple[ComputedRecipe, ComputedBook]:
+        recipe, book = compute_sheet(*asked)
+        return replace(recipe, problems=(wrong,)), book
+
+    monkeypatch.setattr(import_module("generator.cli.sheet"), "compute_sheet", computed)
+    into = folder.parent / "labels.html"
+    result = sheet(folder, "shank", "--labels", "2", "--into", str(into))
+    assert result.exit_code == 1
+    assert "Too much at this scale." in result.stderr
     assert not into.exists()
 
 

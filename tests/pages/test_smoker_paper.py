@@ -86,6 +86,19 @@ def test_written_pdf_is_one_side_too(tmp_path: Path, slug: str) -> None:
     assert len(PdfReader(pdf).pages) == 1
 
 
+def test_many_pieces_run_on_to_the_back_and_leave_the_cautions_whole(page: Page, tmp_path: Path) -> None:
+    file, pdf = tmp_path / "sheet.html", tmp_path / "sheet.pdf"
+    command("smoked-elk-shank", "--batches", "10", "--smoker", "--into", str(file))
+    page.goto(file.as_uri())
+    page.pdf(path=str(pdf), format="Letter", print_background=False)
+    front, back = (squeezed(side.extract_text()) for side in PdfReader(pdf).pages)
+    tree = BeautifulSoup(file.read_text(encoding="utf-8"), "html.parser")
+    assert len(tree.select(".pieces tbody tr")) == 40
+    for part in tree.select(".smoker td.mass, .only, .told li, .box p, .box .says"):
+        assert squeezed(part.get_text()) in front, part.get_text()
+    assert "40" in back
+
+
 def test_sheet_has_no_colour(site: Path, page: Page, tmp_path: Path) -> None:
     from PIL import Image
 
@@ -98,7 +111,9 @@ def test_sheet_has_no_colour(site: Path, page: Page, tmp_path: Path) -> None:
     assert red.tobytes() == green.tobytes() == blue.tobytes()
 
 
-@pytest.mark.parametrize("slug", ["smoked-elk-shank", "dry-cured-venison-loin", "pinto-beans-with-smoked-shank"])
+@pytest.mark.parametrize(
+    "slug", ["smoked-elk-shank", "dry-cured-venison-loin", "pinto-beans-with-smoked-shank"]
+)
 @pytest.mark.parametrize(
     "layout",
     [
