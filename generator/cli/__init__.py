@@ -5,8 +5,9 @@ from __future__ import annotations
 import click
 
 from generator import __version__
-from generator.cli.book import check, preview, sheet, site
+from generator.cli.book import check, preview, site
 from generator.cli.cure import cure
+from generator.cli.sheet import sheet
 
 COMMANDS = (site, check, preview, sheet, cure)
 "In the order of the README."

@@ -2,6 +2,7 @@
 
 from generator.read.book import read_book, read_book_file, read_recipe_file
 from generator.read.cure import find_kind, nitrate_kind, parse_cure_value, parse_strength, parse_water
+from generator.read.moment import MomentError, parse_moment
 from generator.read.number import ANY, AmountError
 from generator.read.quantity import disagreement, parse_amount, parse_leading_amount
 from generator.read.recipe import Context
@@ -21,12 +22,14 @@ __all__ = [
     "RECIPE_KEYS",
     "AmountError",
     "Context",
+    "MomentError",
     "disagreement",
     "find_kind",
     "nitrate_kind",
     "parse_amount",
     "parse_cure_value",
     "parse_leading_amount",
+    "parse_moment",
     "parse_strength",
     "parse_temperature",
     "parse_water",

@@ -2,7 +2,21 @@
 
 from __future__ import annotations
 
-from generator.render.site import PAGE_KINDS, PageKind, render_book, render_sheet
+from generator.render.label_grid import PAPERS, LabelError, label_grid
+from generator.render.sheets import render_labels, render_sheet, render_smoker
+from generator.render.site import PAGE_KINDS, PageKind, render_book
 from generator.render.theme import Theme, load_theme
 
-__all__ = ["PAGE_KINDS", "PageKind", "Theme", "load_theme", "render_book", "render_sheet"]
+__all__ = [
+    "PAGE_KINDS",
+    "PAPERS",
+    "LabelError",
+    "PageKind",
+    "Theme",
+    "label_grid",
+    "load_theme",
+    "render_book",
+    "render_labels",
+    "render_sheet",
+    "render_smoker",
+]

@@ -14,20 +14,13 @@ from generator.render.encode import exact_text
 from generator.tables import Tables
 
 PATH = "assets/measures.js"
-USES = frozenset(
-    {
-        "ingredient weight",
-        "ingredient volume",
-        "length",
-        "count",
-        "cure base",
-        "cure weight",
-        "curing salt",
-        "weigh",
-        "weigh curing salt",
-    }
-)
-"Uses of the rounding table that follow a scale; temperatures do not."
+ALL = frozenset({"us", "metric", "imperial"})
+USES = {
+    **dict.fromkeys(("ingredient weight", "ingredient volume", "length", "cure base", "cure weight"), ALL),
+    **dict.fromkeys(("curing salt", "weigh", "weigh curing salt"), {"metric"}),
+    "count": {"us"},
+}
+"Uses of the rounding table that follow a scale, in the systems in which they are shown; temperatures do not follow."
 
 TYPED: dict[str, dict[str, str]] = {
     "any": {"g": "gram", "kg": "kilogram", "oz": "ounce", "lb": "pound", "mL": "millilitre", "L": "litre"},
@@ -39,7 +32,7 @@ TYPED: dict[str, dict[str, str]] = {
 
 def measures_asset(tables: Tables, system: str) -> Asset:
     """`window.POTHERB_MEASURES`: a plain script, because a page opened from a stick may not fetch anything."""
-    rows = [row for row in tables.rounding if row.use in USES]
+    rows = [row for row in tables.rounding if row.system in USES.get(row.use, ())]
     data = {
         "rows": _rows(rows),
         "units": {key: _unit(tables.units[key]) for key in _keys(rows) if key in tables.units},

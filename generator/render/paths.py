@@ -28,6 +28,11 @@ def recipe_path(slug: str) -> str:
     return f"recipes/{slug}/index.html"
 
 
+def smoker_path(slug: str) -> str:
+    """Where the smoker's sheet of a cured recipe goes."""
+    return f"smoker/{slug}/index.html"
+
+
 def chapter_path(slug: str) -> str:
     """Where a chapter's page goes."""
     return f"chapters/{slug}/index.html"

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from generator.model.page import Page, PhotoJob, Site
-from generator.model.results import ComputedBook, ComputedRecipe
+from generator.model.results import ComputedBook
 from generator.render import paths
 from generator.render.context import Context, make_context
 from generator.render.measures import measures_asset
@@ -21,6 +21,7 @@ from generator.render.views.plain import plain_view
 from generator.render.views.recipe import recipe_view
 from generator.render.views.rules import rules_view
 from generator.render.views.shell import View, shell_view
+from generator.render.views.smoker import smoker_view
 from generator.render.views.sources import sources_view
 from generator.tables import Tables
 
@@ -55,6 +56,14 @@ def _recipes(context: Context) -> Views:
         yield path, recipe_view(context, path, one)
 
 
+def _smoker(context: Context) -> Views:
+    for one in context.published:
+        path = paths.smoker_path(one.recipe.slug)
+        view = smoker_view(context, path, one)
+        if view is not None:
+            yield path, view
+
+
 def _by_animal(context: Context) -> Views:
     yield paths.BY_ANIMAL, animal_index(context, paths.BY_ANIMAL)
 
@@ -85,6 +94,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind(name="front", template="front", views=_front),
     PageKind(name="chapter", template="chapter", views=_chapters),
     PageKind(name="recipe", template="recipe", views=_recipes),
+    PageKind(name="smoker's sheet", template="smoker", views=_smoker),
     PageKind(name="by animal", template="index", views=_by_animal),
     PageKind(name="by ingredient", template="index", views=_by_ingredient),
     PageKind(name="by tag", template="index", views=_by_tag),
@@ -109,17 +119,6 @@ def render_book(computed: ComputedBook, *, tables: Tables, theme: Theme) -> Site
     )
     measures = measures_asset(tables, context.config.units)
     return Site(pages=pages, assets=(*theme.assets, measures), photos=_photos(context))
-
-
-def render_sheet(
-    recipe: ComputedRecipe, computed: ComputedBook, *, tables: Tables, theme: Theme, units: str
-) -> str:
-    """One recipe at its scale as a page that stands alone: styles set in, no links to pages it does not have."""
-    context = make_context(computed, tables=tables, theme=theme, sheet_units=units)
-    page = paths.recipe_path(recipe.recipe.slug)
-    view = recipe_view(context, page, recipe)
-    shell = shell_view(context, page, view)
-    return fill_template(make_environment(theme), "recipe", shell=shell, view=view)
 
 
 def _photos(context: Context) -> tuple[PhotoJob, ...]:

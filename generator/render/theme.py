@@ -38,6 +38,10 @@ class Theme:
     assets: tuple[Asset, ...]
     "Styles and icons, by path of the site."
 
+    def style(self, name: str) -> str:
+        """The text of one style sheet. A name that no theme has is a bug and raises StopIteration."""
+        return next(asset.content.decode() for asset in self.assets if asset.path == f"assets/{name}")
+
 
 def themes_root() -> Path:
     """The folder of themes: inside the package once installed, beside it in a checkout."""

@@ -25,6 +25,7 @@ KINDS = {
     "chapter": "chapters/smokehouse/index.html",
     "cured component": "recipes/smoked-elk-shank/index.html",
     "dry-cured component": "recipes/smoked-boar-belly/index.html",
+    "smoker's sheet": "smoker/smoked-elk-shank/index.html",
     "dish": "recipes/collards-in-smoked-stock/index.html",
     "by animal": "by-animal/index.html",
     "by ingredient": "by-ingredient/index.html",

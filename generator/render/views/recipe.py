@@ -61,6 +61,8 @@ class RecipeView:
     "Not ready to eat as it is."
     boxes: tuple[BoxView, ...]
     weigh: WeighView | None
+    smoker: str
+    "Link to its smoker's sheet; empty without a cure, and where the page stands alone."
     reach: ReachView | None
     stages: tuple[StageView, ...]
     groups: tuple[GroupView, ...]
@@ -114,6 +116,7 @@ def recipe_view(context: Context, page: str, recipe: ComputedRecipe) -> RecipeVi
         is_raw=one.eat_after_cooking,
         boxes=boxes,
         weigh=weigh,
+        smoker=context.href(page, paths.smoker_path(one.slug)) if weigh else "",
         reach=reach_view(recipe),
         stages=stages,
         groups=groups,

@@ -11,7 +11,7 @@ from markupsafe import Markup
 
 from generator.render import paths
 from generator.render.context import Context
-from generator.render.theme import ThemeError
+from generator.render.theme import Theme, ThemeError
 
 WAYS = (
     ("Contents", paths.FRONT),
@@ -72,11 +72,11 @@ class ShellView:
     "The page of rules, at the foot; none where a page stands alone."
 
 
-def shell_view(context: Context, page: str, view: View) -> ShellView:
-    """The frame around a view on a page of the site."""
+def shell_view(context: Context, page: str, view: View, *, also: tuple[str, ...] = ()) -> ShellView:
+    """The frame around a view on a page of the site; `also` names more style sheets of one that stands alone."""
     config = context.config
     ways = () if context.is_sheet else WAYS
-    style = _style(context) if context.is_sheet else Markup("")
+    style = set_in(context.theme, _both(context.theme), also) if context.is_sheet else Markup("")
     title = config.title if page == paths.FRONT else f"{view.title} · {config.title}"
     return ShellView(
         language=config.language,
@@ -89,7 +89,7 @@ def shell_view(context: Context, page: str, view: View) -> ShellView:
         assets=paths.relative(page, "assets") + "/",
         has_icon=any(asset.path == "assets/icon.svg" for asset in context.theme.assets),
         style=style,
-        style_sum=_sum(style),
+        style_sum=style_sum(style),
         ways=tuple(
             WayView(text=text, href=paths.relative(page, path), is_here=path == page) for text, path in ways
         ),
@@ -102,17 +102,23 @@ def _rules_way(page: str) -> WayView:
     return WayView(text=RULES_TEXT, href=paths.relative(page, paths.RULES), is_here=page == paths.RULES)
 
 
-def _style(context: Context) -> Markup:
+def _both(theme: Theme) -> str:
     """Both style sheets of the theme as one, each for its medium."""
-    content = {asset.path: asset.content.decode() for asset in context.theme.assets}
-    media = ("screen", "print")
-    css = "\n".join(f"@media {medium} {{\n{content[f'assets/{medium}.css']}}}" for medium in media)
-    if "</" in css:
+    return "\n".join(
+        f"@media {medium} {{\n{theme.style(f'{medium}.css')}}}" for medium in ("screen", "print")
+    )
+
+
+def set_in(theme: Theme, css: str, also: tuple[str, ...]) -> Markup:
+    """Styles for the inside of a page: some, and whole style sheets of the theme behind them."""
+    whole = "\n".join((css, *(theme.style(name) for name in also)))
+    if "</" in whole:
         raise ThemeError("a style sheet holds '</' and could end its element early")
-    return Markup(css)
+    return Markup(whole)
 
 
-def _sum(style: str) -> str:
+def style_sum(style: str) -> str:
+    """The SHA-256 by which a content security policy knows a style; nothing for none."""
     return base64.b64encode(hashlib.sha256(style.encode()).digest()).decode() if style else ""
 
 
