@@ -17,8 +17,8 @@ PATH = "assets/measures.js"
 ALL = frozenset({"us", "metric", "imperial"})
 USES = {
     **dict.fromkeys(("ingredient weight", "ingredient volume", "length", "cure base", "cure weight"), ALL),
-    **dict.fromkeys(("curing salt", "weigh", "weigh curing salt"), {"metric"}),
-    "count": {"us"},
+    **dict.fromkeys(("curing salt", "weigh", "weigh curing salt"), frozenset({"metric"})),
+    "count": frozenset({"us"}),
 }
 "Uses of the rounding table that follow a scale, in the systems in which they are shown; temperatures do not follow."
 

@@ -1,8 +1,5 @@
-/* The bench: a recipe's page weighed again for what lies on the scale.
-
-   It decides nothing by itself. What is compared, worked out and said stands in the page (#bench-data), the steps of
-   rounding in measures.js; both are written by the program that wrote the page. Numbers are exact: fractions of
-   whole numbers of any size. Without this script the page reads as it was written. */
+/* A page weighed again. What is compared, worked out and said stands in #bench-data, the rounding in measures.js;
+   nothing is decided here. Numbers are exact fractions of whole numbers of any size. */
 (function () {
   "use strict";
   var block = document.getElementById("bench-data");
@@ -11,8 +8,6 @@
   if (!block || !form || !measures) { return; }
   var data = JSON.parse(block.textContent);
   var SYSTEMS = ["us", "metric", "imperial"];
-
-  /* Exact fractions. */
 
   function fraction(n, d) {
     if (d < 0n) { n = -n; d = -d; }
@@ -46,8 +41,6 @@
     return times(whole(n), size);
   }
 
-  /* The rounding table. */
-
   function rowFor(use, system, value) {
     return measures.rows[use][system].find(function (row) {
       return !below(value, read(row[0])) && (row[1] === "" || below(value, read(row[1])));
@@ -65,8 +58,6 @@
     var row = rowFor(use, "metric", value), last = unit(row[2][row[2].length - 1]);
     return times(byRow(row, by(value, last.factor)), last.factor);
   }
-
-  /* Numbers and units in words. */
 
   function places(value, count) {
     var sign = value.n < 0n ? "-" : "", ten = 10n ** BigInt(count);
@@ -155,7 +146,6 @@
     round: function (v, at) { return rounded(value(v[1], at), v[2]); }
   };
   function value(place, at) {
-    /* Each expression stands once in the page, and is worked out once at a scale. */
     if (!at.known[place]) { at.known[place] = KINDS[data.values[place][0]](data.values[place], at); }
     return at.known[place];
   }
@@ -179,8 +169,6 @@
     });
     return found.sort(function (a, b) { return a.rank - b.rank; });
   }
-
-  /* Amounts. */
 
   function items(list, factor, system) {
     return list.map(function (one) {
@@ -258,7 +246,7 @@
   }
   function positive(value) { return value && value.n > 0n ? value : null; }
   function typedAmount(text, kinds) {
-    /* 7.5 lb, 3 lb 6 oz: numbers with their units, added up. A number without its unit is no amount. */
+    /* 7.5 lb, 3 lb 6 oz. A number without its unit is no amount. */
     var sum = NOUGHT, rest = text.trim(), kind = null;
     while (rest) {
       var found = /^([\d.,\/ ⁄¼½¾⅓⅔⅛⅜⅝⅞]+)([A-Za-z]+)\.?\s*\+?\s*/.exec(rest);
@@ -270,8 +258,6 @@
     }
     return positive(sum) && { value: sum, kind: kind };
   }
-
-  /* The scale that was asked for: batches, and the water in the vessel. */
 
   var ASK = {
     serves: function (text) { var n = positive(typedNumber(text)); return n && by(n, read(data.serves)); },
@@ -298,8 +284,6 @@
     }
     return at;
   }
-
-  /* The page. */
 
   var page = {
     by: form.querySelector(".by"), is: form.querySelector(".is"), water: form.querySelector(".vessel"),
@@ -411,7 +395,7 @@
     return guards;
   }
 
-  /* What was chosen: in the address, so that it can be sent, and remembered. */
+  /* What was chosen, in the address and remembered. */
 
   var ASKS = /^#(by|water|units)=/;
   var book = new URL("..", document.querySelector("script[src$='bench.js']").src).href;
