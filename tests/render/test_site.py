@@ -92,7 +92,7 @@ def test_no_inline_style_no_script_but_data_and_no_handler(site: Site) -> None:
         for tag in tree.find_all(True):
             assert not [name for name in tag.attrs if name == "style" or name.startswith("on")], path
         inline = tree.find_all("script", src=False)
-        assert {tag.get("type") for tag in inline} <= {"application/ld+json"}, path
+        assert {tag.get("type") for tag in inline} <= {"application/ld+json", "application/json"}, path
 
 
 def test_every_link_is_relative_to_a_file_of_the_site_and_its_place(site: Site) -> None:

@@ -38,6 +38,8 @@ class GroupView:
 class NeedView:
     """A component that this recipe takes, however deep."""
 
+    number: int
+    "Its place among the needs."
     link: LinkView
     batches: str
     amount: AmountView | None
@@ -103,6 +105,7 @@ def need_views(context: Context, page: str, recipe: ComputedRecipe) -> tuple[Nee
 
 def _need(context: Context, page: str, number: int, need: ComponentNeed) -> NeedView:
     return NeedView(
+        number=number,
         link=context.link_to(page, need.recipe),
         batches=batches_words(need.batches),
         amount=keyed(context.amounts.shown(need.amount_shown), f"n-{number}"),

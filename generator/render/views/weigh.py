@@ -86,9 +86,16 @@ def weigh_view(context: Context, page: str, recipe: ComputedRecipe) -> WeighView
             _keyed(figure)
             for figure in (*_figures(context, page, cure, has_nitrite or pumped), *_applications(recipe))
         ),
-        more=() if refused else tuple(replace(figure, stays=True) for figure in _more(cure)),
+        more=()
+        if refused
+        else tuple(replace(figure, stays=_follows(context, cure)) for figure in _more(cure)),
         refusals=tuple((one.message, one.hint) for one in cure.problems if one.is_error) if refused else (),
     )
+
+
+def _follows(context: Context, cure: CureResult) -> bool:
+    """True on a page whose script weighs again."""
+    return not context.is_sheet and cure.contract is not None
 
 
 def _rubbed_g(cure: CureResult) -> Fraction:
@@ -183,7 +190,7 @@ def _figures(context: Context, page: str, cure: CureResult, has_nitrite: bool) -
     figures += _words(method_words(cure))
     if cure.dose is not None:
         figures += _words(dose_words(cure.dose))
-        if not context.is_sheet and cure.dose.pre_blend is None:
+        if _follows(context, cure) and cure.dose.pre_blend is None:
             figures.append(FigureView(label=BLEND, value="", note=BLEND_NOTE))
     return figures
 
