@@ -112,7 +112,8 @@ def context(browser: Browser) -> Iterator[BrowserContext]:
 
 def violations(page: Page, only: list[str]) -> list[tuple[str, str]]:
     """What the accessibility engine finds on an open page by these tags or rules."""
-    page.evaluate((HERE / "node_modules/axe-core/axe.min.js").read_text(encoding="utf-8"))
+    if not page.evaluate("'axe' in window"):
+        page.evaluate((HERE / "node_modules/axe-core/axe.min.js").read_text(encoding="utf-8"))
     result = page.evaluate("only => axe.run(document, {resultTypes: ['violations'], runOnly: only})", only)
     assert len(result["passes"]) > (0 if only == COLOURS else 10)
     return [(found["id"], found["nodes"][0]["html"][:120]) for found in result["violations"]]
@@ -142,15 +143,16 @@ def test_there_are_two_themes_and_the_demo_has_one_of_them() -> None:
 
 
 @pytest.mark.parametrize("name", OTHERS)
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_every_page_kind_passes_the_accessibility_engine(
-    looks: dict[str, Path], context: BrowserContext, name: str, scheme: Any
+def test_every_page_kind_passes_the_accessibility_engine_in_light_and_dark(
+    looks: dict[str, Path], context: BrowserContext, name: str
 ) -> None:
     page = context.new_page()
-    page.emulate_media(color_scheme=scheme)
     for kind, path in KINDS.items():
+        page.emulate_media(color_scheme="light")
         page.goto((looks[name] / path).as_uri())
-        assert violations(page, TAGS if scheme == "light" else COLOURS) == [], kind
+        assert violations(page, TAGS) == [], kind
+        page.emulate_media(color_scheme="dark")
+        assert violations(page, COLOURS) == [], kind
 
 
 @pytest.mark.parametrize("name", THEMES)
