@@ -39,7 +39,7 @@ def test_unknown_theme_is_refused_with_the_nearest_name() -> None:
 def test_theme_unlike_any_other_lists_the_known_ones() -> None:
     with pytest.raises(BookError) as caught:
         load_theme("../base")
-    assert caught.value.problems[0].hint == "Known themes: larder."
+    assert caught.value.problems[0].hint == "Known themes: larder, slate."
 
 
 @pytest.mark.parametrize(
@@ -116,6 +116,7 @@ def test_every_signal_has_its_own_border_and_none_its_own_colour(name: str, medi
 def test_no_caution_is_hidden_on_paper_and_none_breaks_over_two_pages(name: str) -> None:
     sheet = css(load_theme(name), "print")
     hidden = " ".join(re.findall(r"([^{}]*){[^}]*display:\s*none", sheet))
+    hidden = hidden.replace(":not(:has(.weigh))", "")  # what a card leaves out, on pages without a cure
     assert not re.search(r"\.(box|because|from|signal|says|weigh|ledger|only|refused|raw|stage)\b", hidden)
     assert re.search(r"\.box {[^}]*break-inside: avoid", sheet)
     assert re.search(r"\.ledger table {[^}]*break-inside: avoid", sheet)
