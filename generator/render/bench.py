@@ -74,6 +74,7 @@ def bench_data(context: Context, recipe: ComputedRecipe) -> Data | None:
     data = {
         "slug": recipe.recipe.slug,
         "units": context.amounts.system,
+        "pointed": context.config.language.partition("-")[0] == "en",
         "beyond": exact_text(CHECK_BEYOND),
         "serves": None if recipe.serves is None else exact_text(recipe.serves),
         "makes": _makes_by(recipe.recipe.makes),

@@ -92,6 +92,8 @@ def test_water_that_breaks_the_limit_empties_every_weight(sized: Page, site: Pat
         ("meat", "0 lb"),
         ("meat", "ten lb"),
         ("meat", "5 qt"),
+        ("meat", "2,268 g"),
+        ("batches", "2 3/2"),
         ("meat", "99999999 kg"),
         ("batches", "1/0"),
     ],

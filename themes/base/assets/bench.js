@@ -236,12 +236,14 @@
     if (last) { text = (text.slice(0, -1).trim() + " " + last).trim(); }
     var found = /^(?:(\d{1,9}) +)?(\d{1,9})\/(\d{1,9})$/.exec(text);
     if (found) {
-      if (BigInt(found[3]) === 0n) { return null; }
+      if (BigInt(found[3]) === 0n || (found[1] && BigInt(found[2]) >= BigInt(found[3]))) { return null; }
       return plus(read(found[1] || "0"), fraction(BigInt(found[2]), BigInt(found[3])));
     }
-    found = /^(\d{0,9})(?:[.,](\d{1,9}))?$/.exec(text);
-    if (!found || (!found[1] && !found[2])) { return null; }
-    var digits = found[2] || "";
+    found = /^(\d{0,9})(?:([.,])(\d{1,9}))?$/.exec(text);
+    if (!found || (!found[1] && !found[3])) { return null; }
+    var digits = found[3] || "";
+    /* 1,000 and, where points part thousands, 1.000 could be a thousand or one: neither is guessed. */
+    if (digits.length === 3 && (found[2] === "," || !data.pointed)) { return null; }
     return fraction(BigInt((found[1] || "0") + digits), 10n ** BigInt(digits.length));
   }
   function positive(value) { return value && value.n > 0n ? value : null; }
