@@ -321,6 +321,8 @@ def test_card_keeps_name_vitals_ingredients_method_and_cautions(
     reader = printed(page, tmp_path / "card.pdf", paper="card")
     text = squeezed(" ".join(sheet.extract_text() for sheet in reader.pages))
     tree = BeautifulSoup(file.read_text(encoding="utf-8"), "html.parser")
+    for unseen in tree.select("[hidden]"):
+        unseen.decompose()
     kept = tree.select(
         "h1, .head .vitals dd, .ingredients li, .method li, .stage, .box .says, .box p, .facts li"
     )
