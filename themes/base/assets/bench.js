@@ -393,7 +393,7 @@
     all("[data-check]").forEach(function (element) { show(element, below(read(data.beyond), at.b)); });
     all("[data-stays] .asof").forEach(function (element) { show(element, isScaled || at.own); });
     all("[data-scaled]").forEach(function (element) { show(element, isScaled); });
-    all("[data-scale-words]").forEach(function (element) { put(element, batches(at.b)); });
+    all("[data-scale-words]").forEach(function (element) { put(element, isScaled ? batches(at.b) : "as written"); });
     return guards;
   }
 
