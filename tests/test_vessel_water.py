@@ -77,6 +77,15 @@ def test_a_recipe_without_a_brine_has_no_water_to_tell(tmp_path: Path) -> None:
     assert "Leave --water out." in result.stderr
 
 
+@pytest.mark.parametrize(
+    ("option", "text"), [("--meat", "2,750 g"), ("--meat", "1,250 kg"), ("--batches", "1,500")]
+)
+def test_a_comma_that_could_be_a_thousand_is_refused(tmp_path: Path, option: str, text: str) -> None:
+    result = sheet(tmp_path, TARGETS, option, text)
+    assert result.exit_code == 2
+    assert "cannot be read for certain" in result.stderr
+
+
 @pytest.mark.parametrize("text", ["0 qt", "2-3 qt", "4 in", "some"])
 def test_water_that_is_no_amount_of_water(tmp_path: Path, text: str) -> None:
     result = sheet(tmp_path, TARGETS, "--water", text)

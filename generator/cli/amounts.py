@@ -27,7 +27,7 @@ UNITS = click.Choice(["us", "metric", "imperial"])
 def number(option: str, text: str | None) -> Fraction | None:
     if text is None:
         return None
-    quantity = amount_of(option, text, "us", "en")
+    quantity = amount_of(option, text, "us")
     total = quantity.total(Dimension.COUNT)
     if total is None or total.is_range or total.low <= 0:
         raise click.UsageError(f"{option} takes one number above 0, not '{text}'.")

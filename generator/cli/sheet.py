@@ -23,7 +23,7 @@ from generator.model.quantity import Dimension, Quantity
 from generator.model.recipe import Recipe
 from generator.model.results import ComputedBook, ComputedRecipe
 from generator.problems import BookError, Problem
-from generator.read import MomentError, parse_moment
+from generator.read import MomentError, certain, parse_moment
 from generator.render import (
     PAPERS,
     LabelError,
@@ -266,7 +266,7 @@ def _made(book: Book, slug: str, text: str) -> Quantity:
         if ending and words.endswith(f" {ending}"):
             text = words.removesuffix(ending)
             break
-    return amount_of("--makes", text, book.config.units, book.config.language)
+    return amount_of("--makes", text, book.config.units, certain(book.config.language))
 
 
 def _wish(
@@ -279,20 +279,20 @@ def _wish(
     meat: str | None,
     water: str | None,
 ) -> Wish:
-    """The wish that was typed, read in the units and the language of the book."""
-    units = book.config.units
+    """The wish that was typed, read in the units and the language of the book; a comma that could be either is refused."""
+    units, language = book.config.units, certain(book.config.language)
     return Wish(
         serves=number("--serves", serves),
         batches=number("--batches", batches),
         makes=None if makes is None else _made(book, slug, makes),
-        meat_g=None if meat is None else weight_g("--meat", meat, units, book.config.language),
+        meat_g=None if meat is None else weight_g("--meat", meat, units, language),
         water_g=None if water is None else _water_g(water, book),
     )
 
 
 def _water_g(text: str, book: Book) -> Fraction:
     """Water by weight or by volume, 1 g per mL."""
-    amount = amount_of("--water", text, book.config.units, book.config.language)
+    amount = amount_of("--water", text, book.config.units, certain(book.config.language))
     for kind in (Dimension.WEIGHT, Dimension.VOLUME):
         total = amount.total(kind)
         if total is not None and not total.is_range and total.low > 0:

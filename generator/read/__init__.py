@@ -8,6 +8,7 @@ from generator.read.quantity import disagreement, parse_amount, parse_leading_am
 from generator.read.recipe import Context
 from generator.read.shapes import BookShape, CureShape, MeatShape, RecipeShape, keys_of
 from generator.read.temperature import parse_temperature
+from generator.read.values import certain
 
 BOOK_KEYS = keys_of(BookShape)
 RECIPE_KEYS = keys_of(RecipeShape)
@@ -23,6 +24,7 @@ __all__ = [
     "AmountError",
     "Context",
     "MomentError",
+    "certain",
     "disagreement",
     "find_kind",
     "nitrate_kind",

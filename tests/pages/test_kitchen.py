@@ -152,7 +152,7 @@ def test_cleared_ticks_stay_cleared(open_page: Open) -> None:
     page = open_page()
     page.locator("input.tick").first.check()
     page.get_by_role("button", name="Clear the ticks").click()
-    expect(page.get_by_role("status").first).to_have_text("All ticks are cleared.")
+    expect(page.locator(".kitchen .told")).to_have_text("All ticks are cleared.")
     assert page.locator("input.tick:checked").count() == 0
     page.reload()
     assert page.locator("input.tick:checked").count() == 0
@@ -160,23 +160,17 @@ def test_cleared_ticks_stay_cleared(open_page: Open) -> None:
 
 def test_tick_holds_for_the_scale_at_which_it_was_made(open_page: Open) -> None:
     """What was weighed for one batch is not weighed for three."""
-    words = """addEventListener('DOMContentLoaded', () => {}); document.addEventListener('readystatechange', () => {
-        if (document.readyState !== 'interactive' || document.querySelector('[data-scale-words]')) return;
-        const said = document.createElement('p');
-        said.dataset.scaleWords = '';
-        said.textContent = 'one batch';
-        document.querySelector('.head').append(said);
-    })"""
-    page = open_page(init=words)
-    said = page.locator("[data-scale-words]")
+    page = open_page()
+    scale, asked = page.get_by_label("Scale by"), page.get_by_label("to", exact=True)
     tick = page.locator(".weigh input.tick").first
     tick.check()
-    said.evaluate("line => { line.textContent = '3 batches' }")
+    scale.select_option("batches")
+    asked.fill("3")
     expect(tick).not_to_be_checked()
-    said.evaluate("line => { line.textContent = 'one batch' }")
-    expect(tick).to_be_checked()
     page.evaluate("dispatchEvent(new Event('beforeprint'))")
-    assert page.locator(".printed").evaluate("line => line.textContent").startswith("Scale: one batch. ")
+    assert page.locator(".printed").evaluate("line => line.textContent").startswith("Scale: 3 batches. ")
+    asked.fill("1")
+    expect(tick).to_be_checked()
 
 
 def test_second_window_of_the_same_page_follows(site: Path, open_page: Open) -> None:
@@ -191,7 +185,7 @@ def test_second_window_of_the_same_page_follows(site: Path, open_page: Open) -> 
 def test_browser_without_storage_says_that_it_forgets(open_page: Open) -> None:
     page = open_page(init="Storage.prototype.setItem = () => { throw new Error('full') }")
     page.locator("input.tick").first.check()
-    expect(page.get_by_role("status").first).to_contain_text("This browser remembers nothing of it")
+    expect(page.locator(".kitchen .told")).to_contain_text("This browser remembers nothing of it")
     assert page.locator("input.tick").first.is_checked()
     press(page, "dry")
     assert timer_of(page, "dry") == ("Stop the timer", "2:00:00 left")
@@ -226,7 +220,7 @@ def test_timer_runs_out_and_says_so(open_page: Open) -> None:
     )
     title = page.title()
     press(page, "dry")
-    told = page.get_by_role("status").first
+    told = page.locator(".kitchen .told")
     expect(told).to_have_text("dry: the timer runs, 2 h.")
     assert timer_of(page, "dry") == ("Stop the timer", "2:00:00 left")
     page.clock.run_for(119 * 60_000 + 50_000)
@@ -257,7 +251,7 @@ def test_status_is_not_rewritten_every_second(open_page: Open) -> None:
 def test_range_runs_to_its_low_end_first(open_page: Open) -> None:
     page = open_page(BREAD)
     press(page, "bake")
-    told = page.get_by_role("status").first
+    told = page.locator(".kitchen .told")
     expect(told).to_have_text("bake: the timer runs, 22–25 min, to the low end first.")
     page.clock.run_for(21 * 60_000)
     assert timer_of(page, "bake") == ("Stop the timer", "0:01:00 to the low end")
@@ -277,10 +271,10 @@ def test_several_timers_run_at_once_and_one_can_be_stopped(open_page: Open) -> N
     assert timer_of(page, "bake")[1] == "0:21:00 to the low end"
     assert timer_of(page, "rest")[1] == "0:04:00 left"
     press(page, "bake")
-    expect(page.get_by_role("status").first).to_have_text("bake: the timer is stopped.")
+    expect(page.locator(".kitchen .told")).to_have_text("bake: the timer is stopped.")
     assert timer_of(page, "bake") == ("Start a timer", "")
     page.clock.run_for(4 * 60_000)
-    expect(page.get_by_role("status").first).to_have_text("rest: the time is over, 5 min.")
+    expect(page.locator(".kitchen .told")).to_have_text("rest: the time is over, 5 min.")
     page.reload()
     assert timer_of(page, "bake") == ("Start a timer", "")
 
@@ -291,7 +285,7 @@ def test_two_timers_that_end_together_are_both_told(open_page: Open) -> None:
     page.clock.run_for(17 * 60_000)
     press(page, "rest")
     page.clock.run_for(5 * 60_000)
-    told = page.get_by_role("status").first
+    told = page.locator(".kitchen .told")
     expect(told).to_contain_text("bake: the low end of 22–25 min is reached.")
     expect(told).to_contain_text("rest: the time is over, 5 min.")
 
@@ -303,7 +297,7 @@ def test_timer_survives_a_reload(open_page: Open) -> None:
     page.reload()
     assert timer_of(page, "dry") == ("Stop the timer", "1:50:00 left")
     page.clock.run_for(110 * 60_000)
-    expect(page.get_by_role("status").first).to_have_text("dry: the time is over, 2 h.")
+    expect(page.locator(".kitchen .told")).to_have_text("dry: the time is over, 2 h.")
 
 
 def test_timer_that_ended_while_the_page_was_closed_says_when(open_page: Open) -> None:
@@ -314,7 +308,7 @@ def test_timer_that_ended_while_the_page_was_closed_says_when(open_page: Open) -
     page.clock.run_for(125 * 60_000)
     page.goto(address)
     page.clock.run_for(1_000)
-    told = page.get_by_role("status").first
+    told = page.locator(".kitchen .told")
     expect(told).to_have_text(re.compile(r"dry: the time is over, 2 h, 0:05:0\d ago\."))
     assert page.title().startswith("dry: the time is over")
 
@@ -351,7 +345,7 @@ LOCKS = """window.locks = []; window.refuse = false;
 def test_screen_is_kept_awake_and_let_go(open_page: Open) -> None:
     page = open_page(init=LOCKS)
     button = page.get_by_role("button", name="Keep the screen awake")
-    told = page.get_by_role("status").first
+    told = page.locator(".kitchen .told")
     expect(button).to_have_attribute("aria-pressed", "false")
     button.click()
     expect(told).to_have_text("The screen stays awake while this page is seen.")
@@ -367,7 +361,7 @@ def test_lock_is_asked_for_again_when_the_page_is_seen_again(open_page: Open) ->
     page = open_page(init=LOCKS)
     button = page.get_by_role("button", name="Keep the screen awake")
     button.click()
-    expect(page.get_by_role("status").first).to_contain_text("stays awake")
+    expect(page.locator(".kitchen .told")).to_contain_text("stays awake")
     page.evaluate("see(false)")
     expect(button).to_have_attribute("aria-pressed", "true")
     assert page.evaluate("locks.length") == 1
@@ -375,13 +369,13 @@ def test_lock_is_asked_for_again_when_the_page_is_seen_again(open_page: Open) ->
     page.wait_for_function("locks.length === 2")
     page.evaluate("refuse = true; see(false); see(true)")
     expect(button).to_have_attribute("aria-pressed", "false")
-    expect(page.get_by_role("status").first).to_contain_text("refuses")
+    expect(page.locator(".kitchen .told")).to_contain_text("refuses")
 
 
 def test_refusal_and_loss_of_the_lock_are_told(open_page: Open) -> None:
     page = open_page(init=LOCKS)
     button = page.get_by_role("button", name="Keep the screen awake")
-    told = page.get_by_role("status").first
+    told = page.locator(".kitchen .told")
     page.evaluate("refuse = true")
     button.click()
     expect(told).to_have_text("The device refuses to keep the screen awake.")
@@ -405,7 +399,7 @@ def test_the_browsers_own_lock_is_answered_in_words(open_page: Open) -> None:
     page = open_page()
     button = page.get_by_role("button", name="Keep the screen awake")
     button.click()
-    told = page.get_by_role("status").first
+    told = page.locator(".kitchen .told")
     expect(told).to_have_text(re.compile("stays awake while|refuses to keep"))
     granted = "stays" in told.inner_text()
     expect(button).to_have_attribute("aria-pressed", str(granted).lower())
@@ -433,12 +427,13 @@ def test_print_names_scale_day_and_address(open_page: Open) -> None:
     page.get_by_role("button", name="Print").click()
     assert page.evaluate("prints") == 1
     page.clock.set_fixed_time("2026-01-05T23:30:00-07:00")
-    page.evaluate("location.hash = '#serves=12'")
+    page.get_by_label("Scale by").select_option("serves")
+    page.get_by_label("to", exact=True).fill("12")
     page.pdf(format="A4")
     expect(page.locator(".printed")).to_have_text(
-        f"Scale: as written. Printed 2026-01-05 from {page.url}", use_inner_text=False
+        f"Scale: 1½ batches. Printed 2026-01-05 from {page.url}", use_inner_text=False
     )
-    assert page.url.endswith("#serves=12")
+    assert page.url.endswith("#by=serves&is=12")
     page.emulate_media(media="print")
     assert page.locator(".printed").is_visible()
     assert not [one for one in page.locator("button, select, output").all() if one.is_visible()]

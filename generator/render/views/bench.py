@@ -31,6 +31,8 @@ class BenchView:
     "A brine whose water may be another than written."
     is_short: bool
     "A short cure: its water may not be changed on a page."
+    measures: str
+    "Whose quarts and gallons the book means."
     data: Markup
 
 
@@ -53,6 +55,7 @@ def bench_view(context: Context, recipe: ComputedRecipe) -> BenchView | None:
         ),
         takes_water=is_brine and not is_short,
         is_short=is_brine and is_short,
+        measures="imperial" if context.config.units == "imperial" else "US",
         data=data,
     )
 

@@ -46,6 +46,7 @@ class FactView:
 class RecipeView:
     """A recipe's page."""
 
+    slug: str
     title: str
     description: str
     summary: str
@@ -99,6 +100,7 @@ def recipe_view(context: Context, page: str, recipe: ComputedRecipe) -> RecipeVi
         ),
     )
     return RecipeView(
+        slug=one.slug,
         title=one.name,
         description=one.summary or f"{one.name}: {yield_words(context, recipe)}.",
         summary=one.summary,

@@ -53,8 +53,10 @@ class WeighView:
     """A cure on its page."""
 
     method: str
+    count: str
+    "How many pieces, at this scale; empty where that is no whole number or not told."
     pieces: str
-    "What the weights were worked out for."
+    "What else the weights were worked out for."
     rows: tuple[WeighRow, ...]
     "Empty where the cure is refused."
     only_for: str
@@ -77,7 +79,8 @@ def weigh_view(context: Context, page: str, recipe: ComputedRecipe) -> WeighView
     pumped = cure.pump_brine is not None and cure.pump_brine.curing_salt_g > 0
     return WeighView(
         method=cure.method,
-        pieces=meat_words(context, recipe.recipe.meat),
+        count=_count(recipe),
+        pieces=meat_words(context, recipe.recipe.meat, with_count=False),
         rows=() if refused else _rows(context, recipe, cure),
         only_for=cure.kind.title if has_nitrite and not refused else "",
         figures=()
@@ -124,13 +127,23 @@ def _applications(recipe: ComputedRecipe) -> tuple[FigureView, ...]:
     )
 
 
-def meat_words(context: Context, meat: Meat | None) -> str:
+def _count(recipe: ComputedRecipe) -> str:
+    meat = recipe.recipe.meat
+    pieces = None if meat is None or meat.pieces is None else meat.pieces * recipe.scale.batches
+    return "" if pieces is None or pieces.denominator != 1 else _pieces(int(pieces))
+
+
+def _pieces(count: int) -> str:
+    return "1 piece" if count == 1 else f"{count} pieces"
+
+
+def meat_words(context: Context, meat: Meat | None, *, with_count: bool = True) -> str:
     """`4 pieces, 3 in (76 mm) at the thickest, bone in, silverskin on`."""
     if meat is None:
         return ""
     words = []
-    if meat.pieces is not None:
-        words.append("1 piece" if meat.pieces == 1 else f"{meat.pieces} pieces")
+    if with_count and meat.pieces is not None:
+        words.append(_pieces(meat.pieces))
     if meat.thickness is not None:
         words.append(f"{context.amounts.quantity(meat.thickness).plain} at the thickest")
     for part, state in (("bone", meat.bone), ("skin", meat.skin), ("silverskin", meat.silverskin)):

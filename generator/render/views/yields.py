@@ -12,6 +12,8 @@ from generator.render.context import Context
 
 HUNDREDTH = Fraction(1, 100)
 "Batches that are no kitchen fraction are shown to this step, rounded up so that there is enough."
+TENTH, THOUSANDTH = Fraction(1, 10), Fraction(1, 1000)
+"Below a tenth of a batch the step is finer. Source: house choice."
 
 
 def serves_words(recipe: ComputedRecipe) -> str:
@@ -40,6 +42,6 @@ def batches_words(batches: Fraction) -> str:
     if batches == 1:
         return "one batch"
     if batches - batches.__floor__() not in {Fraction(0), *GLYPHS}:
-        batches = round_up(batches, HUNDREDTH)
+        batches = round_up(batches, HUNDREDTH if batches >= TENTH else THOUSANDTH)
     number = show_number(batches)
     return f"{number} of one batch" if batches < 1 else f"{number} batches"

@@ -222,7 +222,7 @@
   function batches(b) {
     if (same(b, ONE)) { return "one batch"; }
     var part = less(b, whole(floor(b)));
-    if (part.n && !measures.glyphs[key(part)]) { b = step(b, fraction(1n, 100n), "up"); }
+    if (part.n && !measures.glyphs[key(part)]) { b = step(b, fraction(1n, below(b, fraction(1n, 10n)) ? 1000n : 100n), "up"); }
     return number(b, "fraction") + (below(b, ONE) ? " of one batch" : " batches");
   }
 
@@ -249,12 +249,14 @@
   function positive(value) { return value && value.n > 0n ? value : null; }
   function typedAmount(text, kinds) {
     /* 7.5 lb, 3 lb 6 oz. A number without its unit is no amount. */
-    var sum = NOUGHT, rest = text.trim(), kind = null;
+    var sum = NOUGHT, rest = text.trim(), kind = null, last = null;
     while (rest) {
       var found = /^([\d.,\/ ⁄¼½¾⅓⅔⅛⅜⅝⅞]+)([A-Za-z]+)\.?\s*\+?\s*/.exec(rest);
       var known = found && measures.typed[found[2].toLowerCase()], n = found && typedNumber(found[1]);
       if (!known || !n || kinds.indexOf(known[1]) < 0 || (kind && kind !== known[1])) { return null; }
+      if (kind && !below(read(known[0]), last)) { return null; }
       kind = known[1];
+      last = read(known[0]);
       sum = plus(sum, times(n, read(known[0])));
       rest = rest.slice(found[0].length);
     }
@@ -290,7 +292,7 @@
   var page = {
     by: form.querySelector(".by"), is: form.querySelector(".is"), water: form.querySelector(".vessel"),
     units: Array.prototype.slice.call(form.querySelectorAll("[name=units]")), state: form.querySelector(".state"),
-    hint: form.querySelector(".hint"), again: form.querySelector(".again")
+    hint: form.querySelector(".hint"), command: document.querySelector(".command"), again: form.querySelector(".again")
   };
   function all(selector) { return Array.prototype.slice.call(document.querySelectorAll(selector)); }
   function put(element, text) { if (element && element.textContent !== text) { element.textContent = text; } }
@@ -367,6 +369,10 @@
     document.documentElement.classList.toggle("no-weights", refused);
     return guards;
   }
+  function scaleWords(at) {
+    var said = same(at.b, ONE) ? "as written" : batches(at.b);
+    return said + (at.own ? ", with " + base(at.w, at.w, "cure base", "metric") + " of water in the vessel" : "");
+  }
   var CURED = ["i-salt", "i-sugar", "i-curing-salt", "i-water"];
   function taken(number, at) {
     var need = data.needs[Number(number)];
@@ -392,8 +398,13 @@
     var isScaled = !same(at.b, ONE);
     all("[data-check]").forEach(function (element) { show(element, below(read(data.beyond), at.b)); });
     all("[data-stays] .asof").forEach(function (element) { show(element, isScaled || at.own); });
-    all("[data-scaled]").forEach(function (element) { show(element, isScaled); });
-    all("[data-scale-words]").forEach(function (element) { put(element, isScaled ? batches(at.b) : "as written"); });
+    all("[data-scaled]").forEach(function (element) { show(element, isScaled || at.own); });
+    all("[data-scale-words]").forEach(function (element) { put(element, scaleWords(at)); });
+    all("[data-as-written]").forEach(function (element) { show(element, !isScaled && !at.own); });
+    all("[data-scaled-only]").forEach(function (element) { show(element, isScaled || at.own); });
+    if (guards.length) { all("[data-refusable]").forEach(function (element) { show(element, false); }); }
+    else { all("section[data-refusable]").forEach(function (element) { show(element, true); }); }
+    document.documentElement.setAttribute("data-scale", key(at.b) + (at.own ? " " + key(at.w) : ""));
     return guards;
   }
 
@@ -460,8 +471,9 @@
     if (guards.length) { return "No weights: this cure is refused. The reason stands under Weigh."; }
     var said = same(at.b, ONE) ? "As written" : "Scaled to " + batches(at.b);
     if (data.serves) { said += ", serves " + number(times(read(data.serves), at.b), "fraction"); }
-    return said + (at.own ? ", with the water in your vessel." : ".");
+    return said + (at.own ? ", with your own water." : ".");
   }
+  function option(name, text) { return text && " --" + name + " \"" + text + "\""; }
   function isRead(input, asked) {
     var good = Boolean(scale(asked));
     if (input) { input.setAttribute("aria-invalid", String(!good)); }
@@ -478,6 +490,8 @@
     } else {
       var at = scale(asked);
       put(page.state, words(at, write(at, asked.units)));
+      put(page.command, option(asked.by, asked.is) + option("water", asked.water));
+      document.documentElement.setAttribute("data-asked", address(asked));
       if (isTyped) { keep(asked); }
     }
   }

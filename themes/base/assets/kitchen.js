@@ -63,6 +63,16 @@
     return scaled && words(scaled) || 'as written';
   }
 
+  /* Exact, and with the water in the vessel: what was weighed for another setting is not weighed for this one. */
+  function setting() {
+    return document.documentElement.getAttribute('data-scale') || '1';
+  }
+
+  function address() {
+    var asked = document.documentElement.getAttribute('data-asked');
+    return location.href.split('#')[0] + (asked ? '#' + asked : '');
+  }
+
   function addTick(id, at, line) {
     var box = make('input', 'tick');
     box.type = 'checkbox';
@@ -70,7 +80,7 @@
     box.setAttribute('aria-labelledby', line.id);
     box.addEventListener('change', function () {
       change(function (kept) {
-        if (box.checked) kept.ticks[id] = scale();
+        if (box.checked) kept.ticks[id] = setting();
         else delete kept.ticks[id];
       });
       if (forgets) tell('Ticked.');
@@ -82,7 +92,7 @@
   function showTicks() {
     var kept = read().ticks;
     ticks.forEach(function (one) {
-      one.box.checked = kept[one.id] === scale();
+      one.box.checked = kept[one.id] === setting();
     });
   }
 
@@ -101,9 +111,7 @@
     addTick('stage ' + id, name, stage.querySelector('.stage'));
     addTimer(id, stage, words(name));
   });
-  if (scaled) {
-    new MutationObserver(showTicks).observe(scaled, { characterData: true, childList: true, subtree: true });
-  }
+  new MutationObserver(showTicks).observe(document.documentElement, { attributeFilter: ['data-scale'] });
 
   kitchen.querySelector('.clear').addEventListener('click', function () {
     change(function (kept) {
@@ -316,7 +324,7 @@
   });
   window.addEventListener('beforeprint', function () {
     document.querySelector('.printed').textContent =
-      'Scale: ' + scale() + '. Printed ' + today() + ' from ' + location.href;
+      'Scale: ' + scale() + '. Printed ' + today() + ' from ' + address();
   });
 
   choosePaper();
