@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from generator.model.gathering import Capacity, Gathering, Invited
 from generator.model.published import CuringSalt
 from generator.model.recipe import Ingredient, PlainPage, Recipe
 from generator.problems import Position
@@ -41,6 +42,7 @@ class BookConfig:
     chapters: tuple[str, ...] = ()
     accept: dict[str, str] = field(default_factory=dict)
     "Slugs of rules that the whole book contradicts on purpose, each with the reason."
+    capacity: Capacity = field(default_factory=Capacity)
     theme: str = "larder"
     file: str = "book.yaml"
 
@@ -52,6 +54,7 @@ class Manuscript:
     config: BookConfig
     recipes: tuple[Recipe, ...]
     pages: tuple[PlainPage, ...] = ()
+    gatherings: tuple[Gathering, ...] = ()
     photos: tuple[str, ...] = ()
     "Paths of photo files, relative to the book."
     unread: tuple[str, ...] = ()
@@ -80,6 +83,8 @@ class Book:
     order: tuple[str, ...]
     "Slugs with every component before the recipes that use it."
     pages: tuple[PlainPage, ...] = ()
+    gatherings: tuple[Invited, ...] = ()
+    "By date, then slug."
     photos: tuple[str, ...] = ()
 
     def uses_of(self, dish: str) -> tuple[Use, ...]:
