@@ -207,6 +207,10 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     "pot-too-small": (ERROR, "The pot has no room for the meat and its brine."),
     "ice-over-water": (ERROR, "The hot water needs more ice than there is cold water to take the place of."),
     "reused-brine": (ERROR, "Brine that has held meat is not used again."),
+    # gatherings
+    "unreadable-moment": (ERROR, "The date and time cannot be read."),
+    "unreadable-dish": (ERROR, "The dish of a gathering cannot be read."),
+    "same-dish": (ERROR, "A dish stands twice in one gathering."),
     # dishes that use components
     "uncooked-component": (ERROR, "A dish uses a piece that is not ready to eat and does not cook it."),
     # caution rules that a recipe contradicts
@@ -224,6 +228,5 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     "cannot-write": (ERROR, "The system does not let us write the site there."),
     # reading files, later found
     "unreadable-file": (ERROR, "A file cannot be opened, or is a link to another place."),
-    "not-read": (WARNING, "A part of a book that this version does not read."),
 }
 "Every slug with its severity and the sentence that explains it."

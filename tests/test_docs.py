@@ -3,19 +3,25 @@
 from __future__ import annotations
 
 import re
+import shutil
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
 
-from generator.build import build_site
+from generator.build import build_site, check_book
 from generator.cli import main
-from generator.read import BOOK_KEYS, CURE_KEYS, MEAT_KEYS, RECIPE_KEYS
+from generator.read import BOOK_KEYS, CURE_KEYS, GATHERING_KEYS, GUESTS_KEYS, MEAT_KEYS, RECIPE_KEYS
 from generator.tables import Tables
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+
+
+def section(title: str) -> str:
+    """A section of the README, up to the next."""
+    return README.partition(f"\n## {title}\n")[2].partition("\n## ")[0]
 
 
 @pytest.mark.parametrize("command", sorted(main.commands))
@@ -33,7 +39,12 @@ def test_every_described_command_exists() -> None:
 
 @pytest.mark.parametrize("key", sorted({*RECIPE_KEYS, *MEAT_KEYS, *CURE_KEYS, *BOOK_KEYS}))
 def test_every_front_matter_key_is_documented(key: str) -> None:
-    assert f"`{key}`" in README, key
+    assert re.search(rf"`{re.escape(key)}[`:]", README), key
+
+
+@pytest.mark.parametrize("key", sorted({*GATHERING_KEYS, *GUESTS_KEYS}))
+def test_every_key_of_a_gathering_is_documented_where_gatherings_are(key: str) -> None:
+    assert f"`{key}`" in section("Gatherings"), key
 
 
 def test_the_example_of_the_readme_builds(tmp_path: Path) -> None:
@@ -45,6 +56,16 @@ def test_the_example_of_the_readme_builds(tmp_path: Path) -> None:
     report = build_site(tmp_path / "content", into=tmp_path / "output")
     assert report.problems == ()
     assert report.recipes == 1
+
+
+def test_the_gathering_of_the_readme_is_read(tmp_path: Path) -> None:
+    example = re.search(r"```markdown\n(.*?)```", section("Gatherings"), re.S)
+    assert example is not None
+    assert set(GATHERING_KEYS) - {"draft"} <= set(re.findall(r"^([a-z ]+):", example[1], re.M))
+    shutil.copytree(ROOT / "content", tmp_path / "content")
+    (tmp_path / "content/gatherings").mkdir(exist_ok=True)
+    (tmp_path / "content/gatherings/supper-of-the-readme.md").write_text(example[1], encoding="utf-8")
+    assert check_book(tmp_path / "content") == ()
 
 
 def test_readme_has_the_two_commands() -> None:

@@ -58,7 +58,7 @@ class Manuscript:
     photos: tuple[str, ...] = ()
     "Paths of photo files, relative to the book."
     unread: tuple[str, ...] = ()
-    "Files with errors, which are among neither recipes nor pages: a link to one is no fault of the link."
+    "Files with errors, which are among neither recipes, gatherings nor pages: a link to one is no fault of the link."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +84,7 @@ class Book:
     "Slugs with every component before the recipes that use it."
     pages: tuple[PlainPage, ...] = ()
     gatherings: tuple[Invited, ...] = ()
-    "By date, then slug."
+    "By date as the local clock tells it, then slug. Drafts are checked but stand in no page."
     photos: tuple[str, ...] = ()
 
     def uses_of(self, dish: str) -> tuple[Use, ...]:

@@ -6,11 +6,21 @@ from generator.read.moment import MomentError, parse_moment
 from generator.read.number import ANY, AmountError
 from generator.read.quantity import disagreement, parse_amount, parse_leading_amount
 from generator.read.recipe import Context
-from generator.read.shapes import BookShape, CureShape, MeatShape, RecipeShape, keys_of
+from generator.read.shapes import (
+    BookShape,
+    CureShape,
+    GatheringShape,
+    GuestsShape,
+    MeatShape,
+    RecipeShape,
+    keys_of,
+)
 from generator.read.temperature import parse_temperature
 from generator.read.values import certain
 
 BOOK_KEYS = keys_of(BookShape)
+GATHERING_KEYS = keys_of(GatheringShape)
+GUESTS_KEYS = keys_of(GuestsShape)
 RECIPE_KEYS = keys_of(RecipeShape)
 MEAT_KEYS = keys_of(MeatShape)
 CURE_KEYS = keys_of(CureShape)
@@ -19,6 +29,8 @@ __all__ = [
     "ANY",
     "BOOK_KEYS",
     "CURE_KEYS",
+    "GATHERING_KEYS",
+    "GUESTS_KEYS",
     "MEAT_KEYS",
     "RECIPE_KEYS",
     "AmountError",

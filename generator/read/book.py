@@ -7,14 +7,16 @@ from pathlib import Path
 from typing import TypeVar
 
 from generator.model.book import BookConfig, Manuscript
+from generator.model.gathering import Gathering
 from generator.model.recipe import PlainPage, Recipe
 from generator.problems import Position, ProblemLog, nearest
 from generator.read.config import read_config
+from generator.read.gathering import read_gathering
 from generator.read.recipe import Context, read_page, read_recipe
 from generator.read.source import Source, read_text, slug_of, split_front_matter
 from generator.tables import Tables
 
-Record = TypeVar("Record", Recipe, PlainPage)
+Record = TypeVar("Record", Recipe, PlainPage, Gathering)
 Reader = Callable[[Source, str, Context, ProblemLog], Record | None]
 
 BOOK_FILE = "book.yaml"
@@ -30,17 +32,18 @@ def read_book(folder: Path, tables: Tables, log: ProblemLog) -> Manuscript | Non
         return None
     context = Context(config=config, tables=tables)
     recipes, bad_recipes = _read_folder(folder, "recipes", read_recipe, context, log)
+    gatherings, bad_gatherings = _read_folder(folder, "gatherings", read_gathering, context, log)
     pages, bad_pages = _read_folder(folder, "pages", read_page, context, log)
     if not of_book.has_errors:  # else its chapters may not have been read at all
         for recipe in recipes:
             _check_chapter(recipe, config, log)
-    _warn_gatherings(folder, log)
     return Manuscript(
         config=config,
         recipes=tuple(recipes),
         pages=tuple(pages),
+        gatherings=tuple(gatherings),
         photos=tuple(_photos(folder)),
-        unread=(*bad_recipes, *bad_pages),
+        unread=(*bad_recipes, *bad_gatherings, *bad_pages),
     )
 
 
@@ -113,7 +116,7 @@ def _text_files(folder: Path, book: Path, log: ProblemLog) -> Iterator[Path]:
 
 
 def _refuse_inner(folder: Path, book: Path, log: ProblemLog) -> None:
-    """Files in a folder inside recipes/ or pages/ would be lost without a word."""
+    """Files in a folder inside recipes/, gatherings/ or pages/ would be lost without a word."""
     for path in sorted(folder.rglob("*.md")):
         if not path.name.startswith("."):
             file = path.relative_to(book).as_posix()
@@ -145,13 +148,3 @@ def _check_chapter(recipe: Recipe, config: BookConfig, log: ProblemLog) -> None:
     hint = f"Did you mean '{known}'?" if known else f"{listed} it to 'chapters' in {config.file}."
     message = f"The chapter '{recipe.chapter}' is not in {config.file}."
     log.add("unknown-chapter", recipe.chapter_position, message, hint)
-
-
-def _warn_gatherings(book: Path, log: ProblemLog) -> None:
-    folder = book / "gatherings"
-    if folder.is_dir() and not folder.is_symlink():
-        for path in sorted(folder.glob("*.md")):
-            if not path.name.startswith("."):
-                file = path.relative_to(book).as_posix()
-                message = f"{file} is a gathering; this version does not plan gatherings."
-                log.add("not-read", Position(file), message, "Keep the file; it is passed over.")

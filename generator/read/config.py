@@ -7,6 +7,7 @@ from fractions import Fraction
 from urllib.parse import urlsplit
 
 from generator.model.book import BookConfig, HouseWeight
+from generator.model.gathering import Capacity
 from generator.model.published import CuringSalt
 from generator.model.quantity import Dimension
 from generator.problems import ProblemLog
@@ -54,6 +55,7 @@ def read_config(text: str, file: str, tables: Tables, log: ProblemLog) -> BookCo
         curing_salts=_curing_salts(values),
         chapters=_chapters(values),
         accept=read_accept(values),
+        capacity=_capacity(values),
         theme=values.read(_theme, "theme") or "larder",
         file=file,
     )
@@ -180,6 +182,26 @@ def _curing_salt(title: str, name: str, nitrite: Fraction, nitrate: Fraction) ->
         source="own",
         locator="book.yaml",
     )
+
+
+def _capacity(values: Values) -> Capacity:
+    """What the kitchen has; what is not told stays unknown."""
+    smoker = values.amount(Dimension.WEIGHT, "smoker capacity")
+    held = smoker.total(Dimension.WEIGHT) if smoker else None
+    return Capacity(
+        smoker_g=held.low if held else None,
+        ovens=values.count("ovens"),
+        burners=values.count("burners"),
+        pots_ml=_pots(values),
+    )
+
+
+def _pots(values: Values) -> tuple[Fraction, ...]:
+    """The volume of each pot, in the order of the file."""
+    paths = [path for path in values.found.texts if path[0] == "pots" and len(path) == 2]
+    pots = [values.amount(Dimension.VOLUME, *path) for path in paths]
+    volumes = [pot.total(Dimension.VOLUME) for pot in pots if pot is not None]
+    return tuple(volume.low for volume in volumes if volume is not None)
 
 
 def _chapters(values: Values) -> tuple[str, ...]:

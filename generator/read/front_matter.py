@@ -34,6 +34,8 @@ PROSE = (
     "tags",
     "ingredients",
     "course",
+    "dishes",
+    "on hand",
     "title",
     "family",
     "chapters",
@@ -42,7 +44,9 @@ PROSE = (
 )
 "Keys whose values are prose: there a lone ' # ' is more likely text than a comment."
 _BARE_NUMBER = re.compile(r"[-+]?[0-9][0-9.,/ ]*")
-ITEMS = ("ingredients", "course")
+ITEMS = ("ingredients", "course", "dishes", "on hand")
+COUNTED = ("ingredients", "on hand")
+"Lists of things, where a number alone is a slip."
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +165,7 @@ class _Walker:
         mark = node.start_mark
         line = mark.line
         if isinstance(node, yaml.ScalarNode):
-            if path[0] == "ingredients" and not node.style and _BARE_NUMBER.fullmatch(node.value):
+            if path[0] in COUNTED and not node.style and _BARE_NUMBER.fullmatch(node.value):
                 message, hint = f"'{node.value}' is a bare number.", "Write what it is a number of: 3 onions."
                 self._problem("yaml-not-text", mark, message, hint)
                 return False

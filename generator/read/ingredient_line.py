@@ -19,7 +19,7 @@ from generator.read.text import Text
 
 _FIXED = re.compile(r"\s*\(fixed\)\s*$", re.IGNORECASE)
 _FIXED_INSIDE = re.compile(r"\(fixed\)", re.IGNORECASE)
-_LINK = re.compile(r"\[(?P<text>[^\]]*)\]\((?P<target>[^()\s]*)\)")
+LINK = re.compile(r"\[(?P<text>[^\]]*)\]\((?P<target>[^()\s]*)\)")
 _OF = re.compile(r" +of(?= )", re.IGNORECASE)
 _HIDDEN = re.compile(r"(?:^|\s)(?:of|and|or|plus|\+)\s+(?P<number>[0-9¼-¾⅐-⅞])", re.IGNORECASE)
 "A second amount inside a name: juice of 2 lemons, 1 onion and 2 carrots."
@@ -86,7 +86,7 @@ def _check_order(parts: _Parts, grammar: Grammar) -> None:
 
 
 def _cut(text: str, line: Text, grammar: Grammar) -> _Parts:
-    found = _LINK.search(text)
+    found = LINK.search(text)
     before = text[: found.start()] if found else text
     quantity, name_at = read_amount(before, 0, grammar) or (None, 0)
     if quantity is not None and (of := _OF.match(text, name_at)):
@@ -94,12 +94,8 @@ def _cut(text: str, line: Text, grammar: Grammar) -> _Parts:
     comma = _first_comma(text, found.end() if found else name_at)
     preparation = text[comma + 1 :].strip()
     if found:
-        _check_link(found, text, _first_comma(text, name_at))
-        link = Link(
-            text=found.group("text").strip(),
-            target=unquote(found.group("target")),
-            position=line.at(found.start()),
-        )
+        _check_before(found, _first_comma(text, name_at))
+        link = read_link(found, text, line)
         beside = [before[name_at:].strip(), text[found.end() : comma].strip()]
         quantity, beside[1] = take_alternative(quantity, beside[1], found.end(), grammar)
         words = ", ".join(part for part in (*beside, preparation) if part)
@@ -124,7 +120,7 @@ def _first_comma(text: str, start: int) -> int:
     return len(text)
 
 
-def _check_link(found: re.Match[str], text: str, first_comma: int) -> None:
+def _check_before(found: re.Match[str], first_comma: int) -> None:
     if first_comma < found.start():
         raise AmountError(
             "wrong-value",
@@ -132,8 +128,12 @@ def _check_link(found: re.Match[str], text: str, first_comma: int) -> None:
             "Write it where the name stands, or mention the recipe in the method.",
             found.start(),
         )
+
+
+def read_link(found: re.Match[str], text: str, line: Text) -> Link:
+    """The one link of a line, to the file of a recipe; any other is an AmountError."""
     target = found.group("target").split("#")[0]
-    second = _LINK.search(text, found.end())
+    second = LINK.search(text, found.end())
     if second:
         raise AmountError("wrong-value", "The line has two links.", "Write a line for each.", second.start())
     if not target.lower().endswith(".md") or ":" in target or target.startswith("/"):
@@ -145,6 +145,11 @@ def _check_link(found: re.Match[str], text: str, first_comma: int) -> None:
         )
     if not slugify(found.group("text")):
         raise AmountError("missing-name", "The link has no words.", "Name the recipe in it.", found.start())
+    return Link(
+        text=found.group("text").strip(),
+        target=unquote(found.group("target")),
+        position=line.at(found.start()),
+    )
 
 
 def _trailing_vague(name: str, preparation: str, grammar: Grammar) -> tuple[Quantity | None, str, str]:

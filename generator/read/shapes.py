@@ -1,4 +1,4 @@
-"""The keys that recipes, pages and book.yaml take, as pydantic models; what does not fit comes out as problems.
+"""The keys that recipes, gatherings, pages and book.yaml take, as pydantic models; what does not fit comes out as problems.
 
 All values are text here. What they mean is read later, with its own hints.
 """
@@ -109,6 +109,37 @@ class RecipeShape(_Shape):
     draft: str | None = None
 
 
+class GuestsShape(_Shape):
+    """`guests:` of a gathering, where they are told apart."""
+
+    adults: str
+    children: str | None = None
+    child_share: str | None = Field(default=None, alias="child share")
+
+
+def _number_or_keys(value: object) -> str:
+    return "number" if isinstance(value, str) else "keys"
+
+
+WhoComes = Annotated[
+    Annotated[str, Tag("number")] | Annotated[GuestsShape, Tag("keys")], Discriminator(_number_or_keys)
+]
+
+
+class GatheringShape(_Shape):
+    """The front matter of a gathering."""
+
+    name: str
+    summary: str | None = None
+    date: str
+    work_from: str | None = Field(default=None, alias="work from")
+    guests: WhoComes
+    dishes: list[str]
+    on_hand: list[str] | None = Field(default=None, alias="on hand")
+    whole_batches: str | None = Field(default=None, alias="whole batches")
+    draft: str | None = None
+
+
 class PageShape(_Shape):
     """The front matter of a page."""
 
@@ -134,18 +165,24 @@ class BookShape(_Shape):
     chapters: list[str] | None = None
     accept: dict[str, str] | None = None
     theme: str | None = None
+    smoker_capacity: str | None = Field(default=None, alias="smoker capacity")
+    ovens: str | None = None
+    burners: str | None = None
+    pots: list[str] | None = None
 
 
 LATER = {
     "jar": "Cures in a jar are not read by this version.",
-    "smoker": "Smoker capacity is not read by this version.",
-    "oven": "Oven capacity is not read by this version.",
-    "smoker capacity": "Smoker capacity is not read by this version.",
-    "oven capacity": "Oven capacity is not read by this version.",
 }
 "Keys that the design knows and this version does not: never passed over in silence."
 
-INSTEAD = {"nitrite": "Write 'curing salt: 150 ppm'; nitrate is another salt."}
+_OVENS = "What a kitchen has stands in book.yaml: ovens: 1."
+INSTEAD = {
+    "nitrite": "Write 'curing salt: 150 ppm'; nitrate is another salt.",
+    "smoker": "What a smoker holds stands in book.yaml: smoker capacity: 30 lb.",
+    "oven": _OVENS,
+    "oven capacity": _OVENS,
+}
 "Keys whose nearest neighbour means something else."
 
 EXAMPLES = {
@@ -153,6 +190,10 @@ EXAMPLES = {
     "title": "title: The larder book",
     "animal": "animal: elk",
     "method": "method: brine, or method: dry",
+    "date": "date: 2026-12-05 17:30",
+    "guests": "guests: 35",
+    "adults": "adults: 29",
+    "dishes": "dishes: and under it - all guests [Cornbread](../recipes/cornbread.md)",
 }
 
 _INNER: dict[str, type[BaseModel]] = {
@@ -160,6 +201,7 @@ _INNER: dict[str, type[BaseModel]] = {
     "cure": CureShape,
     "pump brine": PumpBrineShape,
     "keep": KeepShape,
+    "guests": GuestsShape,
 }
 
 _WANTED = {

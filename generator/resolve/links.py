@@ -15,14 +15,18 @@ def linked_file(link: Link, from_file: str) -> str:
     return posixpath.normpath(posixpath.join(posixpath.dirname(from_file), path))
 
 
-def nearest_file(path: str, files: Iterable[str]) -> str:
-    """A hint that names the file whose name is nearest, by name alone: folders are mostly right."""
+def nearest_file(path: str, files: Iterable[str], from_file: str) -> str:
+    """A hint that names the file whose name is nearest; the way to it where only the folder is wrong."""
     by_name = {posixpath.basename(file): file for file in files}
-    return nearest(posixpath.basename(path), by_name)
+    name = posixpath.basename(path)
+    if name in by_name:
+        way = posixpath.relpath(by_name[name], posixpath.dirname(from_file))
+        return f"From this file it is '{way}'."
+    return nearest(name, by_name)
 
 
 def check_links(links: Iterable[Link], from_file: str, files: frozenset[str], log: ProblemLog) -> None:
-    """Every relative link must lead to a recipe or page of this book, and to the whole of it."""
+    """Every relative link must lead to a recipe, gathering or page of this book, and to the whole of it."""
     for link in links:
         target = linked_file(link, from_file)
         if target not in files:
@@ -30,7 +34,8 @@ def check_links(links: Iterable[Link], from_file: str, files: frozenset[str], lo
                 "unknown-link",
                 link.position,
                 f"'{link.target}' leads to no file of this book.",
-                nearest_file(target, files) or "Write the path to a .md file, from the folder of this one.",
+                nearest_file(target, files, from_file)
+                or "Write the path to a .md file, from the folder of this one.",
             )
         elif "#" in link.target:
             log.add(
@@ -50,5 +55,6 @@ def check_photos(photos: Iterable[Link], from_file: str, known: frozenset[str], 
                 "missing-photo",
                 photo.position,
                 f"'{photo.target}' is not a photo of this book.",
-                nearest_file(target, known) or "Put the file into photos/ and write ../photos/NAME.",
+                nearest_file(target, known, from_file)
+                or "Put the file into photos/ and write ../photos/NAME.",
             )

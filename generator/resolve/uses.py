@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from generator.model.book import Use
 from generator.model.quantity import COUNT, Dimension
-from generator.model.recipe import MEASURED, Ingredient, Makes, Recipe
+from generator.model.recipe import MEASURED, Ingredient, Link, Makes, Recipe
 from generator.problems import ProblemLog
 from generator.resolve.links import linked_file, nearest_file
 
@@ -20,33 +20,39 @@ def find_uses(
     """
     uses = []
     for line in recipe.uses:
-        component = _component(line, recipe, by_file, unread, log)
+        assert line.link is not None
+        component = linked_recipe(line.link, recipe.file, by_file, unread, log)
         if component is not None:
-            batches = _batches(line, component, log)
+            batches = batches_of(line, component, log)
             if batches is not None:
                 use = Use(dish=recipe.slug, component=component.slug, line=line, batches=batches)
                 uses.append(use)
     return uses
 
 
-def _component(
-    line: Ingredient, recipe: Recipe, by_file: dict[str, Recipe], unread: frozenset[str], log: ProblemLog
+def linked_recipe(
+    link: Link, from_file: str, by_file: dict[str, Recipe], unread: frozenset[str], log: ProblemLog
 ) -> Recipe | None:
-    assert line.link is not None
-    target = linked_file(line.link, recipe.file)
+    """The recipe that a link in a file leads to; None, with a problem unless that file has its own."""
+    target = linked_file(link, from_file)
     if target in by_file or target in unread:
         return by_file.get(target)
     log.add(
         "unknown-link",
-        line.link.position,
-        f"'{line.link.target}' is not a recipe of this book.",
-        nearest_file(target, by_file) or "An ingredient links to a recipe's .md file.",
+        link.position,
+        f"'{link.target}' is not a recipe of this book.",
+        nearest_file(target, by_file, from_file) or "Link to a recipe's .md file.",
     )
     return None
 
 
-def _batches(line: Ingredient, component: Recipe, log: ProblemLog) -> Fraction | None:
-    """Used over made; of a range the used high end and the made low end, so that there is enough."""
+def batches_of(
+    line: Ingredient, component: Recipe, log: ProblemLog, *, at_least: bool = False
+) -> Fraction | None:
+    """Used over made; of a range the used high end and the made low end, so that there is enough.
+
+    Of what is there already only the low end is sure, `at_least`.
+    """
     if line.quantity is None or line.quantity.is_vague:
         log.add(
             "wrong-dimension",
@@ -60,7 +66,7 @@ def _batches(line: Ingredient, component: Recipe, log: ProblemLog) -> Fraction |
         assert made is not None
         used, whole = line.quantity.total(kind), made.of(kind)
         if used is not None and whole is not None and whole.low > 0 and _same_thing(line, made, kind):
-            return used.high / whole.low
+            return (used.low if at_least else used.high) / whole.low
     log.add("wrong-dimension", line.position, *_mismatch(line, component))
     return None
 

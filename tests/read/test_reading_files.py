@@ -216,13 +216,6 @@ def test_photos_are_listed_in_order(make_book: MakeBook, tables: Tables) -> None
     assert manuscript.photos == ("photos/a.png", "photos/b.JPG", "photos/inner/c.webp")
 
 
-def test_gathering_is_passed_over_aloud(make_book: MakeBook, tables: Tables) -> None:
-    _, log = read(make_book({"gatherings/reunion.md": "---\nname: A\n---\n"}), tables)
-    (problem,) = log
-    assert (problem.slug, problem.is_error) == ("not-read", False)
-    assert "gatherings/reunion.md" in problem.message
-
-
 def test_pages_have_names_and_links(make_book: MakeBook, tables: Tables) -> None:
     text = "---\nname: How we weigh\nsummary: Two scales.\n---\n\n## Scales\n\nSee [stew](../recipes/stew.md), [here](#scales).\n"
     manuscript, log = read(make_book({"pages/weighing.md": text}), tables)
@@ -272,6 +265,10 @@ curing salts:
   Weir's: nitrite 6 %, nitrate 1 %
 chapters: [Smokehouse, Pots]
 theme: larder
+smoker capacity: 30 lb
+ovens: 1
+burners: 4
+pots: [16 US qt, 8 l]
 """
 
 
@@ -286,6 +283,10 @@ def test_every_setting_of_the_book(make_book: MakeBook, tables: Tables) -> None:
     assert config.altitude_m == 5200 * Fraction(3048, 10000)
     assert (config.poison_help, config.deer_disease_area, config.shot) == ("Poison help: 555", True, "copper")
     assert config.chapters == ("Smokehouse", "Pots")
+    # 1 lb = 453.59237 g, 1 US quart = 946.352946 mL. Source: NIST Handbook 44, Appendix C
+    assert config.capacity.smoker_g == 30 * Fraction("453.59237")
+    assert (config.capacity.ovens, config.capacity.burners) == (1, 4)
+    assert config.capacity.pots_ml == (16 * Fraction("946.352946"), 8000)
     assert [(w.name, w.grams, w.unit) for w in config.house_weights] == [
         ("Kosher salt", 240, "imp_cup"),
         ("curing salt", Fraction(61, 10), "metric_tsp"),
@@ -313,8 +314,15 @@ def test_own_curing_salt_is_known_to_recipes(make_book: MakeBook, tables: Tables
 BAD_SETTINGS = [
     ("«family: A\n", "missing-key", "'title' is missing", "title: The larder book"),
     ("title: A\n«famly: B\n", "unknown-key", "'famly'", "'family'"),
-    ("title: A\n«smoker capacity: 6\n", "unknown-key", "not read by this version", "Remove"),
-    ("title: A\n«oven: 6\n", "unknown-key", "not read by this version", "Remove"),
+    ("title: A\n«smoker: 6 lb\n", "unknown-key", "'smoker'", "smoker capacity: 30 lb"),
+    ("title: A\n«oven: 6\n", "unknown-key", "'oven'", "ovens: 1"),
+    ("title: A\n«oven capacity: 6\n", "unknown-key", "'oven capacity'", "ovens: 1"),
+    ("title: A\nsmoker capacity: «6\n", "wrong-dimension", "'6' is not a weight", "Write 5 lb"),
+    ("title: A\nsmoker capacity: «20–30 lb\n", "wrong-value", "range", "Write one number"),
+    ("title: A\novens: «one\n", "wrong-value", "'one'", "a number such as 4"),
+    ("title: A\nburners: «4 1/2\n", "wrong-value", "'4 1/2'", "a number such as 4"),
+    ("title: A\npots: «16 qt\n", "wrong-value", "'pots' takes a list", "[first, second]"),
+    ("title: A\npots: [16 qt, «8 lb]\n", "wrong-dimension", "'8 lb' is not a volume", "Write 2 qt"),
     ("title: A\naccept: «x\n", "wrong-value", "'accept' takes keys", "name: value"),
     ("title: A\naccept:\n  «no-such-rule: we do\n", "unknown-rule", "'no-such-rule'", "slug"),
     ("title: A\nunits: «USA\n", "wrong-value", "'USA'", "'us'"),
