@@ -147,3 +147,18 @@ class CureContract:
 def constant(value: Fraction | int) -> Form:
     """A value that does not follow the setting."""
     return Form(c0=Fraction(value))
+
+
+def total(*terms: tuple[Fraction | int, Value]) -> Value:
+    """factor x value, added up: forms and sums within are taken together into one form and what is left."""
+    form, rest = Form(), list[tuple[Fraction, Value]]()
+    for factor, value in terms:
+        inner = value.terms if isinstance(value, Sum) else ((Fraction(1), value),)
+        for own, term in inner:
+            if isinstance(term, Form):
+                form = form.plus(term.times(own * factor))
+            else:
+                rest.append((own * factor, term))
+    if not rest:
+        return form
+    return Sum(terms=((Fraction(1), form), *rest))

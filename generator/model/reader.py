@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from generator.model.contract import (
@@ -30,9 +30,16 @@ class Reader:
 
     setting: Setting
     shower: Shower
+    _known: dict[int, tuple[Value, Fraction]] = field(default_factory=dict)
+    "By identity, with the expression itself, so that it lives as long as its place here."
 
     def value(self, value: Value) -> Fraction:
         """The number behind an expression. A figure with nothing below its line raises ZeroDivisionError."""
+        if id(value) not in self._known:
+            self._known[id(value)] = (value, self._value(value))
+        return self._known[id(value)][1]
+
+    def _value(self, value: Value) -> Fraction:
         match value:
             case Form():
                 return value.at(self.setting)

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from generator.compute.cure.formulas import PER_CENT
 from generator.compute.cure.solve import Needle
-from generator.model.contract import Sum, Value
+from generator.model.contract import Value, total
 from generator.model.form import MEAT, NOTHING, WATER, Form, Setting
 from generator.model.published import CuringSalt
 from generator.model.recipe import CureLine
@@ -119,8 +119,7 @@ class NitriteForms:
     @property
     def plain_brine(self) -> Value:
         """The cover brine without its curing salt."""
-        one = Fraction(1)
-        return Sum(terms=((one, WATER), (one, self.salt), (one, self.sugar), (one, self.other)))
+        return total((1, WATER), (1, self.salt), (1, self.sugar), (1, self.other))
 
     @property
     def rest(self) -> Value:
@@ -129,7 +128,7 @@ class NitriteForms:
         meat = MEAT.times(self.lean_share + injected)
         if not self.is_brine:
             return meat
-        return Sum(terms=((Fraction(1), meat), (Fraction(1), self.plain_brine)))
+        return total((1, meat), (1, self.plain_brine))
 
     @property
     def injected_nitrite(self) -> Form:

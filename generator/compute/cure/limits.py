@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from generator.compute.cure.case import NitriteForms
 from generator.compute.cure.formulas import PER_MILLION
-from generator.model.contract import Decimal, Either, Stepped, Sum, Text, Value, constant
+from generator.model.contract import Decimal, Either, Stepped, Text, Value, constant, total
 from generator.model.form import NOTHING, WATER, Figure, Form
 from generator.model.published import NitriteLimit
 from generator.model.results import CureForms
@@ -21,7 +21,6 @@ HUNDREDTH_G = Fraction(1, 100)
 "Source: house choice, the step below a gram."
 TEN_G = Fraction(10)
 "Source: house choice, the step in which meat and water are named in a way out."
-ONE = Fraction(1)
 
 CUTS = {"whole": "whole cuts", "ground": "ground meat", "belly": "belly"}
 METHODS = {"brine": "in a brine", "dry": "in a dry cure"}
@@ -36,13 +35,13 @@ def most_curing_salt(case: NitriteForms, limit_ppm: Fraction) -> Value:
     below = PER_MILLION * case.nitrite_share - own
     if below <= 0:
         return case.curing_salt
-    return Sum(terms=((limit_ppm / below, case.rest), (-PER_MILLION / below, case.injected_nitrite)))
+    return total((limit_ppm / below, case.rest), (-PER_MILLION / below, case.injected_nitrite))
 
 
 def most_curing_salt_by_pick_up(case: NitriteForms, pick_up: Fraction, limit_ppm: Fraction) -> Value:
     """The most curing salt [g] at a limit on the pick-up figure: L w / (1,000,000 n q - L), w the rest of the brine."""
     below = PER_MILLION * case.nitrite_share * pick_up - limit_ppm
-    return case.curing_salt if below <= 0 else Sum(terms=((limit_ppm / below, case.plain_brine),))
+    return case.curing_salt if below <= 0 else total((limit_ppm / below, case.plain_brine))
 
 
 def least_meat(case: NitriteForms, limit_ppm: Fraction) -> Value | None:
@@ -53,22 +52,20 @@ def least_meat(case: NitriteForms, limit_ppm: Fraction) -> Value | None:
         return None
     over = (PER_MILLION * case.nitrite_share / by_meat, case.curing_salt)
     if not case.is_brine:
-        return Sum(terms=(over,))
+        return total(over)
     spread = -limit_ppm / by_meat
-    return Sum(terms=(over, (spread, case.plain_brine), (spread, case.curing_salt)))
+    return total(over, (spread, case.plain_brine), (spread, case.curing_salt))
 
 
 def least_water(case: NitriteForms, limit_ppm: Fraction) -> Value:
     """The least water [g] that brings the same brine down to a limit, salt and sugar as they are."""
     spread = PER_MILLION / limit_ppm
-    return Sum(
-        terms=(
-            (ONE, WATER),
-            (spread * case.nitrite_share, case.curing_salt),
-            (spread, case.injected_nitrite),
-            (-ONE, case.rest),
-            (-ONE, case.curing_salt),
-        )
+    return total(
+        (1, WATER),
+        (spread * case.nitrite_share, case.curing_salt),
+        (spread, case.injected_nitrite),
+        (-1, case.rest),
+        (-1, case.curing_salt),
     )
 
 
@@ -150,14 +147,7 @@ def ways_out_of_pick_up(case: NitriteForms, pick_up: Fraction, limit: NitriteLim
     """Ways to come down to the limit on the pick-up figure."""
     most = most_curing_salt_by_pick_up(case, pick_up, limit.limit_ppm)
     needed = PER_MILLION * case.nitrite_share * pick_up / limit.limit_ppm
-    water = Sum(
-        terms=(
-            (ONE, WATER),
-            (needed, case.curing_salt),
-            (-ONE, case.plain_brine),
-            (-ONE, case.curing_salt),
-        )
-    )
+    water = total((1, WATER), (needed, case.curing_salt), (-1, case.plain_brine), (-1, case.curing_salt))
     return (
         "At most ",
         down(most, TENTH_G, 1),

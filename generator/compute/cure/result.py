@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 
 from generator.compute.cure.amounts import Scales
 from generator.compute.cure.brine import brine_figures
@@ -25,6 +26,7 @@ from generator.model.reader import Reader
 from generator.model.results import CureForms, CureResult, CureWeights, PumpBrineResult
 from generator.model.shown import Shower
 from generator.problems import OutOfRange, ProblemLog
+from generator.tables import Tables
 
 
 def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResult:
@@ -57,7 +59,7 @@ def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResul
     if entered is not None and limit is not None:
         last = entered.last_hour_within(limit.limit_ppm)
         result = replace(result, judged_ppm=entered.at_last, last_hour=last)
-    contract = _contract(solved, result, parts, scales)
+    contract = _contract(_unset(given), forms, parts, limit, _entered_share(given, result), scales.tables)
     reader = Reader(setting=setting, shower=shower)
     judge(solved, result, entered, contract.guards, reader, scales.tables, log)
     result = replace(result, contract=contract)
@@ -68,32 +70,38 @@ def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResul
     return replace(result, brine=brine_figures(result, scales.tables))
 
 
-def _contract(solved: Solved, result: CureResult, parts: Parts, scales: Scales) -> CureContract:
-    """What the command and the page weigh by."""
-    given, forms = solved.given, solved.forms
-    case = nitrite_forms(given, forms, solved.needle)
+def _unset(given: CureInput) -> CureInput:
+    """The cure without its setting, which a contract does not know."""
+    return replace(given, meat_g=None, water_g=None, to_make_ml=None, batches=Fraction(1))
+
+
+def _entered_share(given: CureInput, result: CureResult) -> Fraction:
+    """Of a short cure: the share of the whole-system figure that can have entered by its last day; else 1."""
     whole, judged = result.whole_system_ppm, result.judged_ppm
-    short = given.pick_up is not None and whole and judged
-    limited = Limited(
-        case=case,
-        given=given,
-        limit=result.limit,
-        entered_share=judged / whole if short and whole and judged else Fraction(1),
-    )
+    return judged / whole if given.pick_up is not None and whole and judged else Fraction(1)
+
+
+@lru_cache(maxsize=256)
+def _contract(
+    given: CureInput,
+    forms: CureForms,
+    parts: Parts,
+    limit: NitriteLimit | None,
+    entered_share: Fraction,
+    tables: Tables,
+) -> CureContract:
+    """What the command and the page weigh by: the same for every setting of a cure."""
+    case = nitrite_forms(given, forms, parts.problem.needle)
+    limited = Limited(case=case, given=given, limit=limit, entered_share=entered_share)
     guarded = Guarded(
-        given=given,
-        forms=forms,
-        case=case,
-        limit=result.limit,
-        pump_brine=parts.pump_brine,
-        tables=scales.tables,
+        given=given, forms=forms, case=case, limit=limit, pump_brine=parts.pump_brine, tables=tables
     )
     weigh = to_weigh(limited)
     return CureContract(
         weigh=weigh,
         shown=to_show(limited, forms),
         guards=make_guards(guarded),
-        lightest=_lightest(solved, parts.spooned),
+        lightest=_lightest(given, forms, parts.spooned),
         dose=dose_contract(given, forms, weigh),
     )
 
@@ -232,21 +240,21 @@ def _entered(solved: Solved, result: CureResult, scales: Scales) -> Entered | No
         return None
 
 
-def _lightest(solved: Solved, spooned: Span | None) -> Figure | None:
+def _lightest(given: CureInput, forms: CureForms, spooned: Span | None) -> Figure | None:
     """The figure at the lightest published spoon, salt and sugar as they are."""
     if spooned is None:
         return None
-    figure, lighter = solved.forms.nitrite_ppm, Form(cb=spooned.high - spooned.low)
+    figure, lighter = forms.nitrite_ppm, Form(cb=spooned.high - spooned.low)
     return Figure(
         factor=figure.factor,
-        over=figure.over.minus(lighter.times(solved.given.kind.nitrite)),
-        under=figure.under.minus(lighter) if solved.given.is_brine else figure.under,
+        over=figure.over.minus(lighter.times(given.kind.nitrite)),
+        under=figure.under.minus(lighter) if given.is_brine else figure.under,
     )
 
 
 def _spoon_range(solved: Solved, spooned: Span | None) -> Span | None:
     """From the lightest to the heaviest published spoon."""
-    lightest = _lightest(solved, spooned)
+    lightest = _lightest(solved.given, solved.forms, spooned)
     low = None if lightest is None else lightest.at(solved.setting)
     high = solved.forms.nitrite_ppm.at(solved.setting)
     return None if low is None or high is None or low < 0 else Span(low, high)
