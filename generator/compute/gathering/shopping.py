@@ -76,22 +76,20 @@ def _as_it_lies(line: ComputedLine, tables: Tables) -> Amount:
 
 def _item(parts: list[Wanted], there: dict[str, _There], kitchen: Kitchen) -> Item | None:
     """One line of the list; None where all of it is on hand. What it takes of what is there is taken."""
-    first, amount = parts[0], Amount()
+    first, whole = parts[0], Amount()
     for part in parts:
-        amount = amount.plus(part.amount)
-    amount, said = _without_on_hand(amount, first, there)
+        whole = whole.plus(part.amount)
+    amount, said = _without_on_hand(whole, first, there)
     if amount.is_nothing:
         return None
-    shown = _shown(amount, first, kitchen)
+    notes = (_exact(whole, amount, first), *(part.note for part in parts), said)
     return Item(
         name=_name(parts, amount),
         place=first.place,
         grams=amount.grams if amount.is_sized else None,
-        shown=shown,
+        shown=_shown(amount, first, kitchen),
         needed_for=tuple(dict.fromkeys(part.making for part in parts)),
-        note=" ".join(
-            dict.fromkeys(note for note in (*_exact(amount, first), *(p.note for p in parts), said) if note)
-        ),
+        note=" ".join(dict.fromkeys(note for note in notes if note)),
         sources=tuple(dict.fromkeys(key for part in parts for key in part.sources)),
     )
 
@@ -115,10 +113,13 @@ def _without_on_hand(amount: Amount, wanted: Wanted, there: dict[str, _There]) -
     return (still if still.is_sized else Amount()), ""
 
 
-def _exact(amount: Amount, wanted: Wanted) -> tuple[str, ...]:
-    if not _is_curing(wanted) or amount.grams is None or not amount.is_sized:
-        return ()
-    return (f"Exactly {show_decimal(amount.grams.high, places=2)} g for the cures.",)
+def _exact(whole: Amount, still: Amount, wanted: Wanted) -> str:
+    """Of a curing salt, what the cures weigh to the gram and below; what is on hand is not taken off that."""
+    if not _is_curing(wanted) or whole.grams is None or not whole.is_sized:
+        return ""
+    have = whole.grams.high - (still.grams.high if still.grams else whole.grams.high)
+    there = f", of which {show_decimal(have, places=2)} g is on hand" if have else ""
+    return f"Exactly {show_decimal(whole.grams.high, places=2)} g for the cures{there}."
 
 
 def _is_curing(wanted: Wanted) -> bool:
@@ -154,9 +155,14 @@ def _sized(amount: Amount, wanted: Wanted, tables: Tables) -> dict[str, Span]:
     one_kind = len(sizes) == 1
     if one_kind and set(sizes) & set(amount.units):
         return sizes
-    if one_kind and Dimension.VOLUME.value in sizes and is_liquid(wanted.name, tables):
+    if one_kind and Dimension.VOLUME.value in sizes and _pours(wanted.name, tables):
         return sizes
     return {Dimension.WEIGHT.value: amount.grams}
+
+
+def _pours(name: str, tables: Tables) -> bool:
+    """True for what is known to be a liquid."""
+    return bool(tables.food(name)) and is_liquid(name, tables)
 
 
 def _part(key: str, span: Span, amount: Amount, wanted: Wanted, shower: Shower, system: str) -> str:
