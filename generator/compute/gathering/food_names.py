@@ -18,7 +18,7 @@ LEAVES = {"leaves": "leaf", "loaves": "loaf", "halves": "half"}
 
 def food_of(name: str, tables: Tables) -> str:
     """The food that a name is bought as: preparation and number left out, never a near name."""
-    words = without_cut(name).lower()
+    words = _without_size(without_cut(name)).lower()
     refuse = tables.refuse_of(words)
     if refuse is not None:
         return refuse.food
@@ -37,6 +37,15 @@ def without_cut(name: str) -> str:
     return " ".join(plain)
 
 
+def _size(name: str) -> str:
+    return name[: len(name) - len(_without_size(name))].lower()
+
+
+def _without_size(name: str) -> str:
+    first, _, rest = name.partition(" ")
+    return rest if rest and first.lower() in SIZES else name
+
+
 def singular(name: str) -> str:
     """The last word of a name in the singular, as English mostly has it."""
     head, _, last = name.rpartition(" ")
@@ -48,7 +57,7 @@ def _one(word: str) -> str:
         return LEAVES[word]
     if word.endswith("ies") and len(word) > 4:
         return f"{word[:-3]}y"
-    if word.endswith(("sses", "shes", "ches", "xes")) or word.removesuffix("es") in OES:
+    if word.endswith(("sses", "shes", "ches", "xes")) or (word.endswith("oes") and word[:-2] in OES):
         return word[:-2]
     return word[:-1] if word.endswith("s") and not word.endswith(("ss", "us", "is")) else word
 
@@ -71,8 +80,11 @@ def _many(word: str) -> str:
 
 
 def name_for(written: Iterable[str], *, count: Fraction | None) -> str:
-    """One of the names as written: where things are counted, in the number that they have."""
-    names = sorted({without_cut(name) for name in written}, key=lambda name: (-len(name), name.lower()))
+    """One of the names as written: where things are counted, in the number that they have; a size where all have it."""
+    found = {without_cut(name) for name in written}
+    if len({_size(name) for name in found}) > 1:
+        found = {_without_size(name) for name in found}
+    names = sorted(found, key=lambda name: (-len(name), name.lower()))
     plurals = [name for name in names if singular(name.lower()) != name.lower()]
     singles = [name for name in names if name not in plurals]
     if count is None:
