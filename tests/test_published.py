@@ -14,6 +14,7 @@ import pytest
 from click.testing import CliRunner
 
 from generator.cli import main
+from generator.compute import yields
 from generator.compute.cure import days, formulas, ions
 
 PUBLISHED = Path(__file__).parent / "published"
@@ -30,7 +31,7 @@ MEASURED = (
 
 FORMULAS: dict[str, Callable[..., Fraction]] = {
     name: function
-    for module in (formulas, days, ions)
+    for module in (formulas, days, ions, yields)
     for name, function in inspect.getmembers(module, inspect.isfunction)
     if not name.startswith("_") and function.__module__ == module.__name__
 }

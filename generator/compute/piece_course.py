@@ -86,7 +86,7 @@ def finished_yield(
     if made is not None:
         said.append("The finished weight is the recipe's own.")
         return made.times(1 / meat_g)
-    yields = _published_yield(recipe, tables, sources)
+    yields = published_yield(recipe, tables, sources)
     said.append(
         "What the finished piece weighs is not known."
         if yields is None
@@ -95,7 +95,8 @@ def finished_yield(
     return yields
 
 
-def _published_yield(recipe: Recipe, tables: Tables, sources: list[str]) -> Span | None:
+def published_yield(recipe: Recipe, tables: Tables, sources: list[str]) -> Span | None:
+    """Finished weight per green weight by published losses of its cure and later stages; None where one has none."""
     assert recipe.cure is not None
     rows = [tables.carry.loss_of("cure", recipe.cure.method)]
     for stage in course_after(recipe):

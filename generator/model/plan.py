@@ -17,6 +17,7 @@ class Making:
     """One recipe made for a gathering, at its scale."""
 
     recipe: ComputedRecipe
+    "At its scale; as written where all of it is on hand and nothing is made."
     slug: str
     servings: Fraction | None
     "Of a dish; None for a component."
@@ -27,10 +28,15 @@ class Making:
     batches: Fraction
     "Made: what is needed less what is on hand, whole where the gathering asks for whole batches."
     amount_g: Span | None
-    "Of what is made, where the recipe tells its weight."
+    "Of what is made: as the recipe tells its weight, else of a cured one by published losses; None is not known."
     green_weight_g: Fraction | None
+    "Of the raw meat: as the recipe tells it, else of a cured one the most that published losses ask for."
     used_by: tuple[str, ...]
     "Slugs of the makings that take from it; empty for a dish."
+    note: str = ""
+    "Where a weight is not the author's own: from which losses it follows."
+    sources: tuple[str, ...] = ()
+    "Of those losses."
 
     @property
     def extra(self) -> Fraction:

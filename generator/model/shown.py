@@ -138,6 +138,10 @@ class Shower:
         row = self._row("count", "us", value)
         return round_by_row(row, value)
 
+    def bought_count(self, value: Fraction) -> str:
+        """A count rounded up to whole things, the same in every system."""
+        return show_number(round_by_row(self._row("bought count", "us", value), value))
+
     def everywhere(self, quantity: Quantity) -> Shown:
         """The strings of an amount in every system of units."""
         return Shown(**{system: self.quantity(quantity, system) for system in SYSTEMS})

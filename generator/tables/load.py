@@ -31,6 +31,7 @@ from generator.tables.day_rules import NO_PRODUCT, read_cut_products, read_day_r
 from generator.tables.garden import GardenTables, read_garden
 from generator.tables.heat import HeatTables, read_heat
 from generator.tables.keeping import Keeping, read_keeping
+from generator.tables.produce import Refuse, read_produce
 from generator.tables.rounding import read_rounding
 from generator.tables.transfer import read_transfer
 from generator.tables.unit_names import UnitNames, longest_first, read_counted, read_unit_names, read_vague
@@ -85,6 +86,8 @@ class Tables:
     "Strengths at 60 °F, weakest first."
     keeping: dict[str, Keeping]
     "Days in the fridge and months in the freezer, by kind of food."
+    produce: dict[str, Refuse]
+    "What of a vegetable as bought is not eaten, by each of its names."
 
     def __repr__(self) -> str:
         """Short: a message that names the tables does not print them."""
@@ -114,6 +117,10 @@ class Tables:
     def piece(self, name: str, size: str) -> PieceWeight | None:
         """The weight of one piece of a size; `garlic clove` and the like have the empty size."""
         return self.piece_names.get((normal(name), normal(size)))
+
+    def refuse_of(self, name: str) -> Refuse | None:
+        """What of a vegetable as bought is not eaten; None where nothing is published under exactly that name."""
+        return self.produce.get(normal(name))
 
     def is_bare_salt(self, name: str) -> bool:
         """True for a salt whose volume has no certain weight: no crystal is named, or sources disagree."""
@@ -221,6 +228,7 @@ def read_tables(folder: Path) -> Tables:
         sources=sources,
         brine=read_brine(folder, sources),
         keeping=read_keeping(folder, sources),
+        produce=read_produce(folder, sources),
     )
 
 

@@ -24,6 +24,10 @@ USES = (
     "temperature",
     "minimum temperature",
     "maximum temperature",
+    "bought weight",
+    "bought volume",
+    "bought count",
+    "bought curing salt",
 )
 "What an amount can be shown for."
 

@@ -151,6 +151,44 @@ def test_the_base_of_a_cure_goes_up(system: str) -> None:
         assert base <= shown <= base + row.step * factor(row)
 
 
+@pytest.mark.parametrize("use", ["bought weight", "bought volume", "bought count", "bought curing salt"])
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_what_is_bought_goes_up(use: str, system: str) -> None:
+    for row in ladder(use, system):
+        assert row.direction == "up"
+        assert row.source == "house"
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_curing_salt_is_bought_in_grams_and_never_a_gram_too_much(system: str) -> None:
+    for row in ladder("bought curing salt", system):
+        assert row.units == ("gram",)
+        assert row.step <= 1
+
+
+@pytest.mark.parametrize(
+    ("use", "system", "amount", "unit", "expected"),
+    [
+        # By hand, in the last unit of the row: up to the next 1/4 oz, 1/2 oz, oz, 1/4 lb, 1/2 lb ...
+        ("bought weight", "us", "0.08", "ounce", "1/4"),
+        ("bought weight", "us", "3.1", "ounce", "3.25"),
+        ("bought weight", "us", "8.54", "ounce", "9"),
+        ("bought weight", "us", "28.07", "ounce", "29"),
+        ("bought weight", "us", "7.716", "pound", "7.75"),
+        ("bought weight", "us", "20.1", "pound", "20.5"),
+        ("bought weight", "metric", "6", "gram", "6"),
+        ("bought weight", "metric", "87.5", "gram", "90"),
+        ("bought weight", "metric", "242", "gram", "250"),
+        ("bought weight", "metric", "3039", "gram", "3.05"),
+        ("bought volume", "us", "6", "us_tbsp", "0.5"),
+        ("bought volume", "metric", "118.3", "millilitre", "150"),
+        ("bought volume", "imperial", "26.1", "imp_fl_oz", "27"),
+    ],
+)
+def test_steps_of_what_can_be_bought(use: str, system: str, amount: str, unit: str, expected: str) -> None:
+    assert rounded(use, system, amount, unit) == Fraction(expected)
+
+
 @pytest.mark.parametrize(
     ("use", "fahrenheit", "celsius"),
     [
