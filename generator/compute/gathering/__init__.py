@@ -1,0 +1,1 @@
+"""A gathering and a book in; what is made, and when, out."""
