@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime
 from fractions import Fraction
 from pathlib import Path
@@ -11,7 +12,7 @@ from generator.build import load_book
 from generator.compute import Kitchen, Wish, compute_recipe
 from generator.compute.gathering.schedule import Schedule, schedule
 from generator.model.book import Book
-from generator.model.gathering import Dish, Gathering, Guests, Invited, OnHand
+from generator.model.gathering import Capacity, Dish, Gathering, Guests, Invited, OnHand
 from generator.model.moment import Moment
 from generator.model.plan import Making, Step
 from generator.model.recipe import Body, Ingredient
@@ -20,6 +21,9 @@ from generator.problems import Position, ProblemLog
 AT = Position("gatherings/supper.md")
 SATURDAY = datetime(2026, 12, 5, 18)
 "Serving."
+POUND, QUART = Fraction("453.59237"), Fraction("946.352946")
+"[g], [mL] Source: NIST Handbook 44, Appendix C; US liquid quart."
+NOTHING_TOLD = Capacity()
 MakeBook = Callable[..., Path]
 
 
@@ -32,16 +36,26 @@ def recipe(name: str, *, course: str, makes: str = "", uses: str = "", extra: st
     return "---\n" + "\n".join(lines) + "\n---\n\nDo it.\n"
 
 
-def read(make_book: MakeBook, kitchen: Kitchen, recipes: dict[str, str], config: str = "") -> Book:
+def read(
+    make_book: MakeBook, kitchen: Kitchen, recipes: dict[str, str], capacity: Capacity = NOTHING_TOLD
+) -> Book:
     """The book of some recipes, through the program's own reader."""
     files = {f"recipes/{slug}.md": text for slug, text in recipes.items()}
     log = ProblemLog()
-    book = load_book(
-        make_book({**files, "book.yaml": f"title: A book\nchapters: [Pots]\n{config}"}), kitchen, log
-    )
+    book = load_book(make_book(files), kitchen, log)
     assert book is not None
     assert not log.has_errors, [problem.message for problem in log]
-    return book
+    return replace(book, config=replace(book.config, capacity=capacity))
+
+
+def smoker(pounds: int) -> Capacity:
+    """A kitchen with a smoker."""
+    return Capacity(smoker_g=pounds * POUND)
+
+
+def pots(*quarts: int) -> Capacity:
+    """A kitchen with pots."""
+    return Capacity(pots_ml=tuple(each * QUART for each in quarts))
 
 
 def on_hand(slug: str, batches: Fraction | int, place: str) -> tuple[OnHand, str, Fraction]:
@@ -144,8 +158,10 @@ __all__ = [
     "makings",
     "on_hand",
     "plan",
+    "pots",
     "read",
     "recipe",
+    "smoker",
     "step",
     "steps",
     "told",
