@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.model.moment import Moment
+from generator.model.moment import Moment, Window
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 "By `weekday()`, so that no locale has a say."
@@ -27,3 +27,14 @@ def time_words(moment: Moment) -> str:
 def moment_words(moment: Moment) -> str:
     """`Sat 5 Dec 08:00`"""
     return f"{weekday_words(moment)} {date_words(moment)} {time_words(moment)}"
+
+
+def window_words(window: Window) -> str:
+    """One moment, or the earliest and the latest."""
+    first = moment_words(window.earliest)
+    if not window.is_range:
+        return first
+    if window.earliest.date() == window.latest.date():
+        zone = f" {window.latest.tzname()}"  # told once where both ends have it
+        return f"{first.removesuffix(zone)}–{time_words(window.latest)}"
+    return f"{first} – {moment_words(window.latest)}"

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from generator.model.moment import StageTime, Window
-from generator.model.moment_words import date_words, moment_words, time_words, weekday_words
+from generator.model.moment_words import date_words, moment_words, time_words, weekday_words, window_words
 
 __all__ = [
     "clock_lines",
@@ -18,17 +18,6 @@ __all__ = [
     "weekday_words",
     "window_words",
 ]
-
-
-def window_words(window: Window) -> str:
-    """One moment, or the earliest and the latest."""
-    first = moment_words(window.earliest)
-    if not window.is_range:
-        return first
-    if window.earliest.date() == window.latest.date():
-        zone = f" {window.latest.tzname()}"  # told once where both ends have it
-        return f"{first.removesuffix(zone)}–{time_words(window.latest)}"
-    return f"{first} – {moment_words(window.latest)}"
 
 
 def clock_lines(times: Sequence[StageTime], uncounted: Sequence[str]) -> list[str]:

@@ -16,9 +16,9 @@ from generator.problems import ProblemLog
 def waits(given: Given, laid: Laid) -> dict[str, int]:
     """Minutes from the end of each component to its last use."""
     return {
-        slug: max(needed) - laid.courses[slug].ready
+        slug: max(used) - laid.courses[slug].ready
         for slug in given.order
-        if (needed := laid.needed_at(given, slug))
+        if (used := laid.used_at(given, slug))
     }
 
 
@@ -83,7 +83,7 @@ def _tell(given: Given, laid: Laid, recipe: Recipe, wait: int, log: ProblemLog) 
 
 def _latest_words(given: Given, laid: Laid, recipe: Recipe, keep: Keep) -> str:
     """When it may be ready at the earliest, so that it still keeps until its last use."""
-    last = max(laid.needed_at(given, recipe.slug))
+    last = max(laid.used_at(given, recipe.slug))
     return moment_words(given.moment(last - most(keep)))
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.compute.gathering.laid import Given, Laid
-from generator.model.moment_words import moment_words
+from generator.model.moment import Window
+from generator.model.moment_words import window_words
 from generator.model.quantity import Span
 from generator.model.recipe import Stage
 from generator.problems import ProblemLog
@@ -85,28 +86,32 @@ def check_kit(given: Given, laid: Laid, log: ProblemLog) -> list[str]:
     """Ovens, burners, pots, smoker: problems into the log, quiet lines out."""
     capacity = given.book.config.capacity
     pots = len(capacity.pots_ml) or None
-    for takes, there, one, many in (
-        (in_oven, capacity.ovens, "oven", "ovens"),
-        (on_burner, capacity.burners, "burner", "burners"),
-        (in_pot, pots, "pot", "pots"),
+    for takes, there, noun in (
+        (in_oven, capacity.ovens, "oven"),
+        (on_burner, capacity.burners, "burner"),
+        (in_pot, pots, "pot"),
     ):
         if there is not None:
-            _check_number(given, laid, log, takes, there, one if there == 1 else many)
+            _check_number(given, laid, log, takes, there, noun)
     return _check_smoker(given, laid, log)
 
 
 def _check_number(
     given: Given, laid: Laid, log: ProblemLog, takes: Callable[[Stage], bool], there: int, noun: str
 ) -> None:
+    """One problem for the same recipes, however many of their stages meet."""
+    crowds: dict[tuple[str, ...], list[tuple[Taking, ...]]] = {}
     for group in together(takings(given, laid, takes)):
         if len(group) > there:
-            log.add(
-                "kit-conflict",
-                given.invited.gathering.position,
-                f"{_names(group)} overlap {_when(given, group)} and need {len(group)} of them; there "
-                f"{'is' if there == 1 else 'are'} {there} {noun}.",
-                "Make one of them earlier and keep it hot, or in another place, or borrow what is lacking.",
-            )
+            crowds.setdefault(tuple(sorted(one.slug for one in group)), []).append(group)
+    for slugs, groups in crowds.items():
+        log.add(
+            "kit-conflict",
+            given.invited.gathering.position,
+            f"{_names(given, groups)} overlap, {_when(given, groups)}: that takes {len(slugs)} {noun}s, and there "
+            f"{'is' if there == 1 else 'are'} {there}.",
+            "Make one of them earlier and keep it hot, or in another place, or borrow what is lacking.",
+        )
 
 
 def _check_smoker(given: Given, laid: Laid, log: ProblemLog) -> list[str]:
@@ -128,22 +133,21 @@ def _check_smoke(given: Given, group: tuple[Taking, ...], log: ProblemLog) -> No
     """Too heavy for the smoker, or at temperatures that no one smoker has."""
     smoker = given.book.config.capacity.smoker_g
     load = sum((given.made[one.slug].green_weight_g or Fraction(0) for one in group), Fraction(0))
-    position = given.invited.gathering.position
+    position, names, when = given.invited.gathering.position, _names(given, (group,)), _when(given, (group,))
     assert smoker is not None
     if load > smoker:
-        takes = " takes" if len(group) == 1 else " overlap in the smoker and take"
+        takes = "takes" if len(group) == 1 else "overlap in the smoker and take"
         log.add(
             "kit-conflict",
             position,
-            f"{_names(group)}{takes} {_weight(given, load)} green weight {_when(given, group)}; the smoker holds "
-            f"{_weight(given, smoker)}.",
+            f"{names} {takes} {_weight(given, load)} green weight, {when}; the smoker holds {_weight(given, smoker)}.",
             "Smoke it in rounds, on two days, or in two smokers.",
         )
     elif not all(same_heat(group[0].stage, other.stage) for other in group[1:]):
         log.add(
             "kit-conflict",
             position,
-            f"{_names(group)} overlap in the smoker {_when(given, group)}, at different temperatures.",
+            f"{names} overlap in the smoker, {when}, at different temperatures.",
             "Start one of them earlier, or smoke it elsewhere; where both recipes allow it, write one temperature.",
         )
 
@@ -163,13 +167,21 @@ def fits_smoker(given: Given, slugs: tuple[str, ...]) -> bool:
     return smoker is not None and len(known) == len(weights) and sum(known) <= smoker
 
 
-def _names(group: tuple[Taking, ...]) -> str:
-    return " and ".join(one.name for one in group)
+def _names(given: Given, groups: Iterable[tuple[Taking, ...]]) -> str:
+    """Each recipe once, with its stages."""
+    stages: dict[str, list[str]] = {}
+    for group in groups:
+        for one in group:
+            said = stages.setdefault(one.slug, [])
+            said += [one.stage.name] if one.stage.name not in said else []
+    return " and ".join(f"{given.book.recipes[slug].name} ({', '.join(of)})" for slug, of in stages.items())
 
 
-def _when(given: Given, group: tuple[Taking, ...]) -> str:
-    start, end = max(one.start for one in group), min(one.end for one in group)
-    return f"from {moment_words(given.moment(start))} to {moment_words(given.moment(end))}"
+def _when(given: Given, groups: Iterable[tuple[Taking, ...]]) -> str:
+    """From the first time that they meet to the last."""
+    start = min(max(one.start for one in group) for group in groups)
+    end = max(min(one.end for one in group) for group in groups)
+    return window_words(Window(earliest=given.moment(start), latest=given.moment(end)))
 
 
 def _weight(given: Given, grams: Fraction) -> str:

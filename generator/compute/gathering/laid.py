@@ -110,6 +110,17 @@ class Laid:
         thawed = {thaw.taker: thaw.start for thaw in self.thaws if thaw.component == component and frozen}
         return tuple(thawed.get(taker, self.courses[taker].start) for taker in given.takers(component))
 
+    def used_at(self, given: Given, component: str) -> tuple[int, ...]:
+        """For each taker, when it begins to work on it: what is not frozen waits for a thaw of something else."""
+        if ends_frozen(given.book.recipes[component]):
+            return self.needed_at(given, component)
+        return tuple(_first_work(self.courses[taker]) for taker in given.takers(component))
+
+
+def _first_work(course: Course) -> int:
+    first = course.stages[:1]
+    return first[0].end if first and first[0].stage.name == "thaw" else course.start
+
 
 def ends_frozen(recipe: Recipe) -> bool:
     """Its course leaves it in the freezer."""

@@ -49,11 +49,16 @@ def schedule(book: Book, invited: Invited, makings: tuple[Making, ...], kitchen:
     log = ProblemLog()
     _check_lengths(given, log)
     check_late(given, laid, log)
-    notes = [*check_keeping(given, laid, log), *check_kit(given, laid, log)]
+    notes = [f"{name} has no course: nothing of it is planned." for name in _without_course(given)]
+    notes += [*check_keeping(given, laid, log), *check_kit(given, laid, log)]
     rounds = round_notes(given)
     notes += [f"{book.recipes[slug].name}: {said}." for (slug, _), said in rounds.items()]
     steps = _steps(given, laid, (smoke_notes(given, laid), rounds))
     return Schedule(steps=steps, problems=log.sorted(), notes=tuple(notes))
+
+
+def _without_course(given: Given) -> list[str]:
+    return [given.book.recipes[slug].name for slug in given.order if not given.book.recipes[slug].stages]
 
 
 def _check_lengths(given: Given, log: ProblemLog) -> None:

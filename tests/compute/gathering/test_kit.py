@@ -49,8 +49,7 @@ def test_two_in_one_oven_are_told_with_its_number(make_book: MakeBook, kitchen: 
     planned = plan(read(make_book, kitchen, files, Capacity(ovens=1)), invite("bread", "roots"), kitchen)
     assert told(planned, "kit-conflict") == [
         (
-            "Roots (roast) and Bread (bake) overlap from Sat 5 Dec 17:00 to Sat 5 Dec 18:00 and need 2 of them; there is "
-            "1 oven.",
+            "Roots (roast) and Bread (bake) overlap, Sat 5 Dec 17:00–18:00: that takes 2 ovens, and there is 1.",
             "Make one of them earlier and keep it hot, or in another place, or borrow what is lacking.",
         )
     ]
@@ -80,10 +79,10 @@ def test_burners_and_pots_are_counted_apart(make_book: MakeBook, kitchen: Kitche
     planned = plan(
         read(make_book, kitchen, files, Capacity(burners=1, pots_ml=pots(8).pots_ml)), guests, kitchen
     )
-    when = "overlap from Sat 5 Dec 17:00 to Sat 5 Dec 18:00 and need 2 of them; there is 1"
+    when = "overlap, Sat 5 Dec 17:00–18:00: that takes 2"
     assert [message for message, _ in told(planned, "kit-conflict")] == [
-        f"Hash (fry) and Soup (simmer) {when} burner.",
-        f"Beans (soak) and Soup (simmer) {when} pot.",
+        f"Hash (fry) and Soup (simmer) {when} burners, and there is 1.",
+        f"Beans (soak) and Soup (simmer) {when} pots, and there is 1.",
     ]
     planned = plan(
         read(make_book, kitchen, files, Capacity(burners=2, pots_ml=pots(8, 4).pots_ml)), guests, kitchen
@@ -108,8 +107,8 @@ def test_smokes_that_do_not_fit_together_are_told(make_book: MakeBook, kitchen: 
     assert steps(planned, "leg") == [("hot smoke", "Sat 05 12:00", "Sat 05 17:00")]
     assert told(planned, "kit-conflict") == [
         (
-            "Shank (hot smoke) and Leg (hot smoke) overlap in the smoker and take 14 lb green weight from Sat 5 Dec 12:00 "
-            "to Sat 5 Dec 15:00; the smoker holds 13 lb.",
+            "Shank (hot smoke) and Leg (hot smoke) overlap in the smoker and take 14 lb green weight, Sat 5 Dec "
+            "12:00–15:00; the smoker holds 13 lb.",
             "Smoke it in rounds, on two days, or in two smokers.",
         )
     ]
@@ -122,7 +121,7 @@ def test_smokes_of_two_heats_stay_two_and_are_told(make_book: MakeBook, kitchen:
     assert {one.note for one in planned.steps} == {""}
     assert told(planned, "kit-conflict") == [
         (
-            "Shank (hot smoke) and Leg (hot smoke) overlap in the smoker from Sat 5 Dec 12:00 to Sat 5 Dec 15:00, at "
+            "Shank (hot smoke) and Leg (hot smoke) overlap in the smoker, Sat 5 Dec 12:00–15:00, at "
             "different temperatures.",
             "Start one of them earlier, or smoke it elsewhere; where both recipes allow it, write one temperature.",
         )
@@ -163,7 +162,7 @@ def test_one_smoke_beyond_the_smoker_is_told(make_book: MakeBook, kitchen: Kitch
     planned = plan(book, invite("beans", "greens"), kitchen)
     ((message, _),) = told(planned, "kit-conflict")
     assert message == (
-        "Shank (hot smoke) takes 40 lb green weight from Sat 5 Dec 10:00 to Sat 5 Dec 15:00; the smoker holds 30 lb."
+        "Shank (hot smoke) takes 40 lb green weight, Sat 5 Dec 10:00–15:00; the smoker holds 30 lb."
     )
 
 
@@ -209,3 +208,15 @@ def test_more_than_the_largest_pot_holds(make_book: MakeBook, kitchen: Kitchen) 
     }
     planned = plan(read(make_book, kitchen, files, pots(8)), invite("soup"), kitchen)
     assert planned.notes == ("Stock: 3 gal in 2 rounds or pots: the largest holds 2 gal.",)
+
+
+def test_stages_of_the_same_recipes_are_one_conflict(make_book: MakeBook, kitchen: Kitchen) -> None:
+    """The soup cooks from 16:00 and simmers from 17:00, the beans from 15:00: together from 16:00 to 18:00."""
+    files = {
+        "soup": recipe("Soup", course="cook: 1 h in the pot; simmer: 1 h in the pot"),
+        "beans": recipe("Beans", course="simmer: 3 h in the pot"),
+    }
+    planned = plan(read(make_book, kitchen, files, pots(8)), invite("soup", "beans"), kitchen)
+    assert [message for message, _ in told(planned, "kit-conflict")] == [
+        "Beans (simmer) and Soup (cook, simmer) overlap, Sat 5 Dec 16:00–18:00: that takes 2 pots, and there is 1."
+    ]

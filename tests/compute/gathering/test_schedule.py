@@ -285,3 +285,32 @@ def test_moment_without_a_zone_is_by_the_clock_of_serving(make_book: MakeBook, k
     assert plan(book, invite("beans", at=at, work_from=datetime(2026, 12, 5, 15)), kitchen).problems == ()
     late = plan(book, invite("beans", at=at, work_from=datetime(2026, 12, 5, 15, 1)), kitchen)
     assert len(told(late, "too-late")) == 1
+
+
+def test_what_is_not_frozen_waits_for_the_thaw_of_something_else(
+    make_book: MakeBook, kitchen: Kitchen
+) -> None:
+    """Over before the thaw of a day begins on Friday at 15:00, used after it: it waits 24 h and keeps 12."""
+    beans = recipe("Beans", course="thaw: in the fridge; simmer: 3 h in the pot", uses="2 [shanks](shank.md)")
+    files = {"shank": shank("roast: 2 h in the oven", "keep:\n  fridge: 12 h\n"), "beans": beans}
+    planned = plan(read(make_book, kitchen, files), invite("beans"), kitchen)
+    ((message, hint),) = told(planned, "kept-too-long")
+    assert message == "Shank would wait 24 h in the fridge; it keeps 12 h."
+    assert hint.endswith("later: not before Sat 5 Dec 03:00.")
+
+
+def test_some_from_the_freezer_and_the_rest_made(make_book: MakeBook, kitchen: Kitchen) -> None:
+    """Two shanks thaw from Friday 14:40, two are roasted until then: what is made does not wait for the thaw."""
+    book = read(make_book, kitchen, {"shank": shank("roast: 2 h in the oven"), "beans": BEANS})
+    there = (on_hand("shank", Fraction(1, 2), "freezer"),)
+    planned = plan(book, invite("beans", there=there), kitchen)
+    assert steps(planned, "shank") == [
+        ("thaw", "Fri 04 14:40", "Sat 05 14:40"),
+        ("roast", "Sat 05 12:40", "Sat 05 14:40"),
+    ]
+
+
+def test_a_dish_without_a_course_is_said(make_book: MakeBook, kitchen: Kitchen) -> None:
+    text = "---\nname: Salad\nserves: 10\nchapter: Pots\n---\n\nToss.\n"
+    planned = plan(read(make_book, kitchen, {"salad": text}), invite("salad"), kitchen)
+    assert (planned.steps, planned.notes) == ((), ("Salad has no course: nothing of it is planned.",))
