@@ -220,6 +220,11 @@ SLUGS: dict[str, tuple[Severity, str]] = {
         "The recipe does what a WARNING rule forbids, and does not accept it with a reason.",
     ),
     "unknown-rule": (ERROR, "The rule that is accepted is not one that can be."),
+    # gatherings: told on the plan, and no site waits for them
+    "too-late": (ERROR, "Something of a gathering would have to start before anybody does."),
+    "kept-too-long": (ERROR, "A component of a gathering waits longer in the cold than it keeps."),
+    "kit-conflict": (WARNING, "More is planned for one place at one time than it takes."),
+    "length-unknown": (ERROR, "A stage that takes long has no length, so nobody can say when to start."),
     # output
     "foreign-file": (ERROR, "A file that Potherb did not write is in the way."),
     "foreign-folder": (ERROR, "The folder to write to is not ours."),

@@ -43,3 +43,14 @@ def later(moment: Moment, minutes: int) -> Moment:
     if moment.tzinfo is None:
         return moment + span
     return (moment.astimezone(UTC) + span).astimezone(moment.tzinfo)
+
+
+def minutes_from(moment: Moment, other: Moment) -> int:
+    """Whole minutes from the one to the other, below 0 where it is earlier; one without a zone is by the other's."""
+    if moment.tzinfo is None:
+        moment = moment.replace(tzinfo=other.tzinfo)
+    if other.tzinfo is None:
+        other = other.replace(tzinfo=moment.tzinfo)
+    if moment.tzinfo is not None:
+        moment, other = moment.astimezone(UTC), other.astimezone(UTC)
+    return (other - moment) // timedelta(minutes=1)

@@ -104,6 +104,7 @@ def find_bad_links(site: Site) -> tuple[BadLink, ...]:
     readers = {page.path: _PageReader(page.html) for page in site.pages}
     ids: dict[str, set[str] | None] = {path: reader.ids for path, reader in readers.items()}
     ids |= {asset.path: None for asset in site.assets} | {photo.path: None for photo in site.photos}
+    ids |= {calendar.path: None for calendar in site.calendars}
     found = []
     of_pages = ((path, reader.addresses) for path, reader in readers.items())
     for path, addresses in (*of_pages, *_styles(site)):

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from generator.model.page import Site
 from generator.problems import ProblemLog
+from generator.write.calendar import calendar_bytes
 from generator.write.links import check_links
 from generator.write.lock import BuildRunningError, only_build
 from generator.write.manifest import MANIFEST_NAME, Manifest, manifest_of
@@ -70,12 +71,14 @@ def _settle(into: Path) -> Path:
 def _all_paths(site: Site) -> tuple[str, ...]:
     """The manifest's own among them."""
     pages, assets = (page.path for page in site.pages), (asset.path for asset in site.assets)
-    return (MANIFEST_NAME, *pages, *assets, *(photo.path for photo in site.photos))
+    photos, calendars = (photo.path for photo in site.photos), (job.path for job in site.calendars)
+    return (MANIFEST_NAME, *pages, *assets, *photos, *calendars)
 
 
 def _files_of(site: Site) -> dict[str, bytes]:
     pages = {page.path: page.html.encode() for page in site.pages}
-    return pages | {asset.path: asset.content for asset in site.assets}
+    assets = {asset.path: asset.content for asset in site.assets}
+    return pages | assets | {job.path: calendar_bytes(job) for job in site.calendars}
 
 
 def _write_alone(files: Mapping[str, bytes], report: WriteReport, log: ProblemLog) -> WriteReport:

@@ -1,6 +1,5 @@
-"""Gatherings: who comes and what is on hand in, what is made and what is fetched out."""
+"""Gatherings: who comes, when and what is on hand in; what is made, what is fetched and what is done when out."""
 
-from generator.compute.gathering.demand import make_demand
-from generator.compute.gathering.shopping import make_list
+from generator.compute.gathering.plan import plan_gathering
 
-__all__ = ["make_demand", "make_list"]
+__all__ = ["plan_gathering"]

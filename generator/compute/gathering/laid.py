@@ -1,0 +1,171 @@
+"""A gathering's makings in; every stage of each laid backwards from serving, in whole minutes of it, out.
+
+Minutes are counted from serving, below 0 before it: a plan is laid without a date, and hung on one at the end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from generator.compute.gathering.lengths import Heaviest, Length, course_lengths, piece_lb, thaw_length
+from generator.compute.recipe import Kitchen
+from generator.model.book import Book
+from generator.model.gathering import Invited
+from generator.model.moment import Moment, later, minutes_from
+from generator.model.plan import Making
+from generator.model.recipe import Recipe, Stage
+
+FREEZER = "freezer"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Given:
+    """What a plan starts from."""
+
+    book: Book
+    invited: Invited
+    made: Mapping[str, Making]
+    "By slug, only what is made at all."
+    kitchen: Kitchen
+
+    @cached_property
+    def order(self) -> tuple[str, ...]:
+        """Slugs of what is made, each before what it is made of."""
+        return tuple(slug for slug in reversed(self.book.order) if slug in self.made)
+
+    @cached_property
+    def dishes(self) -> frozenset[str]:
+        """Slugs of what is served."""
+        return frozenset(slug for _, slug in self.invited.dishes)
+
+    @cached_property
+    def lengths(self) -> Mapping[str, tuple[Length, ...]]:
+        """Of the stages of what is made."""
+        tables = self.kitchen.tables
+        return {slug: course_lengths(self.book, self.book.recipes[slug], tables) for slug in self.order}
+
+    @cached_property
+    def work_from(self) -> int | None:
+        """Minutes from serving."""
+        gathering = self.invited.gathering
+        return None if gathering.work_from is None else minutes_from(gathering.serve_at, gathering.work_from)
+
+    def moment(self, minutes: int) -> Moment:
+        """By the clock."""
+        return later(self.invited.gathering.serve_at, minutes)
+
+    def takers(self, component: str) -> tuple[str, ...]:
+        """Slugs of what is made that takes from a component, each once."""
+        return tuple(dict.fromkeys(use.dish for use in self.book.used_by(component) if use.dish in self.made))
+
+    def is_in_freezer(self, component: str) -> bool:
+        """Some of it is on hand, frozen."""
+        return any(slug == component and one.place == FREEZER for one, slug, _ in self.invited.components)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaidStage:
+    """One stage by the minutes from serving."""
+
+    stage: Stage
+    index: int
+    start: int
+    end: int
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Course:
+    """One recipe's stages, one after another."""
+
+    slug: str
+    start: int
+    ready: int
+    stages: tuple[LaidStage, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Thaw:
+    """A thaw that the plan puts in, because the taker has none."""
+
+    component: str
+    taker: str
+    start: int
+    end: int
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Laid:
+    """A whole plan."""
+
+    courses: Mapping[str, Course]
+    thaws: tuple[Thaw, ...]
+
+    def needed_at(self, given: Given, component: str) -> tuple[int, ...]:
+        """For each taker, when it must be there: out of the freezer where the plan thaws it."""
+        frozen = ends_frozen(given.book.recipes[component])
+        thawed = {thaw.taker: thaw.start for thaw in self.thaws if thaw.component == component and frozen}
+        return tuple(thawed.get(taker, self.courses[taker].start) for taker in given.takers(component))
+
+    def used_at(self, given: Given, component: str) -> tuple[int, ...]:
+        """For each taker, when it begins to work on it: what is not frozen waits for a thaw of something else."""
+        if ends_frozen(given.book.recipes[component]):
+            return self.needed_at(given, component)
+        return tuple(_first_work(self.courses[taker]) for taker in given.takers(component))
+
+
+def _first_work(course: Course) -> int:
+    first = course.stages[:1]
+    return first[0].end if first and first[0].stage.name == "thaw" else course.start
+
+
+def ends_frozen(recipe: Recipe) -> bool:
+    """Its course leaves it in the freezer."""
+    names = [stage.name for stage in recipe.stages if stage.name != "pack"]
+    return names[-1:] == ["freeze"]
+
+
+def lay_out(given: Given, earlier: Mapping[str, int]) -> Laid:
+    """Every course as late as it may end, some of them so many minutes earlier."""
+    laid = Laid(courses={}, thaws=())
+    for slug in given.order:
+        due = [0] if slug in given.dishes else []
+        due += laid.needed_at(given, slug)
+        course = _course(given, slug, min(due, default=0) - earlier.get(slug, 0))
+        laid = Laid(
+            courses={**laid.courses, slug: course}, thaws=(*laid.thaws, *_thaws(given, slug, course.start))
+        )
+    return laid
+
+
+def _course(given: Given, slug: str, ready: int) -> Course:
+    lengths = given.lengths[slug]
+    start = at = ready - sum(length.minutes for length in lengths)
+    stages = []
+    for index, (stage, length) in enumerate(zip(given.book.recipes[slug].stages, lengths, strict=True)):
+        end = at + length.minutes
+        stages.append(LaidStage(stage=stage, index=index, start=at, end=end, note=length.note))
+        at = end
+    return Course(slug=slug, start=start, ready=ready, stages=tuple(stages))
+
+
+def _thaws(given: Given, taker: str, start: int) -> tuple[Thaw, ...]:
+    """Of what a taker takes out of the freezer and has no thaw of its own for."""
+    if any(stage.name == "thaw" for stage in given.book.recipes[taker].stages):
+        return ()
+    thaws = []
+    for slug in dict.fromkeys(use.component for use in given.book.uses_of(taker)):
+        made_frozen = slug in given.made and ends_frozen(given.book.recipes[slug])
+        if made_frozen or given.is_in_freezer(slug):
+            length = own_thaw(given.book, slug, given.kitchen)
+            begins = start - length.minutes
+            thaws.append(Thaw(component=slug, taker=taker, start=begins, end=start, note=length.note))
+    return tuple(thaws)
+
+
+def own_thaw(book: Book, component: str, kitchen: Kitchen) -> Length:
+    """In the fridge, by the weight of its pieces."""
+    return thaw_length("fridge", Heaviest.of(piece_lb(book.recipes[component], kitchen.tables)))

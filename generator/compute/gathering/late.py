@@ -1,0 +1,140 @@
+"""A laid plan in; what would have to start before anybody does, as problems that say what helps, out."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from generator.compute.gathering.laid import Given, Laid, ends_frozen, own_thaw
+from generator.compute.gathering.lengths import DAY, course_lengths
+from generator.compute.safety.cure_time import rules_for
+from generator.compute.safety.spans import span_words
+from generator.model.moment_words import moment_words
+from generator.model.plan import Making
+from generator.model.quantity import Dimension
+from generator.model.recipe import Recipe
+from generator.problems import ProblemLog
+
+OTHERS = 2
+"So many other dishes are named."
+
+
+def late_starts(given: Given, laid: Laid) -> dict[str, int]:
+    """The start of each making that would begin too early, with what the plan thaws for it."""
+    if given.work_from is None:
+        return {}
+    starts = {slug: course.start for slug, course in laid.courses.items()}
+    for thaw in laid.thaws:
+        starts[thaw.taker] = min(starts[thaw.taker], thaw.start)
+    return {slug: starts[slug] for slug in given.order if starts[slug] < given.work_from}
+
+
+def check_late(given: Given, laid: Laid, log: ProblemLog) -> None:
+    """A problem for each making that cannot be begun in time."""
+    for slug, start in late_starts(given, laid).items():
+        log.add(
+            "too-late",
+            given.invited.gathering.position,
+            _message(given, slug, start),
+            f"What helps: {_offers(given, slug)}.",
+        )
+
+
+def _message(given: Given, slug: str, start: int) -> str:
+    assert given.work_from is not None
+    days = ceil((given.work_from - start) / DAY)
+    late = f"{days} day{'s' if days > 1 else ''}"
+    return (
+        f"{given.book.recipes[slug].name} is too late by {late}: its last possible start is "
+        f"{moment_words(given.moment(start))}, and work starts on {moment_words(given.moment(given.work_from))}."
+        f"{_longest(given, slug)}"
+    )
+
+
+def _longest(given: Given, slug: str) -> str:
+    """The stage that takes longest."""
+    stages = given.book.recipes[slug].stages
+    lengths = [length.minutes for length in given.lengths[slug]]
+    most = max(lengths, default=0)
+    if not most:
+        return ""
+    return f" What takes longest is '{stages[lengths.index(most)].name}', {span_words(most, most)}."
+
+
+def _offers(given: Given, slug: str) -> str:
+    recipe = given.book.recipes[slug]
+    offers = [_from_larder(given, slug)] if given.takers(slug) else []
+    if any(rule.days_per_lb or rule.days_per_inch for rule in rules_for(recipe, given.kitchen.tables)):
+        offers.append(
+            "a smaller or thinner piece, whose published cure time is shorter, with a course written for it"
+        )
+    others = other_dishes(given, slug)
+    offers.append(
+        f"another dish that can still be made: {' or '.join(others)}"
+        if others
+        else "a later date; no other dish of the book can be made by then either"
+    )
+    return "; ".join(offers)
+
+
+def _from_larder(given: Given, slug: str) -> str:
+    """What would have to be there already, so that none of it is made."""
+    making = given.made[slug]
+    return f"{_amount(given, making)} of {making.recipe.recipe.name} in the larder, under 'on hand'"
+
+
+def _amount(given: Given, making: Making) -> str:
+    """Whole pieces with what they weigh, else in the measure of what a batch makes."""
+    makes = making.recipe.recipe.makes
+    if makes is None:
+        return "all that is needed"
+    amount = makes.quantity.times(making.needed - making.on_hand)
+    count, weight = amount.total(Dimension.COUNT), amount.total(Dimension.WEIGHT)
+    shower, units = given.kitchen.shower, given.book.config.units
+    if count is None:
+        return f"{shower.quantity(amount, units)} {makes.noun_for(amount)}".strip()
+    pieces = f"{ceil(count.high)} {makes.noun_for(amount)}".strip()
+    if weight is None:
+        return pieces
+    return f"{pieces} ({shower.base(weight, use='ingredient weight', system=units)})"
+
+
+def other_dishes(given: Given, slug: str) -> tuple[str, ...]:
+    """Names of up to two dishes of the book that are not invited and can be made from nothing in the time there is."""
+    assert given.work_from is not None
+    chapters = {given.book.recipes[dish].chapter for dish in _served_by(given, slug)}
+    fitting = [
+        recipe
+        for recipe in given.book.recipes.values()
+        if recipe.serves is not None and not recipe.draft and recipe.slug not in given.dishes
+    ]
+    fitting.sort(key=lambda recipe: (recipe.chapter not in chapters, recipe.slug))
+    found: list[str] = []
+    for recipe in fitting:
+        lead = lead_minutes(given, recipe)
+        if lead is not None and -lead >= given.work_from and len(found) < OTHERS:
+            found.append(recipe.name)
+    return tuple(found)
+
+
+def _served_by(given: Given, slug: str) -> frozenset[str]:
+    """The dishes that a making goes into, itself among them."""
+    own = frozenset((slug,)) if slug in given.dishes else frozenset[str]()
+    return own.union(*(_served_by(given, taker) for taker in given.takers(slug)))
+
+
+def lead_minutes(given: Given, recipe: Recipe) -> int | None:
+    """From its first start to serving, everything it takes made too; None where a stage has no length to plan by."""
+    book, tables = given.book, given.kitchen.tables
+    lengths = course_lengths(book, recipe, tables)
+    if not lengths or any(length.is_unknown for length in lengths):
+        return None
+    thaws = any(stage.name == "thaw" for stage in recipe.stages)
+    before = [0]
+    for use in book.uses_of(recipe.slug):
+        component = book.recipes[use.component]
+        lead = lead_minutes(given, component)
+        if lead is None:
+            return None
+        puts_in = ends_frozen(component) and not thaws
+        before.append(lead + (own_thaw(book, component.slug, given.kitchen).minutes if puts_in else 0))
+    return sum(length.minutes for length in lengths) + max(before)

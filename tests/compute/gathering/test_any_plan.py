@@ -1,0 +1,170 @@
+"""What holds for every plan: order, moving the date, hours across a change of clocks.
+
+Changes of clocks from the IANA time zone database: Europe/Berlin 2026-10-25 at 01:00 UTC, America/Denver 2026-11-01 at
+08:00 UTC, both an hour back.
+"""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generator.compute import Kitchen
+from generator.model.book import Book
+from generator.model.gathering import Capacity
+from generator.model.moment import Moment
+from tests.compute.gathering.supper import invite, makings, plan, read, recipe, smoker, step
+
+STAGES = (
+    "thaw: in the fridge",
+    "trim: 20 min hands 20 min",
+    "rinse",
+    "cure: 3–5 days in the fridge",
+    "hot smoke: 4–6 h at 200–225 °F in the smoker",
+    "simmer: 90 min in the pot",
+    "roast: 2 h in the oven",
+    "cool",
+    "pack: in bags",
+    "freeze: in the freezer",
+)
+KEEPS = ("", "keep:\n  fridge: 1 day\n  freezer: 2 days\n", "keep:\n  fridge: 9 days\n  freezer: 2 months\n")
+NAMES = ("a", "b", "c", "d", "e")
+MEAT = "meat:\n  animal: elk\n  cut: shank\n  weight: 6 lb\n  pieces: 2\n"
+BRINE = "cure:\n  method: brine\n  water: 2 qt\n  salt: 3 %\n"
+
+
+@st.composite
+def books(draw: st.DrawFn) -> dict[str, str]:
+    """Components a to c, each taking from earlier ones, and two dishes that take from any."""
+    texts = {}
+    for number, name in enumerate(NAMES):
+        course = draw(st.lists(st.sampled_from(STAGES), min_size=1, max_size=5))
+        taken = draw(st.sets(st.sampled_from(NAMES[: min(number, 3)]), max_size=2)) if number else set()
+        uses = "; ".join(f"1 [piece of {one}]({one}.md)" for one in sorted(taken))
+        is_dish = number >= 3
+        extra = ("" if is_dish else MEAT + BRINE) + draw(st.sampled_from(KEEPS))
+        texts[name] = recipe(
+            f"Recipe {name}",
+            makes="" if is_dish else "2 pieces (4 lb)",
+            course="; ".join(course),
+            uses=uses,
+            extra=extra,
+        )
+    return texts
+
+
+def in_folder(folder: str) -> Callable[[dict[str, str]], Path]:
+    """As the fixture `make_book`, for many books in one test."""
+
+    def make(files: dict[str, str]) -> Path:
+        for name, text in {"book.yaml": "title: A book\nchapters: [Pots]\n", **files}.items():
+            path = Path(folder) / name
+            path.parent.mkdir(exist_ok=True)
+            path.write_text(text, encoding="utf-8")
+        return Path(folder)
+
+    return make
+
+
+def book_of(texts: dict[str, str], kitchen: Kitchen, capacity: Capacity | None = None) -> Book:
+    with tempfile.TemporaryDirectory() as folder:
+        return read(in_folder(folder), kitchen, texts, capacity or smoker(30))
+
+
+SERVED = st.datetimes(datetime(2026, 1, 1), datetime(2027, 1, 1)).map(
+    lambda moment: moment.replace(second=0, microsecond=0)
+)
+ZONES = st.sampled_from((None, ZoneInfo("Europe/Berlin"), ZoneInfo("America/Denver")))
+
+
+@settings(max_examples=100)
+@given(texts=books(), at=SERVED, zone=ZONES, hours=st.none() | st.integers(1, 300))
+def test_no_stage_starts_before_what_it_needs_ends(
+    kitchen: Kitchen, texts: dict[str, str], at: Moment, zone: ZoneInfo | None, hours: int | None
+) -> None:
+    book, served = book_of(texts, kitchen), at.replace(tzinfo=UTC).astimezone(zone) if zone else at
+    work_from = (
+        None if hours is None else (served.astimezone(UTC) if zone else served) - timedelta(hours=hours)
+    )
+    invited = invite("d", "e", at=served, work_from=work_from)
+    planned = plan(book, invited, kitchen)
+    by_clock = {
+        (one.slug, one.index): (_utc(one.start), _utc(one.end)) for one in planned.steps if one.index >= 0
+    }
+    starts = [_utc(one.start) for one in planned.steps]
+    assert starts == sorted(starts)
+    made = [making.slug for making in makings(book, invited, kitchen)]
+    assert {"d", "e"} <= set(made)
+    for slug in made:
+        count = len(book.recipes[slug].stages)
+        for index in range(count - 1):
+            assert by_clock[slug, index][1] == by_clock[slug, index + 1][0]
+        if slug in ("d", "e"):
+            assert by_clock[slug, count - 1][1] == _utc(served)
+        for use in book.uses_of(slug):
+            needs = by_clock[slug, 0][0]
+            ready = by_clock[use.component, len(book.recipes[use.component].stages) - 1][1]
+            assert ready <= needs
+            for thaw in planned.steps:
+                if (thaw.slug, thaw.stage, thaw.index) == (use.component, "thaw", -1):
+                    assert _utc(thaw.start) >= ready
+
+
+def _utc(moment: Moment) -> Moment:
+    return moment.astimezone(UTC) if moment.tzinfo else moment
+
+
+@settings(max_examples=60)
+@given(texts=books(), at=SERVED, days=st.integers(-400, 400), hours=st.none() | st.integers(1, 300))
+def test_moving_the_date_moves_every_start_by_as_much(
+    kitchen: Kitchen, texts: dict[str, str], at: Moment, days: int, hours: int | None
+) -> None:
+    book, by = book_of(texts, kitchen), timedelta(days=days)
+    before, after = (
+        plan(
+            book,
+            invite("d", "e", at=served, work_from=None if hours is None else served - timedelta(hours=hours)),
+            kitchen,
+        )
+        for served in (at, at + by)
+    )
+    moved = tuple(replace(one, start=one.start + by, end=one.end + by) for one in before.steps)
+    assert moved == after.steps
+    assert [one.slug for one in before.problems] == [one.slug for one in after.problems]
+
+
+@pytest.mark.parametrize(
+    ("served", "zone", "begins"),
+    [
+        # 18:00 CET is 17:00 UTC; 5 days and an hour before it 16:00 UTC is 18:00 CEST
+        (datetime(2026, 10, 28, 18), "Europe/Berlin", "2026-10-23 18:00+02:00"),
+        # 18:00 MST is 01:00 UTC of the next day; 121 h before it 00:00 UTC is 18:00 MDT of the day before
+        (datetime(2026, 11, 4, 18), "America/Denver", "2026-10-30 18:00-06:00"),
+    ],
+)
+def test_a_brine_of_five_days_keeps_its_hours(
+    kitchen: Kitchen, served: Moment, zone: str, begins: str
+) -> None:
+    """By the clock the cure ends an hour earlier than it began, and 120 hours have passed."""
+    texts = {
+        "a": recipe(
+            "Shank", makes="2 pieces (4 lb)", course="cure: 5 days in the fridge", extra=MEAT + BRINE
+        ),
+        "d": recipe("Beans", course="simmer: 1 h in the pot", uses="1 [piece](a.md)"),
+    }
+    at = served.replace(tzinfo=ZoneInfo(zone))
+    planned = plan(book_of(texts, kitchen), invite("d", at=at), kitchen)
+    cure = step(planned, "a", "cure")
+    assert cure.start.isoformat(" ", "minutes") == begins
+    assert cure.end.astimezone(UTC) - cure.start.astimezone(UTC) == timedelta(hours=120)
+    assert (cure.start.hour, cure.end.hour) == (18, 17)
+    turned = [one.start.astimezone(UTC) for one in planned.steps if one.stage == "turn"]
+    assert turned == [cure.start.astimezone(UTC) + timedelta(days=day) for day in (1, 2, 3, 4)]
