@@ -194,10 +194,11 @@ def _bars(steps: Sequence[tuple[int, Step]], scale: Scale, top: float) -> tuple[
         label = f"{number} {step.stage}"
         left, width = scale.x(step.start), max(scale.x(step.end) - scale.x(step.start), LEAST)
         left = min(left, RIGHT - width)
-        label_x, anchor, taken = _label(left, left + width, len(label) * LETTER)
+        work = scale.x(later(step.start, step.hands_on_min)) - scale.x(step.start)
+        work = min(max(work, LEAST), width) if step.hands_on_min else 0.0
+        label_x, anchor, taken = _label(left, left + width, work, len(label) * LETTER)
         row = _row(rows, taken)
         y = top + row * ROW
-        work = scale.x(later(step.start, step.hands_on_min)) - scale.x(step.start)
         bars.append(
             Bar(
                 number=number,
@@ -205,7 +206,7 @@ def _bars(steps: Sequence[tuple[int, Step]], scale: Scale, top: float) -> tuple[
                 x=left,
                 y=y,
                 width=round(width, 1),
-                work=round(min(max(work, LEAST), width), 1) if step.hands_on_min else 0.0,
+                work=round(work, 1),
                 label_x=round(label_x, 1),
                 label_y=y + 12,
                 anchor=anchor,
@@ -214,13 +215,15 @@ def _bars(steps: Sequence[tuple[int, Step]], scale: Scale, top: float) -> tuple[
     return tuple(bars)
 
 
-def _label(left: float, right: float, width: float) -> tuple[float, str, tuple[float, float]]:
-    """Where a label stands, how it is anchored and what it and its bar take up: behind, before or in the bar."""
+def _label(left: float, right: float, work: float, width: float) -> tuple[float, str, tuple[float, float]]:
+    """Where a label stands, how it is anchored and what it and its bar take up: in the bar, behind or before it."""
+    if left + work + 2 * SIDE + width <= right:
+        return left + work + SIDE, "start", (left, right)
     if right + SIDE + width <= RIGHT:
         return right + SIDE, "start", (left, right + SIDE + width)
     if left - SIDE - width >= LEFT:
         return left - SIDE, "end", (left - SIDE - width, right)
-    return left + SIDE, "start", (left, max(right, left + SIDE + width))
+    return left + work + SIDE, "start", (left, max(right, left + work + SIDE + width))
 
 
 def _row(rows: list[list[tuple[float, float]]], taken: tuple[float, float]) -> int:

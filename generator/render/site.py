@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from generator.model.plan import Plan
 from generator.model.page import Page, PhotoJob, Site
+from generator.model.plan import Plan
 from generator.model.results import ComputedBook
 from generator.render import paths
 from generator.render.context import Context, LinkView, at_gathering, make_context

@@ -39,9 +39,7 @@ def day_views(context: Context, page: str, plan: Plan, clock: PlanClock) -> tupl
     """Every day on which something begins, in order."""
     numbered = enumerate(plan.steps, start=1)
     return tuple(
-        DayView(
-            title=title, steps=tuple(_step(context, page, number, step, clock) for number, step in steps)
-        )
+        DayView(title=title, steps=tuple(_step(context, page, number, step, clock) for number, step in steps))
         for title, steps in groupby(numbered, key=lambda one: clock.day(one[1].start))
     )
 

@@ -57,6 +57,7 @@ class MakingView:
     own_page: LinkView
     "The recipe as written."
     batches: str
+    servings: str
     makes: AmountView | None
     weight: AmountView | None
     green: AmountView | None
@@ -81,6 +82,7 @@ class GatheringView:
     title: str
     description: str
     summary: str
+    plate: str
     when: str
     zone: str
     guests: str
@@ -109,6 +111,7 @@ def gathering_view(context: Context, page: str, plan: Plan) -> GatheringView:
         title=one.name,
         description=one.summary or f"{one.name}: {when}, {guest_count(one.guests)}.",
         summary=one.summary,
+        plate=context.plate_for(tuple(making.recipe for making in plan.makings)),
         when=when,
         zone=clock.zone,
         guests=guests_words(one.guests),
@@ -153,6 +156,7 @@ def _making(context: Context, page: str, making: Making) -> MakingView:
         recipe=context.link_to(page, making.slug),
         own_page=LinkView(text="as written", href=own),
         batches=batches_words(making.batches) if making.batches else "none",
+        servings=servings_words(making.servings),
         makes=makes_view(context, making.recipe) if making.batches else None,
         weight=amounts.weight(making.amount_g) if making.amount_g and making.batches else None,
         green=amounts.weight(Span.of(making.green_weight_g)) if making.green_weight_g else None,
@@ -169,7 +173,5 @@ def cure_views(context: Context, page: str, plan: Plan) -> tuple[CureView, ...]:
         weigh = weigh_view(context, page, making.recipe)
         if weigh is not None and making.batches:
             figures = tuple(one for one in weigh.figures if one.label in FIGURES and one.value)
-            found.append(
-                CureView(recipe=context.link_to(page, making.slug), weigh=weigh, figures=figures)
-            )
+            found.append(CureView(recipe=context.link_to(page, making.slug), weigh=weigh, figures=figures))
     return tuple(found)

@@ -10,14 +10,14 @@ from generator.model.moment import later
 from generator.model.plan import Making, Plan, Step
 from generator.model.quantity import Temperature
 from generator.render import paths
-from generator.render.amounts import MINIMUM
+from generator.render.amounts import MINIMUM, PLAIN
 from generator.render.context import Context, LinkView
 from generator.render.plan_words import PlanClock, guest_count, plan_clock
 from generator.render.views.days import DayView, day_views
 from generator.render.views.gathering import ProblemView, problem_views
 
-ROWS_OF_LOG = 14
-"Source: house choice, what a page has room for."
+ROWS_OF_LOG = 22
+"Source: house choice, what a page of A4 or Letter has room for."
 FISH = frozenset({"fish", "shellfish"})
 "Animal groups with a smoke rule of their own."
 HOT_SMOKE = "hot smoke"
@@ -130,20 +130,20 @@ def _target(context: Context, making: Making, step: Step, clock: PlanClock) -> s
     return f"{inside} inside by {clock.moment(step.end)}, else finish it in the oven."
 
 
-def _both(context: Context, degrees_f: Fraction) -> str:
-    return context.amounts.temperature(Temperature(degrees_f, "F"), use=MINIMUM).plain
+def _both(context: Context, degrees_f: Fraction, *, use: str = MINIMUM) -> str:
+    """On both scales, rounded up: it is a least one. (135 °F is published as 57 °C, its plain rounding.)"""
+    return context.amounts.temperature(Temperature(degrees_f, "F"), use=use).plain
 
 
 def _source_of(context: Context, page: str, rule: str) -> LinkView:
-    text = context.tables.cautions[rule]
-    return context.source_link(page, text.sources[0], text.locator)
+    return context.source_link(page, context.tables.cautions[rule].sources[0])
 
 
 def _left(context: Context, page: str) -> tuple[LeftView, ...]:
     """Hot holding, then the cooling of what is left."""
     cooling = context.tables.cautions[COOLING]
     home = _both(context, context.tables.constant("hot_holding_minimum_f"))
-    trade = _both(context, context.tables.constant("hot_holding_trade_f"))
+    trade = _both(context, context.tables.constant("hot_holding_trade_f"), use=PLAIN)
     return (
         LeftView(
             title="Until it is served",
