@@ -9,6 +9,8 @@ from pathlib import Path
 
 from generator.compute import Kitchen, Wish, compute_book, compute_recipe
 from generator.model.book import Book
+from generator.model.gathering import Invited
+from generator.model.plan import Plan
 from generator.model.results import ComputedBook, ComputedRecipe
 from generator.problems import BookError, Position, Problem, ProblemLog, nearest
 from generator.read import read_book
@@ -167,6 +169,53 @@ def compute_sheet(
         raise BookError(own)
     recipe = compute_recipe(book, slug, kitchen(), wish(book))
     return recipe, ComputedBook(book=book, recipes={slug: recipe, **components})
+
+
+def find_gathering(name: str, start: Path) -> tuple[Path, str] | None:
+    """The book's folder and the slug of a GATHERING; None where the name is that of a recipe, or of nothing.
+
+    A name that is both is refused with a BookError: the path of the file says which is meant.
+    """
+    folder, slug = find_recipe(name, start)
+    path, found = Path(name), [file.resolve() for file in (folder / "gatherings").rglob(f"{slug}.md")]
+    if not found:
+        return None
+    if path.suffix == ".md" and path.is_file():
+        return (folder, slug) if path.resolve() in found else None
+    if any((folder / "recipes").rglob(f"{slug}.md")):
+        message = f"'{slug}' is a recipe and a gathering of this book."
+        hint = f"Name the file: recipes/{slug}.md or gatherings/{slug}.md."
+        raise BookError((Problem(slug="same-slug", message=message, hint=hint),))
+    return folder, slug
+
+
+def compute_gathering(folder: Path, slug: str) -> tuple[Plan, ComputedBook]:
+    """One gathering's plan, and all recipes it needs as written.
+
+    Raises BookError for errors of the gathering's own file, of its recipes and of book.yaml, and for no others. What
+    cannot be met stays in the plan's own problems.
+    """
+    from generator.compute.gathering import plan_gathering
+
+    log = ProblemLog()
+    book = load_book(folder, kitchen(), log)
+    invited = None if book is None else _invited(book, slug)
+    if book is None or invited is None:
+        raise BookError(_no_such_recipe(slug, book, log))
+    dishes = [dish for _, dish in invited.dishes]
+    parts = dict.fromkeys((*dishes, *(part for dish in dishes for part in components_of(book, dish))))
+    recipes = {part: compute_recipe(book, part, kitchen()) for part in parts}
+    for recipe in recipes.values():
+        log.extend(recipe.problems)
+    files = {book.recipes[part].file for part in parts} | {invited.gathering.file, book.config.file}
+    own = tuple(p for p in log.sorted() if p.is_error and p.position and p.position.file in files)
+    if own:
+        raise BookError(own)
+    return plan_gathering(book, invited, kitchen()), ComputedBook(book=book, recipes=recipes)
+
+
+def _invited(book: Book, slug: str) -> Invited | None:
+    return next((one for one in book.gatherings if one.gathering.slug == slug), None)
 
 
 def components_of(book: Book, slug: str) -> tuple[str, ...]:

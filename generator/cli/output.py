@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
+from pathlib import Path
 
 import click
 from rich.console import Console
@@ -49,3 +50,21 @@ def count(number: int, word: str) -> str:
 def fail(problems: tuple[Problem, ...]) -> None:
     print_problems(problems)
     sys.exit(BOOK_HAS_ERRORS)
+
+
+def write_page(into: Path, html: str) -> None:
+    """One document to a .html or a .pdf file."""
+    from generator.write.pdf import PdfNotInstalled, write_pdf
+
+    if into.suffix not in (".html", ".pdf"):
+        raise click.UsageError(f"--into takes a .html or a .pdf file, not '{into.name}'.")
+    try:
+        if into.suffix == ".html":
+            into.write_text(html, encoding="utf-8")
+        else:
+            write_pdf(html, into)
+    except PdfNotInstalled as error:
+        raise click.UsageError(str(error)) from error
+    except OSError as error:
+        raise click.UsageError(f"--into '{into}' cannot be written: {error.strerror or error}.") from error
+    say(f"Wrote {into}")

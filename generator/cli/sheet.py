@@ -12,9 +12,10 @@ from typing import Any
 
 import click
 
-from generator.build import compute_sheet, find_recipe, kitchen
+from generator.build import compute_sheet, find_gathering, find_recipe, kitchen
 from generator.cli.amounts import UNITS, amount_of, number, weight_g
-from generator.cli.output import BOOK_HAS_ERRORS, fail, print_json, print_problems, say
+from generator.cli.gathering import give_gathering
+from generator.cli.output import BOOK_HAS_ERRORS, fail, print_json, print_problems, say, write_page
 from generator.compute import NotScalable, Wish
 from generator.compute.clock import times_from, times_until, uncounted
 from generator.model.book import Book
@@ -95,12 +96,17 @@ def sheet(
     water: str | None,
     **words: Any,
 ) -> None:
-    """One recipe, scaled, ready to print."""
+    """One recipe, scaled, ready to print; or a gathering with its plan."""
     asked = Asked(**words)
     wishes = {"serves": serves, "makes": makes, "batches": batches, "meat": meat}
     _check(asked, wishes)
     start, ready = _moment("--start", asked.start), _moment("--ready", asked.ready)
     try:
+        gathering = find_gathering(recipe, Path("."))
+        if gathering is not None:
+            _refuse_scaling(asked, wishes | {"water": water})
+            give_gathering(*gathering, units=asked.units, into=asked.into, as_json=asked.as_json)
+            return
         folder, slug = find_recipe(recipe, Path("."))
         computed, book = compute_sheet(folder, slug, lambda found: _wish(found, slug, **wishes, water=water))
     except BookError as error:
@@ -114,6 +120,17 @@ def sheet(
         if not asked.as_json:
             print_problems(computed.problems)
         sys.exit(BOOK_HAS_ERRORS)
+
+
+def _refuse_scaling(asked: Asked, wishes: dict[str, str | None]) -> None:
+    """A gathering is scaled by its guests and timed by its date."""
+    of_recipes = {**wishes, "start": asked.start, "ready": asked.ready, "labels": asked.labels}
+    given = [f"--{name}" for name, value in of_recipes.items() if value is not None]
+    given += ["--smoker"] if asked.smoker else []
+    if given:
+        raise click.UsageError(
+            f"{given[0]} is for a recipe: a gathering takes its scale and its times from its file."
+        )
 
 
 def _fail(problems: tuple[Problem, ...], asked: Asked) -> None:
@@ -173,7 +190,7 @@ def _times(recipe: Recipe, start: Moment | None, ready: Moment | None) -> tuple[
 def _give(asked: Asked, computed: ComputedRecipe, book: ComputedBook, times: tuple[StageTime, ...]) -> None:
     units = asked.units or book.book.config.units
     if asked.into is not None:
-        _write(asked.into, _page(asked, computed, book, units, times))
+        write_page(asked.into, _page(asked, computed, book, units, times))
         if asked.labels is not None:
             say("Print it at 100 %, not fitted to the page.")
     elif asked.as_json:
@@ -238,23 +255,6 @@ def _pair(option: str, text: str, between: str, example: str) -> Pair:
     if option == "--label-size" and not (across and down):
         raise click.UsageError(f"{option} takes two lengths above 0, not '{text}'.")
     return across, down
-
-
-def _write(into: Path, html: str) -> None:
-    from generator.write.pdf import PdfNotInstalled, write_pdf
-
-    if into.suffix not in (".html", ".pdf"):
-        raise click.UsageError(f"--into takes a .html or a .pdf file, not '{into.name}'.")
-    try:
-        if into.suffix == ".html":
-            into.write_text(html, encoding="utf-8")
-        else:
-            write_pdf(html, into)
-    except PdfNotInstalled as error:
-        raise click.UsageError(str(error)) from error
-    except OSError as error:
-        raise click.UsageError(f"--into '{into}' cannot be written: {error.strerror or error}.") from error
-    say(f"Wrote {into}")
 
 
 def _made(book: Book, slug: str, text: str) -> Quantity:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.render.label_grid import PAPERS, LabelError, label_grid
-from generator.render.sheets import render_labels, render_sheet, render_smoker
+from generator.render.sheets import render_gathering, render_labels, render_sheet, render_smoker
 from generator.render.site import PAGE_KINDS, PageKind, render_book
 from generator.render.theme import Theme, load_theme
 
@@ -16,6 +16,7 @@ __all__ = [
     "label_grid",
     "load_theme",
     "render_book",
+    "render_gathering",
     "render_labels",
     "render_sheet",
     "render_smoker",

@@ -55,7 +55,10 @@ class Amounts:
 
     def grams(self, grams: Fraction, *, use: str = "ingredient weight") -> AmountView:
         """A weight, rounded by the row of the table for its use."""
-        span = Span.of(grams)
+        return self.weight(Span.of(grams), use=use)
+
+    def weight(self, span: Span, *, use: str = "ingredient weight") -> AmountView:
+        """A weight that may be a range."""
         return pair(
             self.shower.base(span, use=use, system=self.system),
             self.shower.base(span, use=use, system=self.other),

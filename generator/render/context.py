@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.markdown import find_headings
 from generator.model.book import BookConfig
+from generator.model.plan import Plan
 from generator.model.published import Source
 from generator.model.results import ComputedBook, ComputedRecipe
 from generator.model.shown import Shower
@@ -55,6 +56,8 @@ class Context:
     "Slug of each chapter that has a published recipe, in the order of the book."
     tags: dict[str, str]
     "The fragment of each tag in the index of tags."
+    plans: tuple[Plan, ...] = ()
+    "Of the gatherings that have a page, by date."
     is_sheet: bool = False
     "One page alone: nothing around it that it could lead to."
 
@@ -133,6 +136,18 @@ PLATES = {
 "The drawing of each animal group: its track where it leaves one."
 
 
+def at_gathering(context: Context, plan: Plan) -> Context:
+    """The same site as seen from one gathering: what is made for it leads to its card, at its scale."""
+    if context.is_sheet:
+        return context
+    slug = plan.invited.gathering.slug
+    cards = {making.recipe.recipe.file: paths.card_path(slug, making.slug) for making in plan.makings}
+    return replace(
+        context,
+        files=context.files | {file: path for file, path in cards.items() if file in context.files},
+    )
+
+
 def term_ids(words: Iterable[str]) -> dict[str, str]:
     """The fragment of each word of an index, no two the same."""
     slugs = paths.slugs_of(tuple(sorted(set(words))))
@@ -150,7 +165,12 @@ def rule_id(slug: str) -> str:
 
 
 def make_context(
-    computed: ComputedBook, *, tables: Tables, theme: Theme, sheet_units: str | None = None
+    computed: ComputedBook,
+    *,
+    tables: Tables,
+    theme: Theme,
+    plans: tuple[Plan, ...] = (),
+    sheet_units: str | None = None,
 ) -> Context:
     """Everything that is the same for all pages of a site, or for one sheet shown in some system of units."""
     book = computed.book
@@ -161,6 +181,9 @@ def make_context(
     chapters = tuple(dict.fromkeys((*(c for c in book.config.chapters if c in used), *sorted(used))))
     files = {recipe.file: paths.recipe_path(recipe.slug) for recipe in recipes}
     files |= {page.file: paths.plain_path(page.slug) for page in book.pages}
+    shown = tuple(plan for plan in plans if not plan.invited.gathering.draft)
+    gatherings = [plan.invited.gathering for plan in shown]
+    files |= {one.file: paths.gathering_path(one.slug) for one in gatherings}
     shower = Shower(tables.rounding, tables.units)
     return Context(
         computed=computed,
@@ -169,9 +192,11 @@ def make_context(
         amounts=Amounts(shower, sheet_units or book.config.units),
         published=published,
         bodies={one.file: one.body.text for one in recipes}
-        | {page.file: page.body.text for page in book.pages},
+        | {page.file: page.body.text for page in book.pages}
+        | {one.file: one.body.text for one in gatherings},
         files={} if sheet_units else files,
         chapters=paths.slugs_of(chapters),
         tags=term_ids(tag for recipe in recipes for tag in recipe.tags),
+        plans=shown,
         is_sheet=sheet_units is not None,
     )

@@ -19,6 +19,9 @@ DEVICES = frozenset(
 "Names that no folder can have on some systems."
 
 
+OF_GATHERINGS = frozenset({"wall", "list"})
+"Folders that every gathering has."
+
 PHOTOS = (".jpg", ".jpeg", ".png", ".webp")
 "Endings of photos that keep their format."
 
@@ -41,6 +44,31 @@ def chapter_path(slug: str) -> str:
 def plain_path(slug: str) -> str:
     """Where a plain page goes."""
     return f"pages/{slug}/index.html"
+
+
+def gathering_path(slug: str) -> str:
+    """Where a gathering's page goes."""
+    return f"gatherings/{slug}/index.html"
+
+
+def wall_path(slug: str) -> str:
+    """Where the wall sheet of a gathering goes."""
+    return f"gatherings/{slug}/wall/index.html"
+
+
+def list_path(slug: str) -> str:
+    """Where the shopping and gathering list of a gathering goes."""
+    return f"gatherings/{slug}/list/index.html"
+
+
+def card_path(slug: str, recipe: str) -> str:
+    """Where a recipe's page at the scale of a gathering goes, beside the pages that are there already."""
+    return f"gatherings/{slug}/{f'{recipe}-' if recipe in OF_GATHERINGS else recipe}/index.html"
+
+
+def calendar_path(slug: str) -> str:
+    """Where the calendar of a gathering goes."""
+    return f"gatherings/{slug}/plan.ics"
 
 
 def photo_path(source: str) -> str:

@@ -9,12 +9,15 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from generator.model.page import Page, PhotoJob, Site
+from generator.model.plan import Plan
 from generator.model.results import ComputedBook
 from generator.render import paths
-from generator.render.context import Context, make_context
+from generator.render.context import Context, LinkView, at_gathering, make_context
 from generator.render.measures import measures_asset
 from generator.render.templates import fill_template, make_environment
 from generator.render.theme import Theme
+from generator.render.views.fetch import fetch_view
+from generator.render.views.gathering import gathering_view
 from generator.render.views.index import animal_index, ingredient_index, tag_index
 from generator.render.views.lists import chapter_view, front_view
 from generator.render.views.plain import plain_view
@@ -23,6 +26,7 @@ from generator.render.views.rules import rules_view
 from generator.render.views.shell import View, shell_view
 from generator.render.views.smoker import smoker_view
 from generator.render.views.sources import sources_view
+from generator.render.views.wall import wall_view
 from generator.tables import Tables
 
 PHOTO_WIDTH = 1600
@@ -90,11 +94,44 @@ def _rules(context: Context) -> Views:
     yield paths.RULES, rules_view(context, paths.RULES)
 
 
+def _gatherings(context: Context) -> Views:
+    for plan in context.plans:
+        path = paths.gathering_path(plan.invited.gathering.slug)
+        yield path, gathering_view(at_gathering(context, plan), path, plan)
+
+
+def _walls(context: Context) -> Views:
+    for plan in context.plans:
+        path = paths.wall_path(plan.invited.gathering.slug)
+        yield path, wall_view(at_gathering(context, plan), path, plan)
+
+
+def _lists(context: Context) -> Views:
+    for plan in context.plans:
+        path = paths.list_path(plan.invited.gathering.slug)
+        yield path, fetch_view(at_gathering(context, plan), path, plan)
+
+
+def _cards(context: Context) -> Views:
+    for plan in context.plans:
+        one = plan.invited.gathering
+        at = at_gathering(context, plan)
+        for making in plan.makings:
+            if making.recipe.recipe.file in context.files:
+                path = paths.card_path(one.slug, making.slug)
+                back = LinkView(text=one.name, href=paths.relative(path, paths.gathering_path(one.slug)))
+                yield path, recipe_view(at, path, making.recipe, gathering=back)
+
+
 PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind(name="front", template="front", views=_front),
     PageKind(name="chapter", template="chapter", views=_chapters),
     PageKind(name="recipe", template="recipe", views=_recipes),
     PageKind(name="smoker's sheet", template="smoker", views=_smoker),
+    PageKind(name="gathering", template="gathering", views=_gatherings),
+    PageKind(name="wall sheet", template="wall", views=_walls),
+    PageKind(name="shopping list", template="fetch", views=_lists),
+    PageKind(name="gathering card", template="recipe", views=_cards),
     PageKind(name="by animal", template="index", views=_by_animal),
     PageKind(name="by ingredient", template="index", views=_by_ingredient),
     PageKind(name="by tag", template="index", views=_by_tag),
@@ -105,9 +142,11 @@ PAGE_KINDS: tuple[PageKind, ...] = (
 "Every kind of page, in the order in which they are made."
 
 
-def render_book(computed: ComputedBook, *, tables: Tables, theme: Theme) -> Site:
+def render_book(
+    computed: ComputedBook, plans: tuple[Plan, ...] = (), *, tables: Tables, theme: Theme
+) -> Site:
     """Every page of every kind, the theme's files, and the photos to be written. Drafts get no page."""
-    context = make_context(computed, tables=tables, theme=theme)
+    context = make_context(computed, tables=tables, theme=theme, plans=plans)
     environment = make_environment(theme)
     pages = tuple(
         Page(
@@ -125,6 +164,7 @@ def _photos(context: Context) -> tuple[PhotoJob, ...]:
     """Every photo that a published recipe or a page shows, each once."""
     bodies = [(one.recipe.file, one.recipe.body) for one in context.published]
     bodies += [(plain.file, plain.body) for plain in context.computed.book.pages]
+    bodies += [(one.file, one.body) for one in (plan.invited.gathering for plan in context.plans)]
     sources = {paths.book_path(file, photo.target) for file, body in bodies for photo in body.photos}
     return tuple(
         PhotoJob(source=source, path=paths.photo_path(source), width=PHOTO_WIDTH)

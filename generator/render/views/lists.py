@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.model.plan import Plan
 from generator.model.results import ComputedRecipe
 from generator.render import paths
 from generator.render.context import Context, LinkView
+from generator.render.plan_words import guest_count, plan_clock
 from generator.render.views.yields import yield_words
 
 NO_CHAPTER = "Other recipes"
@@ -35,6 +37,16 @@ class ChapterEntryView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class GatheringEntryView:
+    """A gathering in the list of the front page."""
+
+    date: str
+    name: str
+    href: str
+    guests: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FrontView:
     """The front page: the book's contents."""
 
@@ -42,6 +54,8 @@ class FrontView:
     description: str
     family: str
     chapters: tuple[ChapterEntryView, ...]
+    gatherings: tuple[GatheringEntryView, ...]
+    "By date."
     pages: tuple[LinkView, ...]
 
 
@@ -69,6 +83,7 @@ def front_view(context: Context, page: str) -> FrontView:
         description=f"{config.title}. {config.family}".rstrip(". ") + ".",
         family=config.family,
         chapters=tuple(chapters),
+        gatherings=tuple(_gathering(page, plan) for plan in context.plans),
         pages=tuple(
             LinkView(text=one.name, href=paths.relative(page, paths.plain_path(one.slug)), note=one.summary)
             for one in sorted(context.computed.book.pages, key=lambda one: (one.name.casefold(), one.slug))
@@ -94,6 +109,16 @@ def _chapter_entry(context: Context, page: str, chapter: str) -> ChapterEntryVie
         href=paths.relative(page, paths.chapter_path(context.chapters[chapter])),
         plate=context.plate_for(recipes),
         recipes=tuple(_entry(context, page, one) for one in recipes),
+    )
+
+
+def _gathering(page: str, plan: Plan) -> GatheringEntryView:
+    one = plan.invited.gathering
+    return GatheringEntryView(
+        date=plan_clock(plan).date(one.serve_at),
+        name=one.name,
+        href=paths.relative(page, paths.gathering_path(one.slug)),
+        guests=guest_count(one.guests),
     )
 
 

@@ -47,6 +47,7 @@ class RecipeView:
     """A recipe's page."""
 
     slug: str
+    name: str
     title: str
     description: str
     summary: str
@@ -75,11 +76,15 @@ class RecipeView:
     data: Markup
     "Structured data, ready to stand in a script element."
     bench: BenchView | None
-    "The controls that weigh the page again; none on a sheet by itself."
+    "The controls that weigh the page again; none on a sheet by itself, and none on a gathering's card."
+    gathering: LinkView | None
+    "The gathering that it is scaled for; none on its own page."
 
 
-def recipe_view(context: Context, page: str, recipe: ComputedRecipe) -> RecipeView:
-    """Everything a page of a recipe says."""
+def recipe_view(
+    context: Context, page: str, recipe: ComputedRecipe, *, gathering: LinkView | None = None
+) -> RecipeView:
+    """Everything a page of a recipe says. With a gathering it is a card: as scaled for it, and not to be scaled."""
     one = recipe.recipe
     weigh = weigh_view(context, page, recipe)
     groups = group_views(context, page, recipe, with_meat=weigh is None or not weigh.rows)
@@ -101,7 +106,8 @@ def recipe_view(context: Context, page: str, recipe: ComputedRecipe) -> RecipeVi
     )
     return RecipeView(
         slug=one.slug,
-        title=one.name,
+        name=one.name,
+        title=one.name if gathering is None else f"{one.name}, for {gathering.text}",
         description=one.summary or f"{one.name}: {yield_words(context, recipe)}.",
         summary=one.summary,
         scaled="" if recipe.scale.batches == 1 else batches_words(recipe.scale.batches),
@@ -118,7 +124,7 @@ def recipe_view(context: Context, page: str, recipe: ComputedRecipe) -> RecipeVi
         is_raw=one.eat_after_cooking,
         boxes=boxes,
         weigh=weigh,
-        smoker=context.href(page, paths.smoker_path(one.slug)) if weigh else "",
+        smoker=context.href(page, paths.smoker_path(one.slug)) if weigh and gathering is None else "",
         reach=reach_view(recipe),
         stages=stages,
         groups=groups,
@@ -127,7 +133,8 @@ def recipe_view(context: Context, page: str, recipe: ComputedRecipe) -> RecipeVi
         takers=taker_views(context, page, recipe),
         keeps=keep_views(recipe),
         sources=_sources(context, page, recipe),
-        bench=bench_view(context, recipe),
+        bench=bench_view(context, recipe) if gathering is None else None,
+        gathering=gathering,
         data=script_text(
             recipe_data(context, page, recipe, weigh=weigh, groups=groups, stages=stages, method=method)
         ),

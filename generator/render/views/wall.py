@@ -1,0 +1,161 @@
+"""A plan in, the sheet for the wall out: the clock, when to stop waiting for the smoker, what becomes of the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.model.moment import later
+from generator.model.plan import Making, Plan, Step
+from generator.model.quantity import Temperature
+from generator.render import paths
+from generator.render.amounts import MINIMUM, PLAIN
+from generator.render.context import Context, LinkView
+from generator.render.plan_words import PlanClock, guest_count, plan_clock
+from generator.render.views.days import DayView, day_views
+from generator.render.views.gathering import ProblemView, problem_views
+
+ROWS_OF_LOG = 22
+"Source: house choice, what a page of A4 or Letter has room for."
+FISH = frozenset({"fish", "shellfish"})
+"Animal groups with a smoke rule of their own."
+HOT_SMOKE = "hot smoke"
+COOLING, COME_UP, SMOKED_FISH = "cool-two-steps", "come-up-time", "hot-smoked-fish"
+"Rules whose words or sources stand here."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StopView:
+    """When to stop waiting for the smoker."""
+
+    recipe: str
+    day: str
+    rules: tuple[str, ...]
+    source: LinkView
+    "Of the rule of time; without text where there is none."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeftView:
+    """What becomes of hot food: a sentence and where it comes from."""
+
+    title: str
+    text: str
+    sources: tuple[LinkView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallView:
+    """The wall sheet of a gathering."""
+
+    title: str
+    description: str
+    name: str
+    when: str
+    zone: str
+    count: str
+    gathering: str
+    "Link to the gathering's page; empty where the sheet stands alone."
+    errors: tuple[ProblemView, ...]
+    warnings: tuple[ProblemView, ...]
+    days: tuple[DayView, ...]
+    stops: tuple[StopView, ...]
+    left: tuple[LeftView, ...]
+    notes: tuple[str, ...]
+    log: tuple[int, ...]
+    made: str
+
+
+def wall_view(context: Context, page: str, plan: Plan) -> WallView:
+    """The sheet of one plan."""
+    one, clock = plan.invited.gathering, plan_clock(plan)
+    return WallView(
+        title=f"{one.name}: wall sheet",
+        description=f"What is done when for {one.name}, in large figures, on paper.",
+        name=one.name,
+        when=f"{clock.date(one.serve_at)}, served {clock.time(one.serve_at)}",
+        zone=clock.zone,
+        count=guest_count(one.guests),
+        gathering=context.href(page, paths.gathering_path(one.slug)),
+        **problem_views(plan),
+        days=day_views(context, page, plan, clock),
+        stops=tuple(stop_views(context, page, plan, clock)),
+        left=_left(context, page),
+        notes=plan.notes,
+        log=tuple(range(ROWS_OF_LOG)),
+        made=f"From {context.config.title}.",
+    )
+
+
+def stop_views(context: Context, page: str, plan: Plan, clock: PlanClock) -> Iterator[StopView]:
+    """For each hot smoke of meat: by what hour which inside temperature must be there."""
+    makings = {making.slug: making for making in plan.makings}
+    for step in plan.steps:
+        making = makings[step.slug]
+        if step.stage == HOT_SMOKE and making.recipe.recipe.meat is not None:
+            in_time, source = _in_time(context, page, making, step, clock)
+            yield StopView(
+                recipe=making.recipe.recipe.name,
+                day=clock.day(step.start),
+                rules=tuple(filter(None, (in_time, _target(context, making, step, clock)))),
+                source=source,
+            )
+
+
+def _in_time(
+    context: Context, page: str, making: Making, step: Step, clock: PlanClock
+) -> tuple[str, LinkView]:
+    """The published rule of time: land meat must be through the warm range in some hours, fish has its own."""
+    tables, meat = context.tables, making.recipe.recipe.meat
+    assert meat is not None
+    if context.animal_group(meat.animal) in FISH:
+        inside = _both(context, tables.constant("smoked_fish_minimum_f"))
+        hold = tables.constant("smoked_fish_hold_min")
+        text = f"Not {inside} inside, held {hold} min, by {clock.moment(step.end)}: finish it in the oven."
+        return text, _source_of(context, page, SMOKED_FISH)
+    inside = _both(context, tables.constant("come_up_to_f"))
+    end = later(step.start, int(60 * tables.constant("come_up_most_h")))
+    text = f"Not past {inside} inside by {clock.moment(end)}: finish it in the oven."
+    return text, _source_of(context, page, COME_UP)
+
+
+def _target(context: Context, making: Making, step: Step, clock: PlanClock) -> str:
+    """The stage's own temperature by its own end."""
+    stages = making.recipe.recipe.stages
+    stage = stages[step.index] if 0 <= step.index < len(stages) else None
+    if stage is None or stage.inside is None:
+        return ""
+    inside = context.amounts.temperature(stage.inside, use=MINIMUM).plain
+    return f"{inside} inside by {clock.moment(step.end)}, else finish it in the oven."
+
+
+def _both(context: Context, degrees_f: Fraction, *, use: str = MINIMUM) -> str:
+    """On both scales, rounded up: it is a least one. (135 °F is published as 57 °C, its plain rounding.)"""
+    return context.amounts.temperature(Temperature(degrees_f, "F"), use=use).plain
+
+
+def _source_of(context: Context, page: str, rule: str) -> LinkView:
+    return context.source_link(page, context.tables.cautions[rule].sources[0])
+
+
+def _left(context: Context, page: str) -> tuple[LeftView, ...]:
+    """Hot holding, then the cooling of what is left."""
+    cooling = context.tables.cautions[COOLING]
+    home = _both(context, context.tables.constant("hot_holding_minimum_f"))
+    trade = _both(context, context.tables.constant("hot_holding_trade_f"), use=PLAIN)
+    return (
+        LeftView(
+            title="Until it is served",
+            text=f"Hold hot food at {home} or hotter; kitchens of the trade hold at {trade} at least.",
+            sources=(
+                context.source_link(page, "nchfp-2002", "section 6.1.3"),
+                context.source_link(page, "food-code-cooling", "3-501.16(A)(1)"),
+            ),
+        ),
+        LeftView(
+            title="What is left",
+            text=cooling.text,
+            sources=tuple(context.source_link(page, key) for key in cooling.sources),
+        ),
+    )
