@@ -8,6 +8,7 @@ from functools import cache
 from pathlib import Path
 
 from generator.compute import Kitchen, Wish, compute_book, compute_recipe
+from generator.compute.gathering import plan_gathering
 from generator.model.book import Book
 from generator.model.gathering import Invited
 from generator.model.plan import Plan
@@ -36,6 +37,8 @@ class BuildReport:
     changed: int
     problems: tuple[Problem, ...]
     "Warnings; a build with errors raises BookError instead."
+    unmet: tuple[str, ...] = ()
+    "Names of gatherings that cannot be met as they are written; their pages say why."
 
 
 def find_book(start: Path) -> Path:
@@ -119,9 +122,11 @@ def build_site(
     computed = compute(folder, kitchen(), log, progress)
     if computed is None or log.has_errors:
         raise BookError(log.sorted())
+    progress("plan")
+    plans = plans_of(computed.book)
     progress("render")
     theme = load_theme(computed.book.config.theme)
-    site = render_book(computed, tables=load_tables(), theme=theme)
+    site = render_book(computed, plans, tables=load_tables(), theme=theme)
     progress("write")
     report = write_site(site, into=into, book=folder, log=log, photos=photos)
     if log.has_errors:
@@ -133,6 +138,14 @@ def build_site(
         pages=len(site.pages),
         changed=report.changed,
         problems=log.sorted(),
+        unmet=tuple(plan.invited.gathering.name for plan in plans if plan.cannot_be_met),
+    )
+
+
+def plans_of(book: Book) -> tuple[Plan, ...]:
+    """The plan of every gathering that is published; what cannot be met stands in the plan and stops nothing."""
+    return tuple(
+        plan_gathering(book, invited, kitchen()) for invited in book.gatherings if not invited.gathering.draft
     )
 
 
@@ -195,8 +208,6 @@ def compute_gathering(folder: Path, slug: str) -> tuple[Plan, ComputedBook]:
     Raises BookError for errors of the gathering's own file, of its recipes and of book.yaml, and for no others. What
     cannot be met stays in the plan's own problems.
     """
-    from generator.compute.gathering import plan_gathering
-
     log = ProblemLog()
     book = load_book(folder, kitchen(), log)
     invited = None if book is None else _invited(book, slug)

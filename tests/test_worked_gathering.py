@@ -14,7 +14,8 @@ from pathlib import Path
 import pytest
 
 from generator.compute import Kitchen
-from generator.compute.gathering import make_demand, make_list
+from generator.compute.gathering.demand import make_demand
+from generator.compute.gathering.shopping import make_list
 from generator.model.plan import Item, Making
 from tests.compute.gathering.invite import book_of, invite, recipe
 

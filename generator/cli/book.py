@@ -45,6 +45,8 @@ def site(book: Path, into: Path | None) -> None:
         f"{report.title}: {count(report.recipes, 'recipe')}, {count(report.pages, 'page')}, "
         f"{report.changed} changed, in {report.into}"
     )
+    for name in report.unmet:
+        say(f"The gathering '{name}' cannot be met as it is written; its page says why.")
     say(f"Open {report.into / 'index.html'}")
 
 

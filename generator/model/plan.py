@@ -94,3 +94,8 @@ class Plan:
     "What cannot be met, conflicts, what is kept too long. A book is built all the same."
     notes: tuple[str, ...] = ()
     "Quiet lines: what is left over, holding hot, cooling."
+
+    @property
+    def cannot_be_met(self) -> bool:
+        """True where something of it is impossible, and not only unwise."""
+        return any(problem.is_error for problem in self.problems)

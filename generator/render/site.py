@@ -8,10 +8,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from generator.model.page import Page, PhotoJob, Site
+from generator.model.page import CalendarJob, Page, PhotoJob, Site
 from generator.model.plan import Plan
 from generator.model.results import ComputedBook
 from generator.render import paths
+from generator.render.calendar import plan_calendar
 from generator.render.context import Context, LinkView, at_gathering, make_context
 from generator.render.measures import measures_asset
 from generator.render.templates import fill_template, make_environment
@@ -157,7 +158,20 @@ def render_book(
         for path, view in kind.views(context)
     )
     measures = measures_asset(tables, context.config.units)
-    return Site(pages=pages, assets=(*theme.assets, measures), photos=_photos(context))
+    return Site(
+        pages=pages,
+        assets=(*theme.assets, measures),
+        photos=_photos(context),
+        calendars=_calendars(context),
+    )
+
+
+def _calendars(context: Context) -> tuple[CalendarJob, ...]:
+    """The plan of each gathering as a calendar file."""
+    names = {slug: recipe.name for slug, recipe in context.computed.book.recipes.items()}
+    return tuple(
+        plan_calendar(plan, paths.calendar_path(plan.invited.gathering.slug), names) for plan in context.plans
+    )
 
 
 def _photos(context: Context) -> tuple[PhotoJob, ...]:

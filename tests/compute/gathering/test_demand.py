@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from generator.compute import Kitchen, NotScalable
-from generator.compute.gathering import make_demand
+from generator.compute.gathering.demand import make_demand
 from generator.model.book import Book
 from generator.model.plan import Making
 from generator.model.quantity import Span

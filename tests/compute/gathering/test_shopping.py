@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from generator.compute import Kitchen
-from generator.compute.gathering import make_demand, make_list
+from generator.compute.gathering.demand import make_demand
+from generator.compute.gathering.shopping import make_list
 from generator.model.book import Book
 from generator.model.gathering import Invited
 from generator.model.plan import Item
