@@ -147,9 +147,14 @@ def _check_smoke(given: Given, group: tuple[Taking, ...], log: ProblemLog) -> No
         log.add(
             "kit-conflict",
             position,
-            f"{names} overlap in the smoker, {when}, at different temperatures.",
+            f"{names} overlap in the smoker, {when}, {_why_apart(group)}.",
             "Start one of them earlier, or smoke it elsewhere; where both recipes allow it, write one temperature.",
         )
+
+
+def _why_apart(group: tuple[Taking, ...]) -> str:
+    is_told = all(one.stage.at is not None for one in group)
+    return "at different temperatures" if is_told else "and not all of them tell their temperature"
 
 
 def same_heat(one: Stage, other: Stage) -> bool:

@@ -17,9 +17,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.compute import Kitchen
+from generator.build import kitchen
 from generator.model.book import Book
-from generator.model.gathering import Capacity
 from generator.model.moment import Moment
 from tests.compute.gathering.supper import invite, makings, plan, read, recipe, smoker, step
 
@@ -74,9 +73,9 @@ def in_folder(folder: str) -> Callable[[dict[str, str]], Path]:
     return make
 
 
-def book_of(texts: dict[str, str], kitchen: Kitchen, capacity: Capacity | None = None) -> Book:
+def book_of(texts: dict[str, str]) -> Book:
     with tempfile.TemporaryDirectory() as folder:
-        return read(in_folder(folder), kitchen, texts, capacity or smoker(30))
+        return read(in_folder(folder), kitchen(), texts, smoker(30))
 
 
 SERVED = st.datetimes(datetime(2026, 1, 1), datetime(2027, 1, 1)).map(
@@ -85,23 +84,23 @@ SERVED = st.datetimes(datetime(2026, 1, 1), datetime(2027, 1, 1)).map(
 ZONES = st.sampled_from((None, ZoneInfo("Europe/Berlin"), ZoneInfo("America/Denver")))
 
 
-@settings(max_examples=100)
+@settings(max_examples=60)
 @given(texts=books(), at=SERVED, zone=ZONES, hours=st.none() | st.integers(1, 300))
 def test_no_stage_starts_before_what_it_needs_ends(
-    kitchen: Kitchen, texts: dict[str, str], at: Moment, zone: ZoneInfo | None, hours: int | None
+    texts: dict[str, str], at: Moment, zone: ZoneInfo | None, hours: int | None
 ) -> None:
-    book, served = book_of(texts, kitchen), at.replace(tzinfo=UTC).astimezone(zone) if zone else at
+    book, served = book_of(texts), at.replace(tzinfo=UTC).astimezone(zone) if zone else at
     work_from = (
         None if hours is None else (served.astimezone(UTC) if zone else served) - timedelta(hours=hours)
     )
     invited = invite("d", "e", at=served, work_from=work_from)
-    planned = plan(book, invited, kitchen)
+    planned = plan(book, invited, kitchen())
     by_clock = {
         (one.slug, one.index): (_utc(one.start), _utc(one.end)) for one in planned.steps if one.index >= 0
     }
     starts = [_utc(one.start) for one in planned.steps]
     assert starts == sorted(starts)
-    made = [making.slug for making in makings(book, invited, kitchen)]
+    made = [making.slug for making in makings(book, invited, kitchen())]
     assert {"d", "e"} <= set(made)
     for slug in made:
         count = len(book.recipes[slug].stages)
@@ -116,23 +115,29 @@ def test_no_stage_starts_before_what_it_needs_ends(
             for thaw in planned.steps:
                 if (thaw.slug, thaw.stage, thaw.index) == (use.component, "thaw", -1):
                     assert _utc(thaw.start) >= ready
+                    assert _utc(thaw.end) in takers_of(book, thaw.slug, by_clock)
+
+
+def takers_of(book: Book, slug: str, by_clock: dict[tuple[str, int], tuple[Moment, Moment]]) -> set[Moment]:
+    """When each that is made and takes from it begins."""
+    return {by_clock[use.dish, 0][0] for use in book.used_by(slug) if (use.dish, 0) in by_clock}
 
 
 def _utc(moment: Moment) -> Moment:
     return moment.astimezone(UTC) if moment.tzinfo else moment
 
 
-@settings(max_examples=60)
+@settings(max_examples=40)
 @given(texts=books(), at=SERVED, days=st.integers(-400, 400), hours=st.none() | st.integers(1, 300))
 def test_moving_the_date_moves_every_start_by_as_much(
-    kitchen: Kitchen, texts: dict[str, str], at: Moment, days: int, hours: int | None
+    texts: dict[str, str], at: Moment, days: int, hours: int | None
 ) -> None:
-    book, by = book_of(texts, kitchen), timedelta(days=days)
+    book, by = book_of(texts), timedelta(days=days)
     before, after = (
         plan(
             book,
             invite("d", "e", at=served, work_from=None if hours is None else served - timedelta(hours=hours)),
-            kitchen,
+            kitchen(),
         )
         for served in (at, at + by)
     )
@@ -150,9 +155,7 @@ def test_moving_the_date_moves_every_start_by_as_much(
         (datetime(2026, 11, 4, 18), "America/Denver", "2026-10-30 18:00-06:00"),
     ],
 )
-def test_a_brine_of_five_days_keeps_its_hours(
-    kitchen: Kitchen, served: Moment, zone: str, begins: str
-) -> None:
+def test_a_brine_of_five_days_keeps_its_hours(served: Moment, zone: str, begins: str) -> None:
     """By the clock the cure ends an hour earlier than it began, and 120 hours have passed."""
     texts = {
         "a": recipe(
@@ -161,7 +164,7 @@ def test_a_brine_of_five_days_keeps_its_hours(
         "d": recipe("Beans", course="simmer: 1 h in the pot", uses="1 [piece](a.md)"),
     }
     at = served.replace(tzinfo=ZoneInfo(zone))
-    planned = plan(book_of(texts, kitchen), invite("d", at=at), kitchen)
+    planned = plan(book_of(texts), invite("d", at=at), kitchen())
     cure = step(planned, "a", "cure")
     assert cure.start.isoformat(" ", "minutes") == begins
     assert cure.end.astimezone(UTC) - cure.start.astimezone(UTC) == timedelta(hours=120)

@@ -128,6 +128,15 @@ def test_smokes_of_two_heats_stay_two_and_are_told(make_book: MakeBook, kitchen:
     ]
 
 
+def test_smokes_of_unknown_heat_stay_apart(make_book: MakeBook, kitchen: Kitchen) -> None:
+    bare = "hot smoke: 5 h in the smoker"
+    book = two_dishes(make_book, kitchen, smoked("Shank", bare, 6), smoked("Leg", bare, 8), smoker(30))
+    planned = plan(book, invite("beans", "greens"), kitchen)
+    assert {one.note for one in planned.steps} == {""}
+    ((message, _),) = told(planned, "kit-conflict")
+    assert message.endswith("Sat 5 Dec 12:00–15:00, and not all of them tell their temperature.")
+
+
 def test_a_smoke_moves_no_further_than_it_keeps(make_book: MakeBook, kitchen: Kitchen) -> None:
     """A pot of 30 h wants its shanks on Friday at 12:00: legs smoked with them would wait from then until Saturday 17:00,
     29 h. Those that keep a day do not go in, those that keep two do."""

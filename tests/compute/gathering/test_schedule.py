@@ -193,6 +193,15 @@ def test_kept_too_long_in_the_fridge(make_book: MakeBook, kitchen: Kitchen) -> N
     ]
 
 
+def test_kept_to_its_last_day_is_no_problem(make_book: MakeBook, kitchen: Kitchen) -> None:
+    """It waits 7 days and keeps 7; the shorter end of 6-7 days is too short."""
+    for keeps, problems in (("7 days", 0), ("6–7 days", 1)):
+        kept = shank("roast: 2 h in the oven", f"keep:\n  fridge: {keeps}\n")
+        files = {"shank": kept, "pickle": PICKLE, "plate": PLATE}
+        planned = plan(read(make_book, kitchen, files), invite("plate"), kitchen)
+        assert len(planned.problems) == problems
+
+
 def test_kept_long_in_the_freezer_is_a_note(make_book: MakeBook, kitchen: Kitchen) -> None:
     frozen = shank("roast: 2 h in the oven; freeze", "keep:\n  fridge: 4 days\n  freezer: 3 days\n")
     files = {"shank": frozen, "pickle": PICKLE, "plate": PLATE}
