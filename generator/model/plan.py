@@ -76,6 +76,7 @@ class Step:
     hands_on_min: int
     "Minutes of work, at its start."
     place: str
+    "In words: in the fridge."
     note: str = ""
     "Why no length is counted, in how many rounds, with which other smoke it goes in."
 

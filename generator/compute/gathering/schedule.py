@@ -94,7 +94,7 @@ def _stage_step(given: Given, slug: str, one: LaidStage, notes: tuple[Notes, ...
         start=given.moment(one.start),
         end=given.moment(one.end),
         hands_on_min=0 if hands is None else ceil(hands.high),
-        place=one.stage.place,
+        place=one.stage.place_written,
         note="; ".join(filter(None, said)),
     )
 
@@ -107,7 +107,7 @@ def _thaw_step(given: Given, thaw: Thaw) -> Step:
         start=given.moment(thaw.start),
         end=given.moment(thaw.end),
         hands_on_min=0,
-        place="fridge",
+        place="in the fridge",
         note=f"for {given.book.recipes[thaw.taker].name}; {thaw.note}",
     )
 

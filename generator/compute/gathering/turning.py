@@ -28,7 +28,7 @@ def turns(given: Given, course: Course) -> tuple[Turn, ...]:
     if cure is None or cure.method != "brine":
         return ()
     return tuple(
-        Turn(start=at, end=at + TURN_MIN, day=day, place=one.stage.place)
+        Turn(start=at, end=at + TURN_MIN, day=day, place=one.stage.place_written)
         for one in course.stages
         if one.stage.name == "cure"
         for day, at in enumerate(range(one.start + DAY, one.end, DAY), 1)

@@ -74,7 +74,7 @@ def test_a_frozen_component_gets_a_thaw_of_its_own_unless_the_taker_has_one(
     ]
     put_in = step(planned, "shank", "thaw")
     assert put_in.index == -1
-    assert put_in.place == "fridge"
+    assert put_in.place == "in the fridge"
     assert put_in.note == (
         "for Beans; 24 h counted by the FSIS rule for the fridge, a day for each 4 lb begun; "
         "the heaviest piece is 1.3 lb (0.6 kg)"
