@@ -231,7 +231,7 @@ def test_the_picture_has_words_and_no_style() -> None:
 
 def test_shopping_by_place_in_the_order_in_which_one_walks() -> None:
     for page in (gathering(), soup("gatherings/supper/list/index.html")):
-        headings = [words(section.find("h3")) for section in page.find_all("section", class_="place")]
+        headings = [words(section.find(["h2", "h3"])) for section in page.find_all("section", class_="place")]
         assert headings == [
             "From the freezer",
             "From the garden",
@@ -248,7 +248,7 @@ def test_shopping_by_place_in_the_order_in_which_one_walks() -> None:
 def test_an_unknown_place_is_not_lost() -> None:
     item = replace(sample_plan().shopping[0], place="cellar")
     page = soup("gatherings/supper/list/index.html", site_of(replace(sample_plan(), shopping=(item,))))
-    assert [words(h) for h in page.find_all("h3")] == ["Cellar"]
+    assert [words(h) for h in page.select(".place h2")] == ["Cellar"]
 
 
 def test_notes_prose_and_the_calendar() -> None:
