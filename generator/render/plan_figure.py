@@ -68,6 +68,8 @@ class Day:
     """One midnight, and the name of the day that begins there; empty where there is no room for it."""
 
     x: float
+    top: float
+    "Where its line begins: higher where it bears a name."
     name: str
 
 
@@ -89,6 +91,8 @@ class PlanFigure:
     right: float
     head: float
     bottom: float
+    field: float
+    "Height between head and bottom."
     bar: float
     title: str
     description: str
@@ -96,6 +100,7 @@ class PlanFigure:
     nights: tuple[Night, ...]
     lanes: tuple[Lane, ...]
     serve_x: float
+    serve_text_x: float
     serve_text: str
     serve_anchor: str
 
@@ -112,6 +117,7 @@ def plan_figure(plan: Plan, clock: PlanClock) -> PlanFigure | None:
     bottom = _bottom(lanes[-1])
     serve_x = scale.x(serve_at)
     served = f"served {clock.time(serve_at)}"
+    is_before = serve_x - len(served) * LETTER > LEFT
     return PlanFigure(
         width=WIDTH,
         height=bottom + GAP,
@@ -119,6 +125,7 @@ def plan_figure(plan: Plan, clock: PlanClock) -> PlanFigure | None:
         right=RIGHT,
         head=HEAD,
         bottom=bottom,
+        field=bottom - HEAD,
         bar=BAR,
         title="The plan at a glance",
         description=_description(plan, clock),
@@ -127,7 +134,8 @@ def plan_figure(plan: Plan, clock: PlanClock) -> PlanFigure | None:
         lanes=lanes,
         serve_x=serve_x,
         serve_text=served,
-        serve_anchor="end" if serve_x - len(served) * LETTER > LEFT else "start",
+        serve_text_x=round(serve_x - SIDE if is_before else serve_x + SIDE, 1),
+        serve_anchor="end" if is_before else "start",
     )
 
 
@@ -245,10 +253,11 @@ def _midnights(first: Moment, last: Moment) -> Iterator[Moment]:
 def _days(first: Moment, last: Moment, scale: Scale, clock: PlanClock) -> tuple[Day, ...]:
     midnights = tuple(_midnights(first, last))
     every = ceil(DAY_NAME / ((RIGHT - LEFT) / len(midnights)))
-    return tuple(
-        Day(x=scale.x(moment), name=clock.day(moment).rpartition(" ")[0] if number % every == 0 else "")
-        for number, moment in enumerate(midnights)
-    )
+    days = []
+    for number, moment in enumerate(midnights):
+        name = clock.day(moment).rpartition(" ")[0] if number % every == 0 else ""
+        days.append(Day(x=scale.x(moment), top=SIDE if name else HEAD, name=name))
+    return tuple(days)
 
 
 def _nights(first: Moment, last: Moment, scale: Scale) -> Iterator[Night]:
