@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import json
-import sys
 from collections.abc import Callable
 from dataclasses import replace
 from importlib import import_module
 from pathlib import Path
-from types import ModuleType
 from typing import Any
 
 import pytest
@@ -179,9 +177,7 @@ def with_gathering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         asked.append(invited.gathering.slug)
         return sample_plan()
 
-    planner = ModuleType("generator.compute.gathering")
-    planner.plan_gathering = plan_gathering  # type: ignore[attr-defined]
-    monkeypatch.setitem(sys.modules, "generator.compute.gathering", planner)
+    monkeypatch.setattr(build, "plan_gathering", plan_gathering)
     return asked
 
 
