@@ -9,7 +9,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from generator.compute.gathering.lengths import Heaviest, Length, course_lengths, piece_lb, thaw_length
+from generator.compute.gathering.lengths import (
+    Heaviest,
+    Length,
+    course_lengths,
+    piece_lb,
+    slowest_thaw_h,
+    thaw_length,
+)
 from generator.compute.recipe import Kitchen
 from generator.model.book import Book
 from generator.model.gathering import Invited
@@ -167,5 +174,7 @@ def _thaws(given: Given, taker: str, start: int) -> tuple[Thaw, ...]:
 
 
 def own_thaw(book: Book, component: str, kitchen: Kitchen) -> Length:
-    """In the fridge, by the weight of its pieces."""
-    return thaw_length("fridge", Heaviest.of(piece_lb(book.recipes[component], kitchen.tables)))
+    """In the fridge, by the weight and the thickness of its pieces."""
+    recipe = book.recipes[component]
+    weight = piece_lb(recipe, kitchen.tables)
+    return thaw_length("fridge", Heaviest.of(weight, slowest_h=slowest_thaw_h(recipe)))

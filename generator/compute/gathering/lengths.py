@@ -11,11 +11,12 @@ from fractions import Fraction
 from math import ceil
 
 from generator.compute.clock import NO_LENGTH, ONLY_WORK, stage_minutes
-from generator.compute.transfer.thaw import DAY_H, LB_PER_DAY, WATER_H_PER_LB
+from generator.compute.transfer.thaw import DAY_H, FRIDGE, LB_PER_DAY, WATER_H_PER_LB, thawing_range_hours
 from generator.model.book import Book
 from generator.model.quantity import Dimension
 from generator.model.recipe import Recipe, Stage
 from generator.model.shown import show_decimal
+from generator.problems import OutOfRange
 from generator.tables import Tables
 
 HOUR = 60
@@ -66,12 +67,14 @@ class Heaviest:
     lb: Fraction | None
     "Of those that are told; None: of none."
     is_of_all: bool
+    slowest_h: int | None = None
+    "The slow end of the estimate by thickness [h], of the thickest; None where no thickness is told."
 
     @classmethod
-    def of(cls, *weights: Fraction | None) -> Heaviest:
+    def of(cls, *weights: Fraction | None, slowest_h: int | None = None) -> Heaviest:
         """None for each piece whose weight is not told."""
         known = [weight for weight in weights if weight is not None]
-        return cls(lb=max(known, default=None), is_of_all=len(known) == len(weights))
+        return cls(lb=max(known, default=None), is_of_all=len(known) == len(weights), slowest_h=slowest_h)
 
     @property
     def words(self) -> str:
@@ -114,7 +117,14 @@ def thaw_length(place: str, heaviest: Heaviest) -> Length:
     pounds = Fraction(LB_PER_DAY[0])
     days = 1 if heaviest.lb is None else max(1, ceil(heaviest.lb / pounds))
     rule = f"a day for each {show_decimal(pounds, places=0)} lb begun"
-    note = f"{days * int(DAY_H)} h counted by the FSIS rule for the fridge, {rule}; {heaviest.words}"
+    hours = days * int(DAY_H)
+    if heaviest.slowest_h is not None and heaviest.slowest_h > hours:
+        note = (
+            f"{heaviest.slowest_h} h counted, the slow end of the estimate from its thickness; the FSIS rule for the "
+            f"fridge, {rule}, would say {hours} h"
+        )
+        return Length(minutes=heaviest.slowest_h * HOUR, note=note)
+    note = f"{hours} h counted by the FSIS rule for the fridge, {rule}; {heaviest.words}"
     return Length(minutes=days * DAY, note=note)
 
 
@@ -134,8 +144,28 @@ def _pounds(weight: Fraction) -> str:
 def heaviest_piece(book: Book, recipe: Recipe, tables: Tables) -> Heaviest:
     """Of what a recipe thaws: its own meat and the components it takes."""
     own = [] if recipe.meat is None else [_raw_piece(recipe, tables)]
-    taken = [piece_lb(book.recipes[use.component], tables) for use in book.uses_of(recipe.slug)]
-    return Heaviest.of(*own, *taken)
+    components = [book.recipes[use.component] for use in book.uses_of(recipe.slug)]
+    taken = [piece_lb(component, tables) for component in components]
+    slowest = [hours for one in (recipe, *components) if (hours := slowest_thaw_h(one)) is not None]
+    return Heaviest.of(*own, *taken, slowest_h=max(slowest, default=None))
+
+
+def slowest_thaw_h(recipe: Recipe) -> int | None:
+    """The slow end of the estimate for a piece of its meat in the fridge [h]; None for a thickness that is not told.
+
+    The rules by weight are for flat packs and birds, and can be short by half for a compact joint.
+    """
+    meat = recipe.meat
+    thick = (
+        meat.thickness.total(Dimension.LENGTH) if meat is not None and meat.thickness is not None else None
+    )
+    if meat is None or thick is None:
+        return None
+    try:
+        _, slow = thawing_range_hours(thickness_mm=float(thick.high), shape=meat.shape, medium=FRIDGE)
+    except OutOfRange:
+        return None
+    return ceil(slow)
 
 
 def piece_lb(recipe: Recipe, tables: Tables) -> Fraction | None:

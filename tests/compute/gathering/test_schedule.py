@@ -323,3 +323,14 @@ def test_a_dish_without_a_course_is_said(make_book: MakeBook, kitchen: Kitchen) 
     text = "---\nname: Salad\nserves: 10\nchapter: Pots\n---\n\nToss.\n"
     planned = plan(read(make_book, kitchen, {"salad": text}), invite("salad"), kitchen)
     assert (planned.steps, planned.notes) == ((), ("Salad has no course: nothing of it is planned.",))
+
+
+def test_a_thick_joint_is_given_the_slow_end_of_its_estimate() -> None:
+    """The rule by weight can be short by half for a compact joint: the longer of the two is counted."""
+    thick = thaw_length("fridge", Heaviest.of(Fraction(3, 2), slowest_h=56))
+    assert thick.minutes == 56 * 60
+    assert thick.note.startswith("56 h counted, the slow end of the estimate from its thickness")
+    assert "would say 24 h" in thick.note
+    heavy = thaw_length("fridge", Heaviest.of(Fraction(13), slowest_h=56))
+    assert heavy.minutes == 96 * 60
+    assert heavy.note.startswith("96 h counted by the FSIS rule")
