@@ -100,15 +100,28 @@ def compute(
 
 def check_book(folder: Path) -> tuple[Problem, ...]:
     """Every problem of a book, sorted by place; nothing is written."""
-    return check_recipes(folder)[0]
+    return check_recipes(folder).problems
 
 
-def check_recipes(folder: Path) -> tuple[tuple[Problem, ...], tuple[ComputedRecipe, ...]]:
-    """Every problem of a book, and every recipe that could be computed with its boxes, by slug; drafts among them."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """What is found in a book."""
+
+    problems: tuple[Problem, ...]
+    recipes: tuple[ComputedRecipe, ...] = ()
+    "Every recipe that could be computed, with its boxes, by slug; drafts among them."
+    plans: tuple[Plan, ...] = ()
+    "Of the gatherings, where the book itself has no errors."
+
+
+def check_recipes(folder: Path) -> Checked:
+    """Every problem of a book, its recipes and its plans."""
     log = ProblemLog()
     computed = compute(folder, kitchen(), log)
-    recipes = () if computed is None else tuple(computed.recipes.values())
-    return log.sorted(), recipes
+    if computed is None:
+        return Checked(problems=log.sorted())
+    plans = () if log.has_errors else plans_of(computed.book)
+    return Checked(problems=log.sorted(), recipes=tuple(computed.recipes.values()), plans=plans)
 
 
 def build_site(

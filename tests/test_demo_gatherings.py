@@ -89,6 +89,13 @@ def test_the_hash_comes_too_soon_and_says_what_helps() -> None:
     assert "another dish that can still be made" in said
 
 
+def test_check_tells_of_the_plan_and_finds_the_book_in_order() -> None:
+    result = CliRunner().invoke(main, ["check", str(ROOT / "content")])
+    assert result.exit_code == 0
+    assert f"gatherings/{HASH}.md: the plan: Corned deer neck is too late by 12 days" in result.stdout
+    assert "No problems." in result.stdout
+
+
 def test_a_gathering_that_cannot_be_met_stops_no_site(tmp_path: Path) -> None:
     result = CliRunner().invoke(main, ["site", str(ROOT / "content"), "--into", str(tmp_path / "out")])
     assert result.exit_code == 0

@@ -9,15 +9,16 @@ import click
 from rich.console import Console
 
 from generator.build import (
+    Checked,
     build_site,
     check_recipes,
     default_output,
     find_book,
 )
 from generator.cli.output import BOOK_HAS_ERRORS, count, fail, print_json, print_problems, say
-from generator.model.results import ComputedRecipe
 from generator.problems import BookError, Severity
 from generator.render.data import cautions_data, problem_data
+from generator.render.gathering_text import unmet_lines
 from generator.render.text import caution_lines
 
 BOOK_ARGUMENT = click.argument("book", required=False, type=click.Path(path_type=Path), default=Path("."))
@@ -56,11 +57,11 @@ def site(book: Path, into: Path | None) -> None:
 @click.option("--cautions", is_flag=True, help="Print the caution boxes of every recipe too.")
 def check(book: Path, as_json: bool, cautions: bool) -> None:
     """Show every problem of a book at once; write nothing."""
-    recipes: tuple[ComputedRecipe, ...] = ()
     try:
-        problems, recipes = check_recipes(find_book(book))
+        checked = check_recipes(find_book(book))
     except BookError as error:
-        problems = error.problems
+        checked = Checked(problems=error.problems)
+    problems, recipes = checked.problems, checked.recipes
     if as_json:
         found = [problem_data(problem) for problem in problems]
         print_json({"problems": found, "cautions": cautions_data(recipes)} if cautions else found)
@@ -68,6 +69,8 @@ def check(book: Path, as_json: bool, cautions: bool) -> None:
         for line in caution_lines(recipes) if cautions else ():
             say(line)
         print_problems(problems)
+        for line in unmet_lines(checked.plans):
+            say(line)
         if not problems:
             say("No problems.")
     if any(problem.severity is Severity.ERROR for problem in problems):

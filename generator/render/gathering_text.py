@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from generator.model.plan import Item, Making, Plan, Step
@@ -105,3 +105,13 @@ def _item(item: Item, book: ComputedBook, units: str) -> str:
     words = " ".join(filter(None, ("[ ]", item.shown.in_units(units), item.name)))
     behind = "; ".join(filter(None, (f"for {names}" if names else "", item.note)))
     return f"{words} ({behind})" if behind else words
+
+
+def unmet_lines(plans: Iterable[Plan]) -> Iterator[str]:
+    """What keeps gatherings from being met as they are written: not of the book, but of their own plans."""
+    for plan in plans:
+        for problem in plan.problems:
+            file = plan.invited.gathering.file
+            yield f"{file}: the plan: {problem.message} [{problem.slug}]"
+            if problem.hint:
+                yield f"    {problem.hint}"

@@ -100,5 +100,5 @@ ALSO = frozenset({"cold-smoke-sealed", "uncooked-component", "warm-cure"})
 def facts(folder: Path, text: str, **others: str) -> str:
     """The quiet lines of a page, one a line."""
     check(folder, text, **others)
-    _, computed = check_recipes(folder)
+    computed = check_recipes(folder).recipes
     return "\n".join(next(one.facts for one in computed if one.recipe.slug == "piece"))

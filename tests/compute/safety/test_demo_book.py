@@ -17,7 +17,8 @@ MOST_BEFORE_THE_METHOD = 5
 
 @pytest.fixture(scope="module")
 def recipes() -> dict[str, ComputedRecipe]:
-    problems, computed = check_recipes(DEMO)
+    checked = check_recipes(DEMO)
+    problems, computed = checked.problems, checked.recipes
     assert problems == (), "the demo book has problems"
     return {one.recipe.slug: one for one in computed}
 
