@@ -186,6 +186,7 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     "below-40": (WARNING, "The ingoing nitrite is below 40 ppm: it colours and no more."),
     "negative-salt": (ERROR, "The curing salt alone brings more salt than the target asks for."),
     "salt-beyond-saturation": (ERROR, "The salt is more than the water can dissolve."),
+    "too-little-to-weigh": (ERROR, "The curing salt is less than a scale shows."),
     "no-solution": (ERROR, "The targets contradict each other."),
     "fish-nitrite": (ERROR, "Nitrite is not allowed in this fish."),
     "nitrate-in-belly": (ERROR, "Nitrate is never allowed in belly."),

@@ -70,6 +70,16 @@ def test_too_little_water_for_the_same_curing_salt_gives_no_weights_and_says_why
     assert "g of water with the same salt and sugar" in problem["hint"]
 
 
+def test_less_than_a_scale_shows_is_no_weight(tmp_path: Path) -> None:
+    result = sheet(tmp_path, TARGETS, "--meat", "1 g", "--water", "1 g", "--json")
+    assert result.exit_code == 1
+    found = data(result)
+    assert found["cure"]["weigh"] is None
+    assert found["problems"][0]["slug"] == "too-little-to-weigh"
+    assert "less than 0.01 g" in found["problems"][0]["message"]
+    assert "Make more of it" in found["problems"][0]["hint"]
+
+
 def test_a_recipe_without_a_brine_has_no_water_to_tell(tmp_path: Path) -> None:
     result = sheet(tmp_path, "salt: 3 %\n  curing salt: 150 ppm", "--water", "4 qt", method="dry")
     assert result.exit_code == 1

@@ -11,8 +11,7 @@ from playwright.sync_api import Browser, Page, sync_playwright
 
 from generator.cli import main
 
-HERE = Path(__file__).parent
-ROOT = HERE.parents[1]
+ROOT = Path(__file__).parents[2]
 CHROMIUM = "/usr/bin/chromium"
 ARGS = [
     "--no-sandbox",
@@ -25,13 +24,6 @@ ARGS = [
 ]
 PHONE = {"width": 390, "height": 844}
 DESKTOP = {"width": 1280, "height": 900}
-
-
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """All tests of pages go to one worker: one build, one browser, one run of each checker."""
-    for item in items:
-        if HERE in item.path.parents:
-            item.add_marker(pytest.mark.xdist_group("pages"))
 
 
 @pytest.fixture(scope="session")

@@ -316,9 +316,16 @@ def test_stop_rules_name_the_hour() -> None:
 def test_stop_rules_count_real_hours_when_the_clocks_change() -> None:
     """Smoke lit at 00:30 MDT on 1 November 2026, a day of 25 hours in Denver: 6 h later it is 05:30 MST."""
     start = at(1, "00:30", 11)
-    smoke = step(SHANK, "hot smoke", 5, start, at(1, "04:30", 11), 30)
+    smoke = step(SHANK, "hot smoke", 5, start, at(1, "06:30", 11), 30)
     rules = [words(rule) for rule in wall(replace(sample_plan(), steps=(smoke,))).select(".stops .rule")]
     assert rules[0].startswith("Not past 130 °F (55 °C) inside by Sun 1 Nov 05:30 MST")
+
+
+def test_a_smoke_that_is_over_before_the_hour_of_the_rule_keeps_its_own_end() -> None:
+    smoke = step(SHANK, "hot smoke", 5, at(1, "08:00", 12), at(1, "11:00", 12), 30)
+    rules = [words(rule) for rule in wall(replace(sample_plan(), steps=(smoke,))).select(".stops .rule")]
+    assert len(rules) == 1
+    assert rules[0].endswith("inside by Tue 1 Dec 11:00, else finish it in the oven.")
 
 
 def test_fish_has_a_stop_rule_of_its_own() -> None:

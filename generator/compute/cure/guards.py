@@ -64,6 +64,7 @@ def make_guards(cure: Guarded) -> tuple[Guard, ...]:
         *_accelerator(cure),
         *_negative_salt(cure),
         *_saturation(cure),
+        *_too_little(cure),
         *_pump(cure),
     )
 
@@ -271,6 +272,22 @@ def _saturation(cure: Guarded) -> Iterator[Guard]:
         ),
         hint=("Use less salt or more water.",),
         position=_at(cure.given.salt, cure.given),
+    )
+
+
+def _too_little(cure: Guarded) -> Iterator[Guard]:
+    """Less curing salt than a scale shows: rounded down it would be none, beside a figure that says there is some."""
+    given = cure.given
+    if given.curing_salt is None or cure.forms.curing_salt == NOTHING:
+        return
+    yield Guard(
+        slug="too-little-to-weigh",
+        group="too little",
+        value=constant(HUNDREDTH_G),
+        limit=cure.forms.curing_salt,
+        message=("There is too little curing salt in this to be weighed: less than 0.01 g.",),
+        hint=("Make more of it, and keep or freeze what is not needed.",),
+        position=given.curing_salt.position,
     )
 
 

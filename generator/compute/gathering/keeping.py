@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import floor
 
-from generator.compute.gathering.laid import FREEZER, Given, Laid, ends_frozen
+from generator.compute.gathering.laid import FREEZER, FRIDGE, Given, Laid, ends_frozen
 from generator.compute.gathering.lengths import DAY
 from generator.compute.safety.spans import span_words
 from generator.model.moment_words import moment_words
@@ -18,8 +18,14 @@ def waits(given: Given, laid: Laid) -> dict[str, int]:
     return {
         slug: max(used) - laid.courses[slug].ready
         for slug in given.order
-        if (used := laid.used_at(given, slug))
+        if (used := _used_at(given, laid, slug))
     }
+
+
+def _used_at(given: Given, laid: Laid, slug: str) -> tuple[int, ...]:
+    """Of a component: by each taker, and on the table where it is a dish as well."""
+    takers = laid.used_at(given, slug)
+    return (*takers, 0) if takers and slug in given.dishes else takers
 
 
 def kept_too_long(given: Given, laid: Laid) -> dict[str, int]:
@@ -65,6 +71,30 @@ def check_keeping(given: Given, laid: Laid, log: ProblemLog) -> list[str]:
             notes.append(
                 f"{recipe.name} waits {span_words(wait, wait)}, and its recipe does not say how long it keeps."
             )
+    return notes + check_larder(given, laid, log)
+
+
+def check_larder(given: Given, laid: Laid, log: ProblemLog) -> list[str]:
+    """What lies in the fridge is at least as old as the work on it: past its time a problem, else a question."""
+    notes = []
+    for one, slug, _ in given.invited.components:
+        recipe, takers = given.book.recipes[slug], given.takers(slug)
+        keep = cold_keep(recipe)
+        if one.place != FRIDGE or keep is None or not takers:
+            continue
+        used = max(laid.courses[taker].start for taker in takers)
+        if given.work_from is not None and used - given.work_from > most(keep):
+            log.add(
+                "kept-too-long",
+                one.line.position,
+                f"{recipe.name} in the fridge is there since {moment_words(given.moment(given.work_from))} at the latest, "
+                f"and used {moment_words(given.moment(used))}; it keeps {keep.written}.",
+                "Freeze it (`, in the freezer`), or make it new.",
+            )
+        else:
+            notes.append(
+                f"{recipe.name} in the fridge keeps {keep.written}: count them from the day it was made."
+            )
     return notes
 
 
@@ -83,7 +113,7 @@ def _tell(given: Given, laid: Laid, recipe: Recipe, wait: int, log: ProblemLog) 
 
 def _latest_words(given: Given, laid: Laid, recipe: Recipe, keep: Keep) -> str:
     """When it may be ready at the earliest, so that it still keeps until its last use."""
-    last = max(laid.used_at(given, recipe.slug))
+    last = max(_used_at(given, laid, recipe.slug))
     return moment_words(given.moment(last - most(keep)))
 
 

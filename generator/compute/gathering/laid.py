@@ -24,7 +24,7 @@ from generator.model.moment import Moment, later, minutes_from
 from generator.model.plan import Making
 from generator.model.recipe import Recipe, Stage
 
-FREEZER = "freezer"
+FREEZER, FRIDGE = "freezer", "fridge"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -139,13 +139,23 @@ def lay_out(given: Given, earlier: Mapping[str, int]) -> Laid:
     """Every course as late as it may end, some of them so many minutes earlier."""
     laid = Laid(courses={}, thaws=())
     for slug in given.order:
-        due = [0] if slug in given.dishes else []
+        served = _thaw_to_serve(given, slug)
+        due = [served[0].start if served else 0] if slug in given.dishes else []
         due += laid.needed_at(given, slug)
         course = _course(given, slug, min(due, default=0) - earlier.get(slug, 0))
         laid = Laid(
-            courses={**laid.courses, slug: course}, thaws=(*laid.thaws, *_thaws(given, slug, course.start))
+            courses={**laid.courses, slug: course},
+            thaws=(*laid.thaws, *served, *_thaws(given, slug, course.start)),
         )
     return laid
+
+
+def _thaw_to_serve(given: Given, slug: str) -> tuple[Thaw, ...]:
+    """A dish whose course leaves it in the freezer is thawed for the table: its own taker."""
+    if slug not in given.dishes or not ends_frozen(given.book.recipes[slug]):
+        return ()
+    length = own_thaw(given.book, slug, given.kitchen)
+    return (Thaw(component=slug, taker=slug, start=-length.minutes, end=0, note=length.note),)
 
 
 def _course(given: Given, slug: str, ready: int) -> Course:

@@ -43,6 +43,8 @@ def _message(given: Given, slug: str, start: int) -> str:
     assert given.work_from is not None
     days = ceil((given.work_from - start) / DAY)
     late = f"{days} day{'s' if days > 1 else ''}"
+    if days == 1:
+        late += f" ({span_words(given.work_from - start, given.work_from - start)})"
     return (
         f"{given.book.recipes[slug].name} is too late by {late}: its last possible start is "
         f"{moment_words(given.moment(start))}, and work starts on {moment_words(given.moment(given.work_from))}."

@@ -92,9 +92,9 @@ def course_lengths(book: Book, recipe: Recipe, tables: Tables) -> tuple[Length, 
 
 
 def stage_length(stage: Stage, heaviest: Heaviest, tables: Tables) -> Length:
-    """What is written, else the published rule for it."""
+    """What is written, else the published rule for it; a thaw is never taken for shorter than the rule says."""
     if stage.minutes is not None:
-        return Length(minutes=stage_minutes(stage)[1])
+        return _written(stage, heaviest)
     if stage.name == "thaw":
         return thaw_length(stage.place, heaviest)
     if stage.name == "cool":
@@ -106,6 +106,18 @@ def stage_length(stage: Stage, heaviest: Heaviest, tables: Tables) -> Length:
     if stage.hands_minutes is not None:
         return Length(minutes=stage_minutes(stage)[1], note=ONLY_WORK)
     return Length(minutes=0, note=NO_LENGTH, is_unknown=stage.name not in SHORT)
+
+
+def _written(stage: Stage, heaviest: Heaviest) -> Length:
+    written = Length(minutes=stage_minutes(stage)[1])
+    if stage.name != "thaw" or heaviest.lb is None:
+        return written
+    ruled = thaw_length(stage.place, heaviest)
+    if ruled.is_unknown or ruled.minutes <= written.minutes:
+        return written
+    return Length(
+        minutes=ruled.minutes, note=f"{ruled.note}; what is written, {stage.length_written}, is shorter"
+    )
 
 
 def thaw_length(place: str, heaviest: Heaviest) -> Length:

@@ -108,8 +108,12 @@ def _thaw_step(given: Given, thaw: Thaw) -> Step:
         end=given.moment(thaw.end),
         hands_on_min=0,
         place="in the fridge",
-        note=f"for {given.book.recipes[thaw.taker].name}; {thaw.note}",
+        note=f"for {_taker_words(given, thaw)}; {thaw.note}",
     )
+
+
+def _taker_words(given: Given, thaw: Thaw) -> str:
+    return "the table" if thaw.taker == thaw.component else given.book.recipes[thaw.taker].name
 
 
 def _turn_steps(given: Given, course: Course) -> Iterator[tuple[int, Step]]:

@@ -52,6 +52,16 @@ def make_list(
     return tuple(sorted(items, key=lambda item: (PLACES.index(item.place), item.name.lower())))
 
 
+def unmatched(book: Book, invited: Invited, makings: tuple[Making, ...], kitchen: Kitchen) -> tuple[str, ...]:
+    """Names of what is on hand that no line of the list can be taken off by."""
+    wanted = {one.food for making in makings for one in wanted_of(making, kitchen)}
+    return tuple(
+        line.line.name
+        for line in invited.ingredients
+        if not wanted.intersection(_on_hand(book, (line,), kitchen))
+    )
+
+
 def _on_hand(book: Book, lines: Iterable[OnHand], kitchen: Kitchen) -> dict[str, _There]:
     """By food. A curing salt is found by its own name, the salt and the sugar of a cure by theirs."""
     there: dict[str, _There] = {}

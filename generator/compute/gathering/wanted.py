@@ -47,8 +47,16 @@ def wanted_of(making: Making, kitchen: Kitchen) -> Iterator[Wanted]:
         green = making.green_weight_g
         amount = Amount(vague=(NOT_TOLD,)) if green is None else weighed(Span.of(green))
         name = recipe.meat.name
+        thaws = any(stage.name == "thaw" for stage in recipe.stages)
         yield Wanted(
-            food=food_of(name, kitchen.tables), name=name, place=FREEZER, amount=amount, making=making.slug
+            food=food_of(name, kitchen.tables),
+            name=name,
+            place=FREEZER,
+            amount=amount,
+            making=making.slug,
+            note=""
+            if thaws
+            else f"{recipe.name} has no thaw in its course: take it fresh, or thaw it before.",
         )
     for one in of_cure(making, kitchen):
         yield Wanted(

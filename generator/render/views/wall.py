@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.model.moment import later
+from generator.model.moment import Moment, later
 from generator.model.plan import Making, Plan, Step
 from generator.model.quantity import Temperature
 from generator.render import paths
@@ -94,30 +94,33 @@ def stop_views(context: Context, page: str, plan: Plan, clock: PlanClock) -> Ite
     for step in plan.steps:
         making = makings[step.slug]
         if step.stage == HOT_SMOKE and making.recipe.recipe.meat is not None:
-            in_time, source = _in_time(context, page, making, step, clock)
+            in_time, source, by = _in_time(context, page, making, step, clock)
+            target = _target(context, making, step, clock)
+            # A smoke that is over before the hour of the rule has its own end to keep.
+            rules = (target,) if target and by > step.end else (in_time, target)
             yield StopView(
                 recipe=making.recipe.recipe.name,
                 day=clock.day(step.start),
-                rules=tuple(filter(None, (in_time, _target(context, making, step, clock)))),
+                rules=tuple(filter(None, rules)),
                 source=source,
             )
 
 
 def _in_time(
     context: Context, page: str, making: Making, step: Step, clock: PlanClock
-) -> tuple[str, LinkView]:
-    """The published rule of time: land meat must be through the warm range in some hours, fish has its own."""
+) -> tuple[str, LinkView, Moment]:
+    """The published rule of time and its hour: land meat must be through the warm range, fish has its own."""
     tables, meat = context.tables, making.recipe.recipe.meat
     assert meat is not None
     if context.animal_group(meat.animal) in FISH:
         inside = _both(context, tables.constant("smoked_fish_minimum_f"))
         hold = tables.constant("smoked_fish_hold_min")
         text = f"Not {inside} inside, held {hold} min, by {clock.moment(step.end)}: finish it in the oven."
-        return text, _source_of(context, page, SMOKED_FISH)
+        return text, _source_of(context, page, SMOKED_FISH), step.end
     inside = _both(context, tables.constant("come_up_to_f"))
     end = later(step.start, int(60 * tables.constant("come_up_most_h")))
     text = f"Not past {inside} inside by {clock.moment(end)}: finish it in the oven."
-    return text, _source_of(context, page, COME_UP)
+    return text, _source_of(context, page, COME_UP), end
 
 
 def _target(context: Context, making: Making, step: Step, clock: PlanClock) -> str:

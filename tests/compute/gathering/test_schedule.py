@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 from fractions import Fraction
 from zoneinfo import ZoneInfo
@@ -9,8 +10,11 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from generator.compute import Kitchen
-from generator.compute.gathering.lengths import Heaviest, thaw_length
+from generator.compute.gathering.lengths import Heaviest, stage_length, thaw_length
 from generator.model.moment import Moment
+from generator.model.quantity import Span
+from generator.model.recipe import Stage
+from generator.problems import Position
 from tests.compute.gathering.supper import (
     MakeBook,
     invite,
@@ -276,7 +280,9 @@ def test_a_dish_is_too_late_because_of_its_thaw(make_book: MakeBook, kitchen: Ki
     there = (on_hand("shank", 1, "freezer"),)
     planned = plan(book, invite("beans", work_from=datetime(2026, 12, 4, 15), there=there), kitchen)
     ((message, _),) = told(planned, "too-late")
-    assert message.startswith("Beans is too late by 1 day: its last possible start is Fri 4 Dec 14:40")
+    assert message.startswith(
+        "Beans is too late by 1 day (20 min): its last possible start is Fri 4 Dec 14:40"
+    )
 
 
 def test_a_dish_through_a_component_that_is_too_late_is_no_way_out(
@@ -334,3 +340,36 @@ def test_a_thick_joint_is_given_the_slow_end_of_its_estimate() -> None:
     heavy = thaw_length("fridge", Heaviest.of(Fraction(13), slowest_h=56))
     assert heavy.minutes == 96 * 60
     assert heavy.note.startswith("96 h counted by the FSIS rule")
+
+
+def test_a_written_thaw_is_never_taken_for_shorter_than_the_rule(kitchen: Kitchen) -> None:
+    """20 lb at 24 h for each 4 lb begun is 5 days (USDA FSIS, The Big Thaw), whatever the recipe says."""
+    stage = Stage(
+        name="thaw",
+        place="fridge",
+        place_written="in the fridge",
+        minutes=Span.of(12 * 60),
+        length_written="12 h",
+        written="thaw: 12 h in the fridge",
+        position=Position("recipes/ham.md"),
+    )
+    length = stage_length(stage, Heaviest.of(Fraction(20)), kitchen.tables)
+    assert length.minutes == 5 * 24 * 60
+    assert length.note.endswith("what is written, 12 h, is shorter")
+    enough = stage_length(
+        replace(stage, minutes=Span.of(6 * 24 * 60)), Heaviest.of(Fraction(20)), kitchen.tables
+    )
+    assert (enough.minutes, enough.note) == (6 * 24 * 60, "")
+
+
+def test_what_lies_in_the_fridge_is_as_old_as_the_work_on_it(make_book: MakeBook, kitchen: Kitchen) -> None:
+    """There since 25 November at the latest, used on 5 December, and it keeps 4 days."""
+    book = read(
+        make_book, kitchen, {"shank": shank("simmer: 1 h", keep="keep:\n  fridge: 4 days\n"), "beans": BEANS}
+    )
+    invited = invite("beans", there=(on_hand("shank", 1, "fridge"),), work_from=datetime(2026, 11, 25, 7))
+    (problem,) = plan(book, invited, kitchen).problems
+    assert problem.slug == "kept-too-long"
+    assert "in the fridge is there since Wed 25 Nov 07:00 at the latest" in problem.message
+    assert "it keeps 4 days" in problem.message
+    assert "Freeze it" in problem.hint
