@@ -20,7 +20,7 @@ FILES = {
 def check(make_book: Make, body: str, line: str = "1 onion") -> list[str]:
     """Slugs of all problems of a dish with a picture or link in its method."""
     head = f"---\nname: Dish\nserves: 2\nchapter: Pots\ningredients:\n  - {line}\n---\n\n"
-    problems, _ = check_recipes(make_book({**FILES, "recipes/dish.md": f"{head}{body}\n"}))
+    problems = check_recipes(make_book({**FILES, "recipes/dish.md": f"{head}{body}\n"})).problems
     return [problem.slug for problem in problems]
 
 
