@@ -11,11 +11,13 @@ import io
 import os
 import struct
 import warnings
+from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
 from typing import Any, TypeAlias
 
-from PIL import Image, ImageCms, ImageOps
+from PIL import Image, ImageCms, ImageFile, ImageOps
 
 from generator.model.page import PhotoJob
 from generator.problems import Position, Problem, ProblemLog
@@ -52,7 +54,8 @@ def make_photos(
 
     Afterwards the cache holds what these jobs asked for and nothing else.
     """
-    with ThreadPoolExecutor(min(os.cpu_count() or 1, MOST_AT_ONCE)) as pool, warnings.catch_warnings():
+    at_once = min(os.cpu_count() or 1, MOST_AT_ONCE)
+    with _whole_files_only(), ThreadPoolExecutor(at_once) as pool, warnings.catch_warnings():
         warnings.simplefilter("ignore")  # a photo with odd metadata is still a photo
         warnings.simplefilter("error", Image.DecompressionBombWarning)
         results = tuple(pool.map(lambda job: _make(job, book, cache), jobs))
@@ -65,6 +68,16 @@ def make_photos(
             key, photos[job.path] = result
             cache[key] = photos[job.path]
     return photos
+
+
+@contextmanager
+def _whole_files_only() -> Iterator[None]:
+    """A file cut short is damaged, whatever else in this process told Pillow (weasyprint: half will do)."""
+    told, ImageFile.LOAD_TRUNCATED_IMAGES = ImageFile.LOAD_TRUNCATED_IMAGES, False
+    try:
+        yield
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = told
 
 
 def _make(job: PhotoJob, book: Path, cache: PhotoCache) -> tuple[PhotoKey, bytes] | Problem:

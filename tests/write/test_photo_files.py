@@ -9,7 +9,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from PIL import Image, ImageCms
+from PIL import Image, ImageCms, ImageFile
 from PIL.PngImagePlugin import PngInfo
 
 from generator.model.page import Page, PhotoJob, Site
@@ -218,6 +218,18 @@ def test_a_damaged_photo_is_a_problem(book: Path, photo_bytes: PhotoBytes, conte
     assert problem.position == Position("photos/shank.jpg")
     assert problem.message == "The photo 'photos/shank.jpg' is damaged, or is not JPEG, PNG or WebP."
     assert problem.hint
+
+
+def test_a_photo_cut_short_is_a_problem_after_a_pdf_was_made(
+    book: Path, photo_bytes: PhotoBytes, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """weasyprint's import tells Pillow, for the whole process, to make do with half a file."""
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
+    (book / "photos" / "shank.jpg").write_bytes(photo_bytes((400, 300))[:-2000])
+    log = ProblemLog()
+    assert make_photos((job(),), book=book, log=log, cache={}) == {}
+    assert [problem.slug for problem in log] == ["unreadable-photo"]
+    assert ImageFile.LOAD_TRUNCATED_IMAGES, "left as it was found"
 
 
 @pytest.mark.parametrize("side", [10_000, 20_000, 2**31 - 1])
