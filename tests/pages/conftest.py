@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+import unicodedata
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -24,6 +26,15 @@ ARGS = [
 ]
 PHONE = {"width": 390, "height": 844}
 DESKTOP = {"width": 1280, "height": 900}
+
+
+def squeezed(words: str) -> str:
+    """Words without any space and with each ligature as its letters.
+
+    A PDF breaks lines where it likes, sets a symbol before the signal word, and has `fi` as one sign where the
+    font of the machine has one.
+    """
+    return re.sub(r"\s+", "", unicodedata.normalize("NFKC", words))
 
 
 @pytest.fixture(scope="session")

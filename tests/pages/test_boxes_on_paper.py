@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import subprocess
 from pathlib import Path
 
@@ -12,15 +11,12 @@ from PIL import Image
 from playwright.sync_api import Browser, Page
 from pypdf import PdfReader
 
+from tests.pages.conftest import squeezed
+
 FRAMES = """() => [...document.querySelectorAll(".box")].map(box => { const style = getComputedStyle(box);
     return [style.borderTopStyle, style.borderTopColor, style.color, style.breakInside] })"""
 BLACK = "rgb(0, 0, 0)"
 STYLES = {"danger": "solid", "warning": "double", "caution": "dashed", "notice": "solid"}
-
-
-def squeezed(words: str) -> str:
-    """Words without any space: a PDF breaks lines where it likes, and sets a symbol before the signal word."""
-    return re.sub(r"\s+", "", words)
 
 
 def parts_of(box: Tag) -> list[str]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import re
 import subprocess
 from pathlib import Path
 
@@ -14,7 +13,7 @@ from playwright.sync_api import Browser, Page
 from pypdf import PdfReader
 
 from generator.cli import main
-from tests.pages.conftest import ROOT
+from tests.pages.conftest import ROOT, squeezed
 
 HERE = Path(__file__).parent
 CURED = (
@@ -42,10 +41,6 @@ PLACES = """() => [...document.querySelectorAll(".sheet:first-of-type .label")].
     return [box.left - sheet.left, box.top - sheet.top, box.width, box.height] })"""
 MM = 96 / 25.4
 "[px] Source: CSS Values and Units 3, 1in is 96px and 25.4mm."
-
-
-def squeezed(text: str) -> str:
-    return re.sub(r"\s+", "", text)
 
 
 def command(slug: str, *words: str) -> None:

@@ -20,7 +20,8 @@ from pypdf import PdfReader
 
 from generator.build import build_site
 from generator.render.theme import themes_root
-from tests.pages.test_boxes_on_paper import parts_of, squeezed
+from tests.pages.conftest import squeezed
+from tests.pages.test_boxes_on_paper import parts_of
 from tests.pages.test_site import DEMO, HERE, KINDS
 
 THEMES = sorted(folder.parent.name for folder in themes_root().glob("*/theme.toml"))
