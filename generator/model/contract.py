@@ -162,3 +162,13 @@ def total(*terms: tuple[Fraction | int, Value]) -> Value:
     if not rest:
         return form
     return Sum(terms=((Fraction(1), form), *rest))
+
+
+def down(value: Value, step: Fraction, places: int) -> Decimal:
+    """A most, in a sentence: never more than it is."""
+    return Decimal(value=Stepped(value=value, step=step, direction="down"), places=places)
+
+
+def up(value: Value, step: Fraction, places: int) -> Decimal:
+    """A least, in a sentence: never less than it is."""
+    return Decimal(value=Stepped(value=value, step=step, direction="up"), places=places)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from generator.model.contract import Blend, Decimal, Either, Stepped, Sum, Text, Value, Weight
+from generator.model.contract import Blend, Decimal, Either, Sum, Text, Value, Weight, down, up
 from generator.model.form import MEAT, WATER, Figure, Form
 from generator.model.recipe import Cure
 from generator.model.results import CureForms, CureResult
@@ -75,17 +75,13 @@ def _nitrite(cure: CureResult, forms: CureForms) -> Sentences:
         found["Entered by the last day"] = (("at most ", *_ppm(entered)), ())
     lightest = cure.contract.lightest if cure.contract is not None else None
     if lightest is not None:
-        high = Stepped(value=forms.nitrite_ppm, step=ONE, direction="up")
-        found["By the spoon"] = (
-            (Decimal(value=lightest, places=0), " to ", Decimal(value=high, places=0), " ppm"),
-            (),
-        )
+        found["By the spoon"] = ((Decimal(value=lightest, places=0), " to ", *_ppm(forms.nitrite_ppm)), ())
     return found
 
 
 def _ppm(value: Value) -> Text:
     """Rounded up: what is judged against a greatest value is never shown as less than it is."""
-    return (Decimal(value=Stepped(value=value, step=ONE, direction="up"), places=0), " ppm")
+    return (up(value, ONE, 0), " ppm")
 
 
 def _apart(cure: CureResult, forms: CureForms) -> Sentences:
@@ -96,7 +92,7 @@ def _apart(cure: CureResult, forms: CureForms) -> Sentences:
         grams = (*contract.shown["nitrate"], ", ") if contract.shown["nitrate"] else ()
         found["Ingoing nitrate"] = ((*grams, *_ppm(forms.nitrate_ppm)), ())
     if cure.accelerator_g is not None:
-        grams = (_tenth(forms.accelerator), " g, ")
+        grams = (down(forms.accelerator, TENTH, 1), " g, ")
         found["Accelerator"] = ((*grams, *_ppm(forms.accelerator_ppm)), ())
     brine = cure.pump_brine
     if brine is not None and setting is not None:
@@ -106,14 +102,14 @@ def _apart(cure: CureResult, forms: CureForms) -> Sentences:
             ("sugar", brine.sugar_g),
             (brine.kind.title, brine.curing_salt_g),
         )
-        named = [(_tenth(Form(cb=grams / setting.batches)), f" g {name}") for name, grams in weights if grams]
+        named = [
+            (down(Form(cb=grams / setting.batches), TENTH, 1), f" g {name}")
+            for name, grams in weights
+            if grams
+        ]
         parts: list[Text] = [named[0], *((", ", *one) for one in named[1:])]
         found["Pump brine, mixed apart"] = (tuple(part for one in parts for part in one), ())
     return found
-
-
-def _tenth(value: Value) -> Decimal:
-    return Decimal(value=Stepped(value=value, step=TENTH, direction="down"), places=1)
 
 
 def _applications(written: Cure, forms: CureForms) -> Sentences:
@@ -129,8 +125,8 @@ def _dose(cure: CureResult) -> Sentences:
     dose = cure.contract.dose if cure.contract is not None else None
     if dose is None:
         return {}
-    tenth = _up_tenth(Sum(terms=((TENTH, dose.per_gram),)))
-    steps: Text = ("0.1 g of curing salt is ", tenth, " ppm, 1 g is ", _up_tenth(dose.per_gram), " ppm")
+    tenth = up(Sum(terms=((TENTH, dose.per_gram),)), TENTH, 1)
+    steps: Text = ("0.1 g of curing salt is ", tenth, " ppm, 1 g is ", up(dose.per_gram, TENTH, 1), " ppm")
     finer: Text = (FINER,)
     blend: Text = ()
     for one in reversed(dose.blends):
@@ -154,7 +150,3 @@ def _blend(blend: Blend) -> Text:
         Decimal(value=blend.left, places=1),
         f" g of {blend.carrier} besides",
     )
-
-
-def _up_tenth(value: Value) -> Decimal:
-    return Decimal(value=Stepped(value=value, step=TENTH, direction="up"), places=1)

@@ -12,14 +12,12 @@ from generator.compute.cure.limits import (
     HUNDREDTH_G,
     TEN_G,
     TENTH_G,
-    down,
     most_nitrate,
     refusal,
-    up,
     ways_out,
     ways_out_of_pick_up,
 )
-from generator.model.contract import Decimal, Either, Guard, Text, constant
+from generator.model.contract import Decimal, Either, Guard, Text, constant, down, up
 from generator.model.form import MEAT, NOTHING, WATER, Figure, Form
 from generator.model.published import NitriteLimit
 from generator.model.recipe import CureLine
@@ -29,8 +27,8 @@ from generator.model.shown import show_decimal
 from generator.problems import Position
 from generator.tables import Tables
 
-HUNDREDTH = HUNDREDTH_G
-"Source: house choice, the step in which a least percentage is named, as that of the grams."
+HUNDREDTH = Fraction(1, 100)
+"Source: house choice, the step in which a least percentage is named."
 
 NEEDLE_ROOM = Fraction(99, 100)
 "Source: house choice; less curing salt makes the pump brine a little lighter, which this leaves room for."
@@ -203,7 +201,7 @@ def _needle(cure: Guarded, limit: NitriteLimit, source: str) -> Iterator[Guard]:
         message=refusal(constant(ppm), limit, "by the needle alone", source),
         hint=(
             "At most ",
-            down(grams, HUNDREDTH, 2),
+            down(grams, HUNDREDTH_G, 2),
             " g of curing salt in that pump brine, or pump less of it, or write a target under `pump brine:`, "
             f"curing salt: {show_decimal(limit.limit_ppm, places=0)} ppm or less.",
         ),

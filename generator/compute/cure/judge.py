@@ -6,9 +6,9 @@ from fractions import Fraction
 
 from generator.compute.cure.case import CureInput, Solved, nitrite_forms
 from generator.compute.cure.guards import NO_SOLUTION
-from generator.compute.cure.limits import TEN_G, least_meat, up, ways_out
+from generator.compute.cure.limits import TEN_G, least_meat, ways_out
 from generator.compute.cure.short import HOURS, Entered
-from generator.model.contract import Guard
+from generator.model.contract import Guard, up
 from generator.model.form import Setting
 from generator.model.published import NitriteLimit
 from generator.model.reader import Reader

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from generator.compute.cure.case import NitriteForms
 from generator.compute.cure.formulas import PER_MILLION
-from generator.model.contract import Decimal, Either, Stepped, Text, Value, constant, total
+from generator.model.contract import Decimal, Either, Text, Value, constant, down, total, up
 from generator.model.form import NOTHING, WATER, Figure, Form
 from generator.model.published import NitriteLimit
 from generator.model.results import CureForms
@@ -78,16 +78,6 @@ def most_nitrate(
     others = figure.over.minus(weight.times(share)).times(PER_MILLION)
     below = PER_MILLION * share - (limit_ppm if is_brine else 0)
     return rest.times(limit_ppm / below).minus(others.times(1 / below))
-
-
-def down(value: Value, step: Fraction, places: int) -> Decimal:
-    """A most, in a sentence: never more than it is."""
-    return Decimal(value=Stepped(value=value, step=step, direction="down"), places=places)
-
-
-def up(value: Value, step: Fraction, places: int) -> Decimal:
-    """A least, in a sentence: never less than it is."""
-    return Decimal(value=Stepped(value=value, step=step, direction="up"), places=places)
 
 
 def ways_out(case: NitriteForms, limit: NitriteLimit) -> Text:
