@@ -27,10 +27,18 @@ UNITS = click.Choice(["us", "metric", "imperial"])
 def number(option: str, text: str | None) -> Fraction | None:
     if text is None:
         return None
-    quantity = amount_of(option, text, "us")
-    total = quantity.total(Dimension.COUNT)
+    return one_above_0(
+        amount_of(option, text, "us"),
+        Dimension.COUNT,
+        says=f"{option} takes one number above 0, not '{text}'.",
+    )
+
+
+def one_above_0(amount: Quantity, *dimensions: Dimension, says: str) -> Fraction:
+    """The amount in the first of the dimensions it has; a range, nothing and less than nothing are refused."""
+    total = next((found for one in dimensions if (found := amount.total(one)) is not None), None)
     if total is None or total.is_range or total.low <= 0:
-        raise click.UsageError(f"{option} takes one number above 0, not '{text}'.")
+        raise click.UsageError(says)
     return total.low
 
 
@@ -42,17 +50,13 @@ def amount_of(option: str, text: str, units: str, language: str = TYPED) -> Quan
 
 
 def weight_g(option: str, text: str, units: str, language: str = TYPED) -> Fraction:
-    weight = amount_of(option, text, units, language).total(Dimension.WEIGHT)
-    if weight is None or weight.is_range or weight.low <= 0:
-        raise click.UsageError(f"{option} takes one weight above 0, such as 2.4kg or 5lb, not '{text}'.")
-    return weight.low
+    says = f"{option} takes one weight above 0, such as 2.4kg or 5lb, not '{text}'."
+    return one_above_0(amount_of(option, text, units, language), Dimension.WEIGHT, says=says)
 
 
 def length_mm(option: str, text: str, units: str) -> Fraction:
-    length = amount_of(option, text, units).total(Dimension.LENGTH)
-    if length is None or length.is_range or length.low <= 0:
-        raise click.UsageError(f"{option} takes one length above 0, such as 3in or 76mm, not '{text}'.")
-    return length.low
+    says = f"{option} takes one length above 0, such as 3in or 76mm, not '{text}'."
+    return one_above_0(amount_of(option, text, units), Dimension.LENGTH, says=says)
 
 
 def temperature_of(option: str, text: str) -> Temperature:
@@ -66,10 +70,16 @@ def temperature_of(option: str, text: str) -> Temperature:
 
 
 def volume_ml(option: str, text: str, units: str) -> Fraction:
-    volume = amount_of(option, text, units).total(Dimension.VOLUME)
-    if volume is None or volume.is_range or volume.low <= 0:
-        raise click.UsageError(f"{option} takes one volume above 0, such as 12qt or 10L, not '{text}'.")
-    return volume.low
+    says = f"{option} takes one volume above 0, such as 12qt or 10L, not '{text}'."
+    return one_above_0(amount_of(option, text, units), Dimension.VOLUME, says=says)
+
+
+def water_weight_g(option: str, text: str, units: str, language: str = TYPED, *, takes: str) -> Fraction:
+    """Water by weight, or by volume at 1 g per mL; `takes` is what the option takes, for its refusal."""
+    says = f"{option} takes {takes}, not '{text}'."
+    return one_above_0(
+        amount_of(option, text, units, language), Dimension.WEIGHT, Dimension.VOLUME, says=says
+    )
 
 
 def percent(option: str, text: str) -> Fraction:

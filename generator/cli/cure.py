@@ -19,9 +19,11 @@ from generator.cli.amounts import (
     amount_of,
     length_mm,
     number,
+    one_above_0,
     percent,
     temperature_of,
     volume_ml,
+    water_weight_g,
     weight_g,
 )
 from generator.cli.output import BOOK_HAS_ERRORS, fail, print_json, print_problems, say
@@ -155,7 +157,7 @@ def _heat(
     if hot_at is None or cold_at is None:
         raise click.UsageError("Ice cannot be worked out without --hot-at and --cold-at.")
     if hot is not None:
-        hot_g = _water_g("--hot", hot, units)
+        hot_g = water_weight_g("--hot", hot, units, takes="one amount of water above 0, such as 1qt")
     else:
         poured = _water("--water", water, units).measures if water else ()
         hot_g = sum((one.base.high for one in poured if one.state == "hot"), Fraction(0))
@@ -200,9 +202,8 @@ def _correct(
     amount: str, measured: str, want: str, at: str | None, units: str, log: ProblemLog
 ) -> Correction | None:
     brine = amount_of("--brine", amount, units)
-    total = brine.total(Dimension.WEIGHT) or brine.total(Dimension.VOLUME)
-    if total is None or total.is_range or total.low <= 0:
-        raise click.UsageError(f"--brine takes one amount above 0, such as 4L, not '{amount}'.")
+    says = f"--brine takes one amount above 0, such as 4L, not '{amount}'."
+    one_above_0(brine, Dimension.WEIGHT, Dimension.VOLUME, says=says)
     wanted = _strength("--want", want)
     if wanted.value == 0:
         raise click.UsageError("--want takes a strength above 0.")
@@ -417,12 +418,3 @@ def _kind(kind: str | None, nitrite: str | None) -> CuringSalt:
         source="own-composition",
         locator="--nitrite",
     )
-
-
-def _water_g(option: str, text: str, units: str) -> Fraction:
-    """Water by weight, or by volume at 1 g per mL."""
-    amount = amount_of(option, text, units)
-    total = amount.total(Dimension.WEIGHT) or amount.total(Dimension.VOLUME)
-    if total is None or total.is_range or total.low <= 0:
-        raise click.UsageError(f"{option} takes one amount of water above 0, such as 1qt, not '{text}'.")
-    return total.low

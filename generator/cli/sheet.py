@@ -13,14 +13,14 @@ from typing import Any
 import click
 
 from generator.build import compute_sheet, find_gathering, find_recipe, kitchen
-from generator.cli.amounts import UNITS, amount_of, number, weight_g
+from generator.cli.amounts import UNITS, amount_of, number, water_weight_g, weight_g
 from generator.cli.gathering import give_gathering
 from generator.cli.output import BOOK_HAS_ERRORS, fail, print_json, print_problems, say, write_page
 from generator.compute import NotScalable, Wish
 from generator.compute.clock import times_from, times_until, uncounted
 from generator.model.book import Book
 from generator.model.moment import Moment, StageTime
-from generator.model.quantity import Dimension, Quantity
+from generator.model.quantity import Quantity
 from generator.model.recipe import Recipe
 from generator.model.results import ComputedBook, ComputedRecipe
 from generator.problems import BookError, Problem
@@ -286,15 +286,9 @@ def _wish(
         batches=number("--batches", batches),
         makes=None if makes is None else _made(book, slug, makes),
         meat_g=None if meat is None else weight_g("--meat", meat, units, language),
-        water_g=None if water is None else _water_g(water, book),
+        water_g=None
+        if water is None
+        else water_weight_g(
+            "--water", water, units, language, takes="one volume or weight above 0, such as 6qt or 5L"
+        ),
     )
-
-
-def _water_g(text: str, book: Book) -> Fraction:
-    """Water by weight or by volume, 1 g per mL."""
-    amount = amount_of("--water", text, book.config.units, certain(book.config.language))
-    for kind in (Dimension.WEIGHT, Dimension.VOLUME):
-        total = amount.total(kind)
-        if total is not None and not total.is_range and total.low > 0:
-            return total.low
-    raise click.UsageError(f"--water takes one volume or weight above 0, such as 6qt or 5L, not '{text}'.")
