@@ -17,7 +17,7 @@ from generator.problems import BookError, Position, Problem, nearest
 BASE = "base"
 KEYS = frozenset({"title", "author"})
 STYLES = frozenset({"assets/screen.css", "assets/print.css"})
-"Linked from every page."
+"Linked from every page, print.css over the paper.css of base."
 
 
 class ThemeError(ValueError):

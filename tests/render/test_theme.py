@@ -24,7 +24,9 @@ THEMES = sorted(folder.parent.name for folder in themes_root().glob("*/theme.tom
 
 
 def css(theme: Theme, medium: str) -> str:
-    return next(asset.content.decode() for asset in theme.assets if asset.path == f"assets/{medium}.css")
+    """What a page sets for a medium: on paper, the theme's own over what every theme has."""
+    names = {"screen": ("screen.css",), "print": ("paper.css", "print.css")}[medium]
+    return "\n".join(theme.style(name) for name in names)
 
 
 def test_unknown_theme_is_refused_with_the_nearest_name() -> None:

@@ -103,10 +103,9 @@ def _rules_way(page: str) -> WayView:
 
 
 def _both(theme: Theme) -> str:
-    """Both style sheets of the theme as one, each for its medium."""
-    return "\n".join(
-        f"@media {medium} {{\n{theme.style(f'{medium}.css')}}}" for medium in ("screen", "print")
-    )
+    """The style sheets that a page links, as one, each for its medium."""
+    sheets = (("screen", "screen.css"), ("print", "paper.css"), ("print", "print.css"))
+    return "\n".join(f"@media {medium} {{\n{theme.style(name)}}}" for medium, name in sheets)
 
 
 def set_in(theme: Theme, css: str, also: tuple[str, ...]) -> Markup:
