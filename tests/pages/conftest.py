@@ -5,7 +5,10 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from threading import Thread
 
 import pytest
 from click.testing import CliRunner
@@ -45,6 +48,25 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     assert result.exit_code == 0, result.output
     assert result.stderr.strip() == "", "the demo book has problems"
     return into
+
+
+class Quiet(SimpleHTTPRequestHandler):
+    """A server of files that keeps no log."""
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Nothing."""
+
+
+@pytest.fixture(scope="session")
+def served(site: Path) -> Iterator[str]:
+    """The address of the site under a sub-path of a server of this machine."""
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(site.parent)))
+    thread = Thread(target=server.serve_forever, daemon=True)
+    thread.start()
+    yield f"http://127.0.0.1:{server.server_port}/{site.name}/"
+    server.shutdown()
+    server.server_close()
+    thread.join()
 
 
 @pytest.fixture(scope="session")

@@ -4,10 +4,7 @@ from __future__ import annotations
 
 import gzip
 from collections.abc import Iterator
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from threading import Thread
 from typing import Any
 
 import pytest
@@ -31,23 +28,6 @@ def sized(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Page]:
     yield page
     context.close()
     assert errors == []
-
-
-@pytest.fixture(scope="module")
-def served(site: Path) -> Iterator[str]:
-    """The site's parent folder over http: the site lies under a sub-path."""
-
-    class Quiet(SimpleHTTPRequestHandler):
-        def log_message(self, *_: Any) -> None:
-            """Nothing."""
-
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(site.parent)))
-    thread = Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{server.server_address[1]}/{site.name}"
-    server.shutdown()
-    server.server_close()
-    thread.join()
 
 
 def cell(page: Page, row: str, column: str = "grams") -> str:
@@ -202,7 +182,7 @@ def test_under_a_sub_path_and_then_offline(browser: Browser, served: str) -> Non
     page = context.new_page()
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
-    page.goto(f"{served}/{SHANK}", wait_until="networkidle")
+    page.goto(f"{served}{SHANK}", wait_until="networkidle")
     assert all(url.startswith(served) for url in asked), "no third party"
     context.set_offline(True)
     asked.clear()

@@ -4,10 +4,7 @@ from __future__ import annotations
 
 import gzip
 import re
-import threading
 from collections.abc import Callable, Iterator
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
@@ -51,27 +48,6 @@ def open_page(site: Path, context: BrowserContext) -> Open:
         return page
 
     return opened
-
-
-class Quiet(SimpleHTTPRequestHandler):
-    """A server of files that keeps no log."""
-
-    def log_message(self, format: str, *args: object) -> None:
-        """Nothing."""
-
-
-@pytest.fixture
-def address(site: Path, tmp_path: Path) -> Iterator[str]:
-    """The site under a sub-path of a server of this machine."""
-    (tmp_path / "family").mkdir()
-    (tmp_path / "family/book").symlink_to(site)
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(tmp_path)))
-    thread = threading.Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{server.server_port}/family/book/"
-    server.shutdown()
-    server.server_close()
-    thread.join()
 
 
 def names(page: Page, selector: str) -> list[str]:
@@ -469,10 +445,10 @@ def test_page_without_script_is_whole_and_shows_no_control(
     assert len(without) > 1000
 
 
-def test_works_under_a_sub_path_and_offline_once_loaded(context: BrowserContext, address: str) -> None:
+def test_works_under_a_sub_path_and_offline_once_loaded(context: BrowserContext, served: str) -> None:
     page = context.new_page()
     page.clock.install(time=BEFORE)
-    page.goto(address + SHANK)
+    page.goto(served + SHANK)
     page.clock.pause_at(NOON)
     context.set_offline(True)
     page.locator("input.tick").nth(2).check()
@@ -480,11 +456,11 @@ def test_works_under_a_sub_path_and_offline_once_loaded(context: BrowserContext,
     page.clock.run_for(60_000)
     assert timer_of(page, "dry") == ("Stop the timer", "1:59:00 left")
     context.set_offline(False)
-    page.goto(address + SHANK.removesuffix("index.html"))
+    page.goto(served + SHANK.removesuffix("index.html"))
     assert page.locator("input.tick").nth(2).is_checked(), "the folder is the same page as its index"
     assert timer_of(page, "dry")[0] == "Stop the timer"
     other = context.new_page()
-    other.goto(address + BREAD)
+    other.goto(served + BREAD)
     assert other.locator("input.tick:checked").count() == 0
 
 
