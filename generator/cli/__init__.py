@@ -5,11 +5,11 @@ from __future__ import annotations
 import click
 
 from generator import __version__
-from generator.cli.book import check, preview, site
+from generator.cli.book import check, preview, site, start
 from generator.cli.cure import cure
 from generator.cli.sheet import sheet
 
-COMMANDS = (site, check, preview, sheet, cure)
+COMMANDS = (start, site, check, preview, sheet, cure)
 "In the order of the README."
 
 

@@ -1,7 +1,8 @@
-"""The commands about a book: site, check, preview."""
+"""The commands about a book: start, site, check, preview."""
 
 from __future__ import annotations
 
+import shlex
 import sys
 from pathlib import Path
 
@@ -20,8 +21,23 @@ from generator.problems import BookError, Severity
 from generator.render.data import cautions_data, problem_data
 from generator.render.gathering_text import unmet_lines
 from generator.render.text import caution_lines
+from generator.write.starter import NotANewFolder, start_book
 
 BOOK_ARGUMENT = click.argument("book", required=False, type=click.Path(path_type=Path), default=Path("."))
+
+
+@click.command()
+@click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
+def start(folder: Path) -> None:
+    """Write a new book that builds at once, to put your own recipes in."""
+    try:
+        book = start_book(folder)
+    except NotANewFolder as error:
+        raise click.UsageError(f"{error} Name a folder that is not there yet.") from error
+    except OSError as error:
+        raise click.UsageError(f"'{folder}' cannot be written: {error.strerror}.") from error
+    say(f"Your book is in {book}. Write in it, and see what becomes of it:")
+    say(f"potherb preview {shlex.quote(str(folder))}")
 
 
 @click.command()

@@ -1,0 +1,26 @@
+"""A folder that is not there yet in, a new book that builds at once in it out."""
+
+from __future__ import annotations
+
+import shutil
+from importlib.resources import as_file, files
+from pathlib import Path
+
+
+class NotANewFolder(Exception):
+    """Something lies there already; nothing was written."""
+
+
+def start_book(folder: Path) -> Path:
+    """Write `content/` of a new book into a folder that is missing, or empty but for hidden files.
+
+    Raises NotANewFolder where anything else lies there, and OSError where the folder cannot be written.
+    """
+    if folder.exists() and not folder.is_dir():
+        raise NotANewFolder(f"'{folder}' is a file.")
+    if folder.is_dir() and any(not path.name.startswith(".") for path in folder.iterdir()):
+        raise NotANewFolder(f"'{folder}' holds files already.")
+    book = folder / "content"
+    with as_file(files("generator") / "starter") as starter:
+        shutil.copytree(starter, book)
+    return book
