@@ -35,17 +35,17 @@ class RoundingRow:
 
 def round_down(value: Fraction, step: Fraction) -> Fraction:
     """The largest multiple of step that is not above value."""
-    return (value / step).__floor__() * step
+    return value // step * step
 
 
 def round_up(value: Fraction, step: Fraction) -> Fraction:
     """The least multiple of step that is not below value."""
-    return (value / step).__ceil__() * step
+    return -(-value // step) * step
 
 
 def round_nearest(value: Fraction, step: Fraction) -> Fraction:
     """The nearest multiple of step; a tie goes up, as the published guides have it."""
-    return (value / step + Fraction(1, 2)).__floor__() * step
+    return (value + step / 2) // step * step
 
 
 ROUND = {"down": round_down, "up": round_up, "nearest": round_nearest}

@@ -222,7 +222,8 @@ def show_number(value: Fraction, style: str = "fraction") -> str:
 def show_decimal(value: Fraction, *, places: int) -> str:
     """A decimal rounded half up to a number of places, without idle zeros."""
     sign = "-" if value < 0 else ""
-    scaled = (abs(value) * 10**places + Fraction(1, 2)).__floor__()
+    shifted, under = abs(value.numerator) * 10**places, value.denominator
+    scaled = (2 * shifted + under) // (2 * under)  # whole numbers all the way: one division, no lowest terms
     digits = str(scaled).rjust(places + 1, "0")
     text = f"{digits[:-places]}.{digits[-places:]}".rstrip("0").rstrip(".") if places else digits
     return f"{sign if text != '0' else ''}{text}"
