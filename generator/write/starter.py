@@ -6,6 +6,8 @@ import shutil
 from importlib.resources import as_file, files
 from pathlib import Path
 
+from generator.write.paths import is_hidden
+
 
 class NotANewFolder(Exception):
     """Something lies there already; nothing was written."""
@@ -18,7 +20,7 @@ def start_book(folder: Path) -> Path:
     """
     if folder.exists() and not folder.is_dir():
         raise NotANewFolder(f"'{folder}' is a file.")
-    if folder.is_dir() and any(not path.name.startswith(".") for path in folder.iterdir()):
+    if folder.is_dir() and any(not is_hidden(path.name) for path in folder.iterdir()):
         raise NotANewFolder(f"'{folder}' holds files already.")
     book = folder / "content"
     with as_file(files("generator") / "starter") as starter:
