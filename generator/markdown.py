@@ -74,7 +74,7 @@ def _parser() -> MarkdownIt:
         parser.inline.ruler.at(name, _with_place(rule))
     # Links of every kind become tokens, so that a forbidden one can be named where it stands; what may be
     # written into a page is decided again by the renderer.
-    parser.validateLink = lambda url: True  # type: ignore[method-assign]
+    parser.validateLink = lambda url: True  # type: ignore[method-assign]  # its own way to be told
     return parser
 
 
@@ -271,7 +271,7 @@ class _Renderer(RendererHTML):
         self._headings = iter(headings)
         self._inside_link = False
 
-    def renderInline(self, tokens: Sequence[Token], options: Any, env: Any) -> str:  # noqa: N802
+    def renderInline(self, tokens: Sequence[Token], options: Any, env: Any) -> str:  # noqa: N802 - the parser calls it so
         """Inline tokens; runs of words over soft breaks are joined, links are written whole."""
         out: list[str] = []
         index = 0
@@ -319,7 +319,7 @@ class _Renderer(RendererHTML):
             return own
         return f'<img src="{escapeHtml(address)}" alt="{escapeHtml(words)}">'
 
-    def renderToken(self, tokens: Sequence[Token], idx: int, options: Any, env: Any) -> str:  # noqa: N802
+    def renderToken(self, tokens: Sequence[Token], idx: int, options: Any, env: Any) -> str:  # noqa: N802 - the parser calls it so
         """One plain token; a column's alignment becomes a class, because pages carry no style attributes."""
         token = tokens[idx]
         if token.type == "heading_open":

@@ -50,7 +50,7 @@ _WHOLE_CONTEXT = ("scanning a quoted scalar", "simple key", "flow sequence", "fl
 class TextLoader(yaml.CSafeLoader):
     """Reads every scalar as the text that was typed: no numbers, dates or truth values."""
 
-    yaml_implicit_resolvers: dict[str, list[tuple[str, str]]] = {}  # noqa: RUF012
+    yaml_implicit_resolvers: dict[str, list[tuple[str, str]]] = {}  # noqa: RUF012 - the base class has it so
 
 
 def place_of(mark: Mark | None) -> tuple[int, int]:

@@ -27,7 +27,7 @@ def stage(
 ) -> Stage:
     """Lengths in minutes."""
     length = None if low is None else Span(Fraction(low), Fraction(low if high is None else high))
-    return Stage(name=name, minutes=length, written=name, position=Position("recipes/x.md"), **rest)  # type: ignore[arg-type]
+    return Stage(name=name, minutes=length, written=name, position=Position("recipes/x.md"), **rest)  # type: ignore[arg-type]  # any field
 
 
 def shown(times: tuple[StageTime, ...]) -> list[tuple[str, ...]]:

@@ -7,6 +7,7 @@ import random
 import re
 import shlex
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from click.testing import CliRunner
@@ -47,7 +48,7 @@ def brine(kitchen: Kitchen, **changes: object) -> CureResult:
         "water_g": Fraction(4000),
     }
     values.update(changes)
-    return work_out_cure(CureInput(**values), Scales(tables=kitchen.tables), kitchen.shower)  # type: ignore[arg-type]
+    return work_out_cure(CureInput(**values), Scales(tables=kitchen.tables), kitchen.shower)  # type: ignore[arg-type]  # any field
 
 
 shares = st.fractions(min_value=Fraction(1, 200), max_value=Fraction(6, 100), max_denominator=2000)
@@ -267,7 +268,7 @@ def test_shown_weights_audited_again_never_pass_the_limit(kitchen: Kitchen, part
     assert seen == 50_000
 
 
-def run(*words: str) -> tuple[int, dict[str, object]]:
+def run(*words: str) -> tuple[int, Any]:
     result = CliRunner().invoke(main, ["cure", *words, "--json"])
     return result.exit_code, json.loads(result.stdout)
 
@@ -292,8 +293,8 @@ def test_corned_game_with_ten_pounds_of_meat_is_refused() -> None:
     code, data = run(*R9, "--meat", "10lb")
     assert code == 1
     assert data["weigh"] is None
-    assert 485 < data["ingoing_nitrite_ppm"]["whole_system"] < 495  # type: ignore[index]
-    (problem,) = data["problems"]  # type: ignore[misc]
+    assert 485 < data["ingoing_nitrite_ppm"]["whole_system"] < 495
+    (problem,) = data["problems"]
     assert problem["slug"] == "above-limit"
     assert "above the limit of 200 ppm for whole cuts, in a brine (21 CFR 172.175" in problem["message"]
     assert "less" in problem["hint"] or "At most" in problem["hint"]
@@ -304,7 +305,7 @@ def test_corned_game_with_its_meat_unknown_names_the_least_meat() -> None:
     code, data = run(*R9)
     assert code == 1
     assert data["weigh"] is None
-    (problem,) = data["problems"]  # type: ignore[misc]
+    (problem,) = data["problems"]
     assert problem["slug"] == "meat-unknown"
     least = re.search(r"no less than (\d+) g of meat", problem["hint"])
     assert least is not None
@@ -367,9 +368,9 @@ def test_spoons_of_curing_salt_are_judged_at_the_heaviest_and_give_their_range()
     code, data = run("brine", "--meat", "5lb", "--water", "1gal", "--salt", "3%", "--curing-salt", "2 tsp")
     assert code == 0
     heavy = 2 * 28.349523125 / 4
-    low, high = data["ingoing_nitrite_range_ppm"]  # type: ignore[misc]
-    assert data["ingoing_nitrite_ppm"]["whole_system"] == high  # type: ignore[index]
+    low, high = data["ingoing_nitrite_range_ppm"]
+    assert data["ingoing_nitrite_ppm"]["whole_system"] == high
     meat_and_water = 5 * 453.59237 + 3785.411784
     assert high == pytest.approx(heavy / 16 * 1e6 / (meat_and_water * 1.03 + heavy / 16), rel=1e-4)
     assert low / high == pytest.approx(5.6 / 7.0873808, rel=1e-3)
-    assert [problem["slug"] for problem in data["problems"]] == ["curing-salt-by-spoon"]  # type: ignore[union-attr,index]
+    assert [problem["slug"] for problem in data["problems"]] == ["curing-salt-by-spoon"]

@@ -69,7 +69,7 @@ def cured(make_book: Write, kitchen: Kitchen) -> Callable[..., ComputedBook]:
     """A book of one cured recipe, computed; it must have no error."""
 
     def make(**changes: object) -> ComputedBook:
-        folder = make_book({"recipes/shank.md": recipe_text(**changes)})  # type: ignore[arg-type]
+        folder = make_book({"recipes/shank.md": recipe_text(**changes)})  # type: ignore[arg-type]  # any field
         log = ProblemLog()
         book = compute(folder, kitchen, log)
         assert book is not None
@@ -119,7 +119,7 @@ def cure_of(kitchen: Kitchen, **changes: object) -> CureResult:
         "water_g": Fraction(1500),
         **changes,
     }
-    return work_out_cure(CureInput(**values), Scales(tables=kitchen.tables), kitchen.shower)  # type: ignore[arg-type]
+    return work_out_cure(CureInput(**values), Scales(tables=kitchen.tables), kitchen.shower)  # type: ignore[arg-type]  # any field
 
 
 def piece(**changes: object) -> PieceInCure:
@@ -133,7 +133,7 @@ def piece(**changes: object) -> PieceInCure:
         "frozen_before": True,
         **changes,
     }
-    return PieceInCure(**values)  # type: ignore[arg-type]
+    return PieceInCure(**values)  # type: ignore[arg-type]  # any field
 
 
 def estimate(kitchen: Kitchen, cure: CureResult, one: PieceInCure) -> ReachResult:

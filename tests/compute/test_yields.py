@@ -23,14 +23,14 @@ PER_CENT = Fraction(100)
 def test_refuse_outside_its_range_gives_no_number(percent: int) -> None:
     for formula, what in ((edible_weight_g, "as_bought_g"), (weight_to_buy_g, "edible_g")):
         with pytest.raises(OutOfRange, match="refuse is from 0 to below 100 %"):
-            formula(**{what: Fraction(100), "refuse_percent": Fraction(percent)})  # type: ignore[operator]
+            formula(**{what: Fraction(100), "refuse_percent": Fraction(percent)})  # type: ignore[operator]  # one of several formulas
 
 
 @pytest.mark.parametrize("percent", [0, -5])
 def test_a_yield_of_nothing_gives_no_number(percent: int) -> None:
     for formula, what in ((finished_weight_g, "green_g"), (green_weight_needed_g, "finished_g")):
         with pytest.raises(OutOfRange, match="a yield is more than nothing"):
-            formula(**{what: Fraction(100), "yield_percent": Fraction(percent)})  # type: ignore[operator]
+            formula(**{what: Fraction(100), "yield_percent": Fraction(percent)})  # type: ignore[operator]  # one of several formulas
 
 
 @pytest.mark.parametrize(

@@ -68,7 +68,7 @@ def test_pages_pass_the_accessibility_engine(
     axe = (HERE / "node_modules/axe-core/axe.min.js").read_text(encoding="utf-8")
     context = browser.new_context(
         viewport={"width": 390, "height": 844},
-        color_scheme=scheme,  # type: ignore[arg-type]
+        color_scheme=scheme,  # type: ignore[arg-type]  # light or dark
         bypass_csp=True,
     )
     page = context.new_page()

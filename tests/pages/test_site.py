@@ -77,7 +77,7 @@ def test_page_kind_passes_the_accessibility_engine(
     axe = (HERE / "node_modules/axe-core/axe.min.js").read_text(encoding="utf-8")
     context = browser.new_context(
         viewport={"width": 390, "height": 844},
-        color_scheme=scheme,  # type: ignore[arg-type]
+        color_scheme=scheme,  # type: ignore[arg-type]  # light or dark
         bypass_csp=True,
     )
     page = context.new_page()
@@ -156,7 +156,7 @@ def test_every_page_carries_the_content_security_policy(site: Path) -> None:
     for path in pages(site):
         tag = soup(path).find("meta", attrs={"http-equiv": "Content-Security-Policy"})
         assert tag is not None, path
-        assert {part.strip() for part in str(tag["content"]).split(";")} >= CSP  # type: ignore[index]
+        assert {part.strip() for part in str(tag["content"]).split(";")} >= CSP  # type: ignore[index]  # a tag, as it has attrs
 
 
 def test_no_page_has_inline_style_or_script(site: Path) -> None:

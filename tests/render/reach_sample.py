@@ -14,8 +14,8 @@ LAST = 28
 
 def series(central_at_end: float, last: int = LAST) -> tuple[tuple[int, float, float, float], ...]:
     """Straight lines from nothing on day 0: half of the central one below, up to 1 above."""
-    ends = (central_at_end / 2, central_at_end, 1.0)
-    return tuple((day, *(end * day / last for end in ends)) for day in range(last + 1))  # type: ignore[misc]
+    low, central, high = central_at_end / 2, central_at_end, 1.0
+    return tuple((day, low * day / last, central * day / last, high * day / last) for day in range(last + 1))
 
 
 def reach(**changes: Any) -> ReachResult:

@@ -29,7 +29,7 @@ def alone(theme: Theme, recipe: ComputedRecipe, **rest: object) -> BeautifulSoup
         tables=sample.TABLES,
         theme=theme,
         units="us",
-        **rest,  # type: ignore[arg-type]
+        **rest,  # type: ignore[arg-type]  # any field
     )
     assert html is not None
     return BeautifulSoup(html, "html.parser")
