@@ -28,7 +28,7 @@ class RoundingRow:
     direction: str
     "nearest, up, down"
     style: str
-    "fraction or decimal"
+    "fraction or decimal; trace and pinch for what lies below the finest measure"
     source: str
     locator: str
 
@@ -50,6 +50,9 @@ def round_nearest(value: Fraction, step: Fraction) -> Fraction:
 
 ROUND = {"down": round_down, "up": round_up, "nearest": round_nearest}
 "The directions a row of the table can name."
+PINCH, TRACE = "pinch", "trace"
+STYLES = ("fraction", "decimal", PINCH, TRACE)
+"How a row shows its numbers: `pinch` as a part of the smallest spoon, `trace` as a decimal that may be under its step."
 
 
 def find_row(rows: tuple[RoundingRow, ...], *, use: str, system: str, value: Fraction) -> RoundingRow:

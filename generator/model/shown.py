@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.model.quantity import TO_MAKE, Dimension, Measure, Quantity, Span, Temperature, Unit
+from generator.model.quantity import COUNT, TO_MAKE, Dimension, Measure, Quantity, Span, Temperature, Unit
 from generator.model.results import Shown
-from generator.model.rounding import ROUND, RoundingRow, find_row, round_by_row
+from generator.model.rounding import PINCH, ROUND, TRACE, RoundingRow, find_row, round_by_row
 
 SYSTEMS = ("us", "metric", "imperial")
 
@@ -31,6 +31,9 @@ SPOON_PARTS = frozenset((Fraction(0), Fraction(1, 2)))
 SMALLEST_CUP_ML = Fraction(100)
 "Below this a unit is a spoon."
 
+SMALLEST_SPOON = Fraction(1, 8)
+"[tsp] The smallest spoon that a kitchen has; an amount below it is shown as a part of it. Source: common practice."
+
 MOST_CUPS = 8
 "Beyond so many of the measure nobody counts thirds of it."
 
@@ -40,6 +43,13 @@ USES = {
     Dimension.LENGTH: "length",
 }
 "The row of the rounding table for an ordinary amount."
+
+
+UNDER = "under "
+"Before the step of a row, where so little is left that rounding down would leave nothing."
+
+Part = tuple[Fraction, Unit, str]
+"A number, its unit, and the style of its row, perhaps with UNDER before it."
 
 
 class Shower:
@@ -63,7 +73,7 @@ class Shower:
         high = self._parts(span.high, use=use, system=system)
         if low == high:
             return _join(low)
-        if [unit.key for _, unit, _ in low] == [unit.key for _, unit, _ in high] and len(low) == 1:
+        if _is_one_step(low, high):
             number, unit, style = high[0]
             return f"{show_number(low[0][0], style)}–{show_number(number, style)} {_word(unit, number)}"
         return f"{_join(low)} – {_join(high)}"
@@ -74,9 +84,11 @@ class Shower:
         factor = self._units[row.units[-1]].factor
         return round_by_row(row, value / factor) * factor
 
-    def _parts(self, value: Fraction, *, use: str, system: str) -> list[tuple[Fraction, Unit, str]]:
+    def _parts(self, value: Fraction, *, use: str, system: str) -> list[Part]:
         row = self._row(use, system, value)
         units = [self._units[key] for key in row.units]
+        if row.style in (PINCH, TRACE):
+            return [_trace(value / units[-1].factor, units[-1], row)]
         exact = _one_measure(value, units, row.style)
         if exact is not None:
             return [(*exact, row.style)]
@@ -84,7 +96,7 @@ class Shower:
         simple = _one_unit(rest, units, row.style)
         if simple is not None:
             return [(*simple, row.style)]
-        parts: list[tuple[Fraction, Unit, str]] = []
+        parts: list[Part] = []
         for unit in units[:-1]:
             whole = Fraction((rest / unit.factor).__floor__())
             if whole:
@@ -122,21 +134,21 @@ class Shower:
             return "ice"
         if measure.state == TO_MAKE:
             return f"{TO_MAKE} {self._as_written(replace(measure, state=''))}"
-        if measure.unit.dimension is Dimension.COUNT:
-            span = Span(self.count(span.low), self.count(span.high))
+        is_count = measure.unit.dimension is Dimension.COUNT
         style = "decimal" if measure.unit.system == "metric" else "fraction"
-        number = show_number(span.low, style)
-        if span.is_range:
-            number += f"–{show_number(span.high, style)}"
+        ends = [self._count(end) if is_count else show_number(end, style) for end in (span.low, span.high)]
+        number = "–".join(dict.fromkeys(ends))
         state = f" {measure.state}" if measure.state else ""
         return f"{number} {_word(measure.unit, span.high)}".strip() + state
 
-    def count(self, value: Fraction) -> Fraction:
+    def _count(self, value: Fraction) -> str:
         """A count to the step of the table, unless it is a kitchen fraction already."""
         if value - value.__floor__() in GLYPHS and value < 10:
-            return value
+            return show_number(value)
         row = self._row("count", "us", value)
-        return round_by_row(row, value)
+        if row.style == TRACE:
+            return _number(*_trace(value, COUNT, row))
+        return show_number(round_by_row(row, value))
 
     def bought_count(self, value: Fraction) -> str:
         """A count rounded up to whole things, the same in every system."""
@@ -204,8 +216,32 @@ def _word(unit: Unit, number: Fraction) -> str:
     return unit.singular if number <= 1 else unit.plural
 
 
-def _join(parts: list[tuple[Fraction, Unit, str]]) -> str:
-    return " ".join(f"{show_number(number, style)} {_word(unit, number)}" for number, unit, style in parts)
+def _trace(number: Fraction, unit: Unit, row: RoundingRow) -> Part:
+    """What lies below the finest measure: rounded down, and where nothing would be left, less than the step."""
+    rounded = round_by_row(row, number)
+    if rounded == 0 and number > 0:
+        return row.step, unit, UNDER + row.style
+    return rounded, unit, row.style if rounded else "decimal"
+
+
+def _is_one_step(low: list[Part], high: list[Part]) -> bool:
+    """True where a range can be written with one unit behind it: 1–2 tbsp."""
+    plain = all(style in ("fraction", "decimal", TRACE) for _, _, style in (*low, *high))
+    return plain and len(low) == 1 and [unit.key for _, unit, _ in low] == [unit.key for _, unit, _ in high]
+
+
+def _join(parts: list[Part]) -> str:
+    return " ".join(
+        f"{_number(number, unit, style)} {_word(unit, number)}".strip() for number, unit, style in parts
+    )
+
+
+def _number(number: Fraction, unit: Unit, style: str) -> str:
+    """The number of a part; of a pinch, how much of the smallest spoon."""
+    under, style = (UNDER, style.removeprefix(UNDER)) if style.startswith(UNDER) else ("", style)
+    if style == PINCH:
+        return f"a pinch, {under}{show_number(number / SMALLEST_SPOON)} of {show_number(SMALLEST_SPOON)}"
+    return under + show_number(number, style)
 
 
 def show_number(value: Fraction, style: str = "fraction") -> str:

@@ -9,7 +9,7 @@ from typing import Any
 from generator.model.page import Asset
 from generator.model.quantity import Unit
 from generator.model.rounding import RoundingRow
-from generator.model.shown import CUP_PARTS, GLYPHS, MOST_CUPS, SMALLEST_CUP_ML, SPOON_PARTS
+from generator.model.shown import CUP_PARTS, GLYPHS, MOST_CUPS, SMALLEST_CUP_ML, SMALLEST_SPOON, SPOON_PARTS
 from generator.render.encode import exact_text
 from generator.tables import Tables
 
@@ -40,6 +40,7 @@ def measures_asset(tables: Tables, system: str) -> Asset:
         "cups": [exact_text(part) for part in sorted(CUP_PARTS)],
         "spoons": [exact_text(part) for part in sorted(SPOON_PARTS)],
         "cup": exact_text(SMALLEST_CUP_ML),
+        "spoon": exact_text(SMALLEST_SPOON),
         "mostCups": str(MOST_CUPS),
         "typed": _typed(tables, system),
     }

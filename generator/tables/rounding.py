@@ -7,7 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from generator.model.quantity import COUNT, Dimension, Unit
-from generator.model.rounding import ROUND, RoundingRow
+from generator.model.rounding import PINCH, ROUND, STYLES, TRACE, RoundingRow
 from generator.tables.csvfile import Row, once, read_rows
 from generator.tables.units import SYSTEMS
 
@@ -60,12 +60,14 @@ def _record(row: Row, units: Mapping[str, Unit], sources: Collection[str]) -> Ro
         units=_units(row, units),
         step=row.amount("step"),
         direction=row.one_of("direction", ROUND),
-        style=row.one_of("style", ("fraction", "decimal")),
+        style=row.one_of("style", STYLES),
         source=row.source(sources),
         locator=row.text("locator"),
     )
     if record.step == 0 or (high is not None and high <= record.low):
         raise row.error("a step of nothing, or an end that is not above the beginning")
+    if record.style in (PINCH, TRACE) and record.direction != "down":
+        raise row.error("a trace that is not rounded down could be shown as a larger dose")
     return record
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
@@ -82,6 +83,57 @@ def test_something_is_never_shown_as_nothing(kitchen: Kitchen) -> None:
     for system in ("us", "metric", "imperial"):
         tiny = Span.of(Fraction(1, 10_000))
         assert not kitchen.shower.base(tiny, use="ingredient weight", system=system).startswith("0 ")
+
+
+SMALL = [
+    # scaled amount, by how much, us, metric (no weight known), imperial: arithmetic, with a spoon of ⅛ tsp the smallest.
+    ("1/4 tsp", "1/8", "a pinch, ¼ of ⅛ tsp", "0.15 mL", "a pinch, ⅛ of ⅛ tsp"),  # 1/32 tsp; 0.154 mL
+    ("1/4 tsp", "1/4", "a pinch, ½ of ⅛ tsp", "0.3 mL", "a pinch, ⅜ of ⅛ tsp"),  # 1/16 tsp; 0.308 mL
+    ("1 tsp", "0.017", "a pinch, ⅛ of ⅛ tsp", "0.08 mL", "a pinch, ⅛ of ⅛ tsp"),  # 0.136 of ⅛ tsp; 0.0838 mL
+    ("1 tsp", "0.124", "a pinch, ⅞ of ⅛ tsp", "0.6 mL", "⅛ tsp"),  # 0.992 of ⅛ tsp; 0.611 mL
+    ("1 tsp", "1/8", "⅛ tsp", "0.6 mL", "⅛ tsp"),  # 0.616 mL
+    ("1 tsp", "1/1000", "a pinch, under ⅛ of ⅛ tsp", "under 0.01 mL", "a pinch, under ⅛ of ⅛ tsp"),
+    ("1 oz", "1/80", "0.012 oz", "0.35 g", "0.012 oz"),  # 0.0125 oz; 0.354 g
+    ("1 g", "1/1000", "under 0.001 oz", "under 0.01 g", "under 0.001 oz"),
+    ("1", "1/4", "¼", "¼", "¼"),
+    ("1", "1/8", "⅛", "⅛", "⅛"),
+    ("1", "0.23", "0.23", "0.23", "0.23"),
+    ("1", "1/7", "0.14", "0.14", "0.14"),
+    ("1", "1/10000", "under 0.01", "under 0.01", "under 0.01"),
+    ("1–2 cloves", "1/10000", "under 0.01 clove", "under 0.01 clove", "under 0.01 clove"),
+    ("1/8–1/4 tsp", "1/2", "a pinch, ½ of ⅛ tsp – ⅛ tsp", "0.3–0.6 mL", "a pinch, ⅜ of ⅛ tsp – ⅛ tsp"),
+]
+
+
+@pytest.mark.parametrize(("written", "factor", "us", "metric", "imperial"), SMALL)
+def test_less_than_the_smallest_spoon_is_never_a_whole_one(
+    kitchen: Kitchen, written: str, factor: str, us: str, metric: str, imperial: str
+) -> None:
+    quantity = parse_amount(written, system="us", language="en", tables=kitchen.tables)
+    shown = kitchen.shower.everywhere(quantity.times(Fraction(factor)))
+    assert (shown.us, shown.metric, shown.imperial) == (us, metric, imperial)
+
+
+@pytest.mark.parametrize("use", ["ingredient weight", "ingredient volume"])
+@pytest.mark.parametrize("system", ["us", "metric", "imperial"])
+def test_no_small_dose_is_rounded_up_by_more_than_a_kitchen_can_tell(
+    kitchen: Kitchen, use: str, system: str
+) -> None:
+    # From 0.001 to 1 g or mL. House choice: nearest half of the step that a spoon or a scale has is as near as it gets.
+    for thousandths in range(1, 1001, 7):
+        exact = Fraction(thousandths, 1000)
+        rounded = kitchen.shower.rounded(exact, use=use, system=system)
+        most = exact if exact < Fraction(1, 2) else exact * Fraction(3, 2)
+        assert rounded <= most, (exact, rounded)
+
+
+def test_eight_servings_to_one(make_book: Callable[..., Path]) -> None:
+    text = "---\nname: Stew\nserves: 8\nchapter: Pots\ningredients:\n  - 1/4 tsp ground cloves\n  - 1 egg\n---\n\nStew.\n"
+    sheet = str(make_book({"recipes/stew.md": text}) / "recipes/stew.md")
+    said = CliRunner().invoke(main, ["sheet", sheet, "--serves", "1"]).output
+    assert "a pinch, ¼ of ⅛ tsp ground cloves" in said
+    least = CliRunner().invoke(main, ["sheet", sheet, "--batches", "0.0001"]).output
+    assert re.search(r"^  under 0\.01 +egg$", least, re.M), least
 
 
 TEMPERATURES = [

@@ -140,6 +140,14 @@ def test_curing_salt_is_in_grams_and_goes_down(use: str, system: str) -> None:
     assert rounded("weigh curing salt", system, "22.689", "gram") == Fraction("22.68")
 
 
+@pytest.mark.parametrize("use", ["ingredient weight", "ingredient volume", "count"])
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_below_the_finest_measure_nothing_goes_up(use: str, system: str) -> None:
+    least = ladder(use, system)[0]
+    assert least.direction == "down"
+    assert least.style in ("pinch", "trace")
+
+
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_the_base_of_a_cure_goes_up(system: str) -> None:
     for row in ladder("cure base", system):

@@ -31,6 +31,7 @@
   }
   function whole(n) { return { n: n, d: 1n }; }
   function key(a) { return a.d === 1n ? String(a.n) : a.n + "/" + a.d; }
+  var TRACES = ["pinch", "trace"];
   var NOUGHT = whole(0n), ONE = whole(1n), HALF = fraction(1n, 2n);
 
   function step(value, size, direction) {
@@ -90,9 +91,15 @@
     if (!cups.length || !below(value, times(read(measures.mostCups), cups[cups.length - 1].factor))) { return null; }
     return oneUnit(value, cups.concat([units[units.length - 1]]), style);
   }
+  function trace(row, value, last) {
+    var least = byRow(row, value);
+    if (!least.n && value.n) { return [read(row[3]), last, row[5], true]; }
+    return [least, last, least.n ? row[5] : "decimal"];
+  }
   function parts(value, use, system) {
     var row = rowFor(use, system, value), units = row[2].map(unit), style = row[5];
     var last = units[units.length - 1], found = ownMeasure(value, units, style);
+    if (TRACES.indexOf(style) >= 0) { return [trace(row, by(value, last.factor), last)]; }
     if (found) { return [[found[0], found[1], style]]; }
     var rest = times(byRow(row, by(value, last.factor)), last.factor);
     found = oneUnit(rest, units, style);
@@ -105,23 +112,31 @@
     if (rest.n || !all.length) { all.push([by(rest, last.factor), last, style]); }
     return all;
   }
+  function sized(one) {
+    var under = one[3] ? "under " : "", spoon = read(measures.spoon);
+    if (one[2] !== "pinch") { return under + number(one[0], one[2]); }
+    return "a pinch, " + under + number(by(one[0], spoon), "fraction") + " of " + number(spoon, "fraction");
+  }
+  function isPlain(all) { return all.length === 1 && all[0][2] !== "pinch" && !all[0][3]; }
   function joined(all) {
-    return all.map(function (one) { return number(one[0], one[2]) + " " + word(one[1], one[0]); }).join(" ");
+    return all.map(function (one) { return sized(one) + " " + word(one[1], one[0]); }).join(" ");
   }
   function base(low, high, use, system) {
     var a = parts(low, use, system);
     if (same(low, high)) { return joined(a); }
     var b = parts(high, use, system);
     if (joined(a) === joined(b)) { return joined(a); }
-    if (a.length === 1 && b.length === 1 && a[0][1].more === b[0][1].more) {
+    if (isPlain(a) && isPlain(b) && a[0][1].more === b[0][1].more) {
       return number(a[0][0], a[0][2]) + "–" + number(b[0][0], b[0][2]) + " " + word(b[0][1], b[0][0]);
     }
     return joined(a) + " – " + joined(b);
   }
   function count(value) {
     var part = less(value, whole(floor(value)));
-    if (measures.glyphs[key(part)] && below(value, whole(10n))) { return value; }
-    return byRow(rowFor("count", "us", value), value);
+    if (measures.glyphs[key(part)] && below(value, whole(10n))) { return number(value, "fraction"); }
+    var row = rowFor("count", "us", value);
+    if (TRACES.indexOf(row[5]) >= 0) { return sized(trace(row, value, unit("count"))); }
+    return number(byRow(row, value), "fraction");
   }
 
   /* Expressions and sentences of the page. */
@@ -173,9 +188,9 @@
   function items(list, factor, system) {
     return list.map(function (one) {
       if (one[0] === "base") { return base(times(read(one[1]), factor), times(read(one[2]), factor), one[3], system); }
-      var low = times(read(one[1]), factor), high = times(read(one[2]), factor);
-      if (one[0] === "count") { low = count(low); high = count(high); }
-      var text = number(low, "fraction") + (same(low, high) ? "" : "–" + number(high, "fraction"));
+      var show = one[0] === "count" ? count : function (end) { return number(end, "fraction"); };
+      var high = times(read(one[2]), factor), text = show(times(read(one[1]), factor));
+      if (show(high) !== text) { text += "–" + show(high); }
       var name = below(ONE, high) ? one[4] : one[3];
       return (text + " " + name).trim() + (one[5] ? " " + one[5] : "");
     }).join(" + ");
