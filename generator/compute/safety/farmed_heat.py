@@ -94,8 +94,11 @@ def _rule_for_red_meat(meat: MeatFact, recipe: Recipe) -> str:
 
 
 def _raw_is_a_hazard(minimum: Minimum) -> bool:
-    """Raw cures of whole farmed meat and of fish have rules of their own."""
-    return minimum.rule in ALWAYS_TOLD
+    """Raw cures of whole farmed meat have rules of their own; salt, acid and cold smoke leave parasites in fish alive.
+
+    Source: FDA Food Code 3-402.11, fish eaten raw or lightly cured.
+    """
+    return minimum.rule in ALWAYS_TOLD or minimum.rule == "fish-145"
 
 
 def _is_told_in_a_box(facts: Facts, meat: MeatFact, minimum: Minimum, heat: Reached) -> bool:

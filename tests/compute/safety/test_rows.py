@@ -13,6 +13,10 @@ from pathlib import Path
 import pytest
 
 from generator.compute.safety import RULES
+from generator.compute.safety.check import QUIET
+from generator.compute.salt_words import salt_facts
+from generator.problems import SLUGS
+from generator.read import BOOK_KEYS, CURE_KEYS, MEAT_KEYS, RECIPE_KEYS
 from generator.tables import Tables
 from generator.tables.load import FOLDER
 from generator.tables.words import SIGNALS
@@ -82,6 +86,38 @@ def test_each_row_has_a_rule_that_exists_or_a_reason(tables: Tables) -> None:
         slugs = slugs_of(row)
         assert slugs or len(row["why"].split()) >= 3, f"{row['row']}: neither a rule nor a reason"
         assert [slug for slug in slugs if slug not in known] == [], row["row"]
+
+
+NAMED = re.compile(r"`([^`]+)`")
+TELLERS = {tell.__name__ for tell in (*QUIET, salt_facts)}
+"The functions behind the quiet lines of a page."
+NAMES_SOMETHING = re.compile(r"\b(?:rules?|box|limits|table|lines?)\b|\.csv")
+"Words by which an excuse leans on something else."
+MAKES_NO_BOX = "a box on each page would not be read"
+
+
+def followable(tables: Tables) -> set[str]:
+    """What an excuse may name: rules, boxes, problems, keys of the front matter, tables, quiet lines."""
+    files = {path.name for path in FOLDER.glob("*.csv")}
+    keys = {*RECIPE_KEYS, *MEAT_KEYS, *CURE_KEYS, *BOOK_KEYS}
+    return {*tables.cautions, *(rule.slug for rule in RULES), *SLUGS, *keys, *files, *TELLERS}
+
+
+def test_every_excuse_leads_to_the_rule_or_key_it_names(tables: Tables) -> None:
+    known = followable(tables)
+    named = {(row["row"], name) for row in covered() for name in NAMED.findall(row["why"])}
+    assert sorted((row, name) for row, name in named if name not in known) == []
+    assert len(named) > 40
+
+
+def test_no_excuse_leans_on_what_it_does_not_name(tables: Tables) -> None:
+    """A rule, a box, a limit, a table or a line of a page that an excuse speaks of is named, so that it can be followed."""
+    for row in covered():
+        why = row["why"].replace(MAKES_NO_BOX, "")
+        leans = "line" in why.split() if row["rule"] else NAMES_SOMETHING.search(why)
+        assert NAMED.search(why) or not leans, row
+        bare = NAMED.sub("", why).replace(",", " ").replace(";", " ").split()
+        assert [word for word in bare if "-" in word and word in followable(tables)] == [], row
 
 
 def test_every_slug_that_makes_a_box_has_words(tables: Tables) -> None:

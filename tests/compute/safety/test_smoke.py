@@ -105,6 +105,20 @@ def test_cold_smoke_is_cooked_later_or_is_raw(tmp_path: Path) -> None:
     assert check(tmp_path / "f", cheese).is_quiet(rule)
 
 
+def test_raw_cured_and_cold_smoked_fish_is_told_to_be_cooked(tmp_path: Path) -> None:
+    """FDA Food Code 3-402.11: fish eaten raw is frozen at -4 °F for 7 days, colder than a home freezer's 0 °F."""
+    smoke = "cold smoke: 2 h at 80 °F"
+    cold = check(tmp_path / "a", recipe(smoke, meat=FISH))
+    assert "no later stage does" in cold.words("cold-smoke-raw")
+    frozen = check(tmp_path / "b", recipe("freeze", "thaw: in the fridge", smoke, meat=FISH))
+    assert frozen.refuses("cold-smoke-raw")
+    dry = "method: dry; salt: 3 %"
+    cured = check(tmp_path / "c", recipe("cure: 2 days in the fridge", meat=FISH, cure=dry))
+    assert cured.is_untold("fish-145")
+    raw = check(tmp_path / "d", recipe("cure: 2 days in the fridge", meat=FISH, cure=dry, eat=True))
+    assert raw.is_quiet("fish-145")
+
+
 def test_hot_smoked_fish_is_held_at_160(tmp_path: Path) -> None:
     """Washington State University Extension; PNW 238: 160 °F for at least 30 minutes."""
     rule, start = "hot-smoked-fish", "hot smoke: 3 h at 200–225 °F"
