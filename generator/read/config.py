@@ -179,7 +179,7 @@ def _curing_salt(title: str, name: str, nitrite: Fraction, nitrate: Fraction) ->
         nitrite=nitrite,
         nitrate=nitrate,
         salt=1 - nitrite - nitrate,
-        source="own",
+        source="own-label",
         locator="book.yaml",
     )
 

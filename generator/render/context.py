@@ -27,6 +27,17 @@ OWN_WEIGHING = Source(
 )
 "The source of a weight per measure that book.yaml gives."
 
+OWN_LABEL = Source(
+    key="own-label",
+    citation="The label of the curing salt in this house",
+    certainty="common practice",
+    note="As book.yaml gives it; nobody else has looked at it.",
+)
+"The source of a curing salt that book.yaml gives."
+
+OF_THE_HOUSE = {source.key: source for source in (OWN_WEIGHING, OWN_LABEL)}
+"What no table knows, because the book says it itself."
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LinkView:
@@ -87,7 +98,7 @@ class Context:
 
     def source(self, key: str) -> Source:
         """The publication behind a key. A key that no table knows is a bug and raises KeyError."""
-        return OWN_WEIGHING if key == OWN_WEIGHING.key else self.tables.sources[key]
+        return OF_THE_HOUSE[key] if key in OF_THE_HOUSE else self.tables.sources[key]
 
     def source_link(self, page: str, key: str, place: str = "") -> LinkView:
         """A publication, leading to its entry on the page of sources."""

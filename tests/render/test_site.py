@@ -12,6 +12,8 @@ from bs4 import BeautifulSoup
 
 from generator.model.page import PhotoJob, Site
 from generator.model.results import ComputedBook
+from generator.problems import ProblemLog
+from generator.read.config import read_config
 from generator.render import PAGE_KINDS
 from tests.render import sample
 from tests.render.helpers import SHANK, one, parse, words
@@ -219,3 +221,14 @@ def test_chapter_named_like_a_device_gets_an_address_that_every_system_can_hold(
 ) -> None:
     site = render(sample.book(sample.shank(recipe=replace(sample.SHANK, chapter=name))))
     assert f"chapters/{name.lower()}-/index.html" in {page.path for page in site.pages}
+
+
+def test_an_own_curing_salt_stands_on_the_page_of_sources_with_its_label(render: Render) -> None:
+    """The example of the README: `curing salts:` of book.yaml."""
+    text = "title: A\ncuring salts:\n  Smokehouse blend: nitrite 6 %, nitrate 1 %\n"
+    log = ProblemLog()
+    config = read_config(text, "book.yaml", sample.TABLES, log)
+    assert not log.sorted()
+    page = words(parse(render(sample.book(curing_salts=config.curing_salts)), "sources/index.html"))
+    assert "Smokehouse blend (6 % sodium nitrite, 1 % sodium nitrate)" in page
+    assert "The label of the curing salt in this house" in page
