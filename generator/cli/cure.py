@@ -21,6 +21,7 @@ from generator.cli.amounts import (
     number,
     one_above_0,
     percent,
+    share_of_meat,
     temperature_of,
     volume_ml,
     water_weight_g,
@@ -289,9 +290,9 @@ def _cure(
         if weighed_nitrate is None
         else kitchen().tables.curing_salt(nitrate_kind(weighed_nitrate)),
         accelerator=_cure_line("accelerator", accelerator, method, units),
-        pump_percent=None if pump is None else percent("--pump", pump),
+        pump_percent=None if pump is None else share_of_meat("--pump", pump),
         pump_brine=_pump_brine(pump_water, pump_salt, pump_curing_salt, _kind(kind, nitrite), units),
-        pick_up_percent=None if pick_up is None else percent("--pick-up", pick_up),
+        pick_up_percent=None if pick_up is None else share_of_meat("--pick-up", pick_up),
         skin_on=of_piece["skin"] == "on",
         temperature_c=None
         if of_piece["temperature"] is None
@@ -415,6 +416,6 @@ def _kind(kind: str | None, nitrite: str | None) -> CuringSalt:
         nitrite=share,
         nitrate=Fraction(0),
         salt=1 - share,
-        source="own-composition",
+        source="own-label",
         locator="--nitrite",
     )

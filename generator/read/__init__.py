@@ -1,7 +1,14 @@
 """Stage 1: the files of a book in, records of what their authors wrote out, with a problem for every slip."""
 
 from generator.read.book import read_book, read_book_file, read_recipe_file
-from generator.read.cure import find_kind, nitrate_kind, parse_cure_value, parse_strength, parse_water
+from generator.read.cure import (
+    find_kind,
+    nitrate_kind,
+    parse_cure_value,
+    parse_pump,
+    parse_strength,
+    parse_water,
+)
 from generator.read.moment import MomentError, parse_moment
 from generator.read.number import ANY, AmountError
 from generator.read.quantity import disagreement, parse_amount, parse_leading_amount
@@ -44,6 +51,7 @@ __all__ = [
     "parse_cure_value",
     "parse_leading_amount",
     "parse_moment",
+    "parse_pump",
     "parse_strength",
     "parse_temperature",
     "parse_water",

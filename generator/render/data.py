@@ -101,7 +101,7 @@ def cure_data(cure: CureResult) -> Data:
         "brine_strength_percent": number(cure.strength_percent),
         "salometer_degrees": number(cure.salometer_degrees),
         "pump_g": number(cure.pump_g),
-        "pump_brine": _pump_brine(cure.pump_brine) if cure.pump_brine else None,
+        "pump_brine": _pump_brine(cure.pump_brine, cure) if cure.pump_brine else None,
         "salt_carried": _salt_carried(cure.salt_carried) if cure.salt_carried else None,
         "judged_ppm": number(cure.judged_ppm) if cure.limit else None,
         "last_hour": cure.last_hour,
@@ -205,12 +205,14 @@ def reach_data(reach: ReachResult) -> Data:
     }
 
 
-def _pump_brine(brine: PumpBrineResult) -> Data:
+def _pump_brine(brine: PumpBrineResult, cure: CureResult) -> Data:
+    """Its figures; its weights only where the cure has any."""
+    refused = cure.weigh is None
     return {
-        "water_g": number(brine.water_g),
-        "salt_g": number(brine.salt_g),
-        "sugar_g": number(brine.sugar_g),
-        "curing_salt_g": number(brine.curing_salt_g),
+        "water_g": None if refused else number(brine.water_g),
+        "salt_g": None if refused else number(brine.salt_g),
+        "sugar_g": None if refused else number(brine.sugar_g),
+        "curing_salt_g": None if refused else number(brine.curing_salt_g),
         "strength_percent": number(brine.strength_percent),
         "ingoing_nitrite_ppm": number(brine.nitrite_ppm),
     }

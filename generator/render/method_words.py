@@ -20,7 +20,7 @@ def method_words(cure: CureResult) -> list[Words]:
     words: list[Words] = []
     if cure.whole_limit_is_worst_case and cure.limit is not None:
         words += _short_cure(cure)
-    if cure.pump_brine is not None:
+    if cure.pump_brine is not None and cure.weigh is not None:
         words.append(_pump_brine(cure.pump_brine))
     if cure.nitrate_ppm:
         words.append(_nitrate(cure, cure.nitrate_ppm))

@@ -66,7 +66,8 @@ def cure_figures(cure: CureResult) -> list[tuple[str, str]]:
         strength = show_decimal(cure.strength_percent, places=2)
         figures.append(("brine strength", f"{strength} % by weight, {degrees} degrees salometer at 60 °F"))
     if cure.pump_g is not None:
-        figures.append(("to inject", f"{show_decimal(cure.pump_g, places=0)} g of this brine"))
+        which = "this brine" if cure.pump_brine is None else "the pump brine"
+        figures.append(("to inject", f"{show_decimal(cure.pump_g, places=0)} g of {which}"))
     return figures
 
 

@@ -59,6 +59,65 @@ def test_the_needle_alone_is_held_against_the_limit() -> None:
     assert cure(f"{words} {most[1]}g")[0] == 0
 
 
+PUMPED = "brine --meat 2.4kg --water 4L --salt 3% --pump 5% --pump-water 150g"
+
+
+@pytest.mark.parametrize(
+    ("words", "slug", "said"),
+    [
+        # By hand: 200 ppm on the green weight by 5 % pumped wants 0.4 % nitrite in that brine, so 6.4 % of no. 1,
+        # which is 93.75 % salt: 6 % salt, twice the 3 % asked for.
+        ("--curing-salt 2g --pump-curing-salt 200ppm --pump-salt 3%", "negative-salt", "at least 6 % salt in it"),
+        ("--curing-salt 2g --pump-curing-salt 900ppm --pump-salt 3%", "negative-salt", "or pump more of it"),
+        # NOAA table, in constants.csv: brine at 60 °F is saturated at 26.395 %.
+        ("--curing-salt 2g --pump-salt 40%", "salt-beyond-saturation", "more water in it"),
+        # By hand: 5 % of 190 ppm x 2.4 kg is more nitrite than 50 ppm over 6.5 kg.
+        ("--curing-salt 50ppm --pump-curing-salt 190ppm --pump-salt 10%", "no-solution", "Leave `curing salt:` out"),
+        ("--curing-salt 2g --pump-curing-salt 0.001ppm --pump-salt 5%", "too-little-to-weigh", "Mix more of it"),
+    ],
+)  # fmt: skip
+def test_a_pump_brine_that_cannot_be_mixed_gives_no_weights(words: str, slug: str, said: str) -> None:
+    code, data = cure(f"{PUMPED} {words}")
+    assert code == 1
+    assert data["weigh"] is None
+    assert data["pump_brine"]["salt_g"] is None
+    found = next(problem for problem in data["problems"] if problem["slug"] == slug)
+    assert said in found["hint"]
+
+
+@pytest.mark.parametrize(
+    "mended",
+    [
+        "--curing-salt 2g --pump-curing-salt 200ppm --pump-salt 6%",
+        "--pump-curing-salt 190ppm --pump-salt 10%",
+        "--curing-salt 2g --pump-salt 5%",
+    ],
+)
+def test_what_the_hints_of_a_pump_brine_ask_for_is_weighed(mended: str) -> None:
+    code, data = cure(f"{PUMPED} {mended}")
+    assert code == 0
+    assert min(value for key, value in data["pump_brine"].items() if key.endswith("_g")) >= 0
+
+
+def test_a_pump_brine_with_negative_salt_is_refused_in_a_recipe(make_book: Callable[..., Path]) -> None:
+    lines = "method: brine; water: 4 L; salt: 3 %; curing salt: 2 g; pump: 5 %"
+    text = recipe("animal: pork; cut: loin; weight: 2.4 kg", lines).replace(
+        "course:", "  pump brine:\n    water: 150 g\n    salt: 3 %\n    curing salt: 200 ppm\ncourse:"
+    )
+    _, data = sheet(make_book, text)
+    assert slugs(data["cure"]) == ["negative-salt"]
+    assert data["cure"]["weigh"] is None
+
+
+@pytest.mark.parametrize("option", ["--pump", "--pick-up"])
+def test_no_more_than_the_meat_is_injected_or_taken_up(option: str) -> None:
+    """As under `cure:` of a recipe; a larger share is a slip of the finger."""
+    words = ["brine", "--meat", "2kg", "--water", "4L", "--salt", "3%", "--curing-salt", "20g"]
+    result = CliRunner().invoke(main, ["cure", *words, option, "300%"])
+    assert result.exit_code == 2
+    assert f"{option} '300%': '300%' is not one number in range. Write 8 %." in result.stderr
+
+
 def test_nitrate_of_a_pump_brine_is_judged() -> None:
     """9 CFR 424.22(b): never in belly; 21 CFR 172.170(a)(2): 500 ppm at home."""
     pump = "--pump 10% --pump-water 1L --pump-salt 10% --pump-curing-salt"

@@ -17,6 +17,7 @@ from generator.compute.cure.limits import (
     ways_out,
     ways_out_of_pick_up,
 )
+from generator.compute.cure.pump_guards import needle_over_target, pump_brine_guards
 from generator.model.contract import Decimal, Either, Guard, Text, constant, down, up
 from generator.model.form import MEAT, NOTHING, WATER, Figure, Form
 from generator.model.published import NitriteLimit
@@ -57,6 +58,7 @@ def make_guards(cure: Guarded) -> tuple[Guard, ...]:
     """Every comparison, in the order in which they are looked at."""
     return (
         *_no_solution(cure),
+        *_pump_brine(cure),
         *_nitrate(cure),
         *_nitrite(cure),
         *_accelerator(cure),
@@ -238,20 +240,19 @@ def _negative_salt(cure: Guarded) -> Iterator[Guard]:
     own = forms.curing_salt.times(given.kind.salt)
     base = MEAT.plus(WATER) if given.is_brine else MEAT
     least = up(Figure(factor=PER_CENT, over=own, under=base), HUNDREDTH, 2)
-    for weight in (forms.salt, forms.curing_salt):
-        yield Guard(
-            slug="negative-salt",
-            group="negative salt",
-            value=NOTHING,
-            limit=weight,
-            message=(
-                "The curing salt alone brings ",
-                Decimal(value=own, places=1),
-                " g of salt, more than the target asks for.",
-            ),
-            hint=("Ask for at least ", least, " % salt, or for less curing salt."),
-            position=_at(given.salt, given),
-        )
+    yield Guard(
+        slug="negative-salt",
+        group="negative salt",
+        value=NOTHING,
+        limit=forms.salt,
+        message=(
+            "The curing salt alone brings ",
+            Decimal(value=own, places=1),
+            " g of salt, more than the target asks for.",
+        ),
+        hint=("Ask for at least ", least, " % salt, or for less curing salt."),
+        position=_at(given.salt, given),
+    )
 
 
 def _saturation(cure: Guarded) -> Iterator[Guard]:
@@ -287,6 +288,16 @@ def _too_little(cure: Guarded) -> Iterator[Guard]:
         hint=("Make more of it, and keep or freeze what is not needed.",),
         position=given.curing_salt.position,
     )
+
+
+def _pump_brine(cure: Guarded) -> Iterator[Guard]:
+    brine, pump = cure.pump_brine, cure.given.pump_brine
+    if brine is None or pump is None:
+        return
+    yield from pump_brine_guards(brine, pump, cure.tables)
+    line = cure.given.curing_salt
+    if line is not None and line.target is not None and pump.curing_salt is not None:
+        yield needle_over_target(cure.forms, brine, line, line.target)
 
 
 def _pump(cure: Guarded) -> Iterator[Guard]:

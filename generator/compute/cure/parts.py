@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from generator.compute.cure.amounts import Scales, curing_salt_grams, plain_grams
 from generator.compute.cure.case import CureInput, PumpBrineInput
+from generator.compute.cure.pump_guards import NO_PUMP_BRINE
 from generator.compute.cure.solve import CureProblem, Needle, NoSolution, Part, solve_cure
 from generator.model.form import Form, Setting
 from generator.model.published import CuringSalt
@@ -130,12 +131,7 @@ def _solve_pump(
     try:
         forms = solve_cure(problem)
     except NoSolution:
-        log.add(
-            "no-solution",
-            pump.position,
-            "No weights reach all the targets of the pump brine.",
-            "Change one target to an amount.",
-        )
+        log.add("no-solution", pump.position, *NO_PUMP_BRINE)
         return None
     strength = forms.strength_at(setting)
     picked_up = forms.pick_up_ppm.at(setting) if forms.pick_up_ppm else None
