@@ -15,7 +15,7 @@ from generator.model.plan import Plan
 from generator.model.results import ComputedBook, ComputedRecipe
 from generator.problems import BookError, Position, Problem, ProblemLog, nearest
 from generator.read import read_book
-from generator.render import load_theme, render_book
+from generator.render import ThemeError, load_theme, render_book
 from generator.resolve import resolve_book
 from generator.tables import load_tables
 from generator.write import PhotoCache, write_site
@@ -138,8 +138,11 @@ def build_site(
     progress("plan")
     plans = plans_of(computed.book)
     progress("render")
-    theme = load_theme(computed.book.config.theme)
-    site = render_book(computed, plans, tables=load_tables(), theme=theme)
+    try:
+        theme = load_theme(computed.book.config.theme)
+        site = render_book(computed, plans, tables=load_tables(), theme=theme)
+    except ThemeError as error:
+        raise BookError((_broken_theme(computed, error),)) from error
     progress("write")
     report = write_site(site, into=into, book=folder, log=log, photos=photos)
     if log.has_errors:
@@ -152,6 +155,16 @@ def build_site(
         changed=report.changed,
         problems=log.sorted(),
         unmet=tuple(plan.invited.gathering.name for plan in plans if plan.cannot_be_met),
+    )
+
+
+def _broken_theme(computed: ComputedBook, error: ThemeError) -> Problem:
+    """While a theme is written it is not whole at every moment: a preview tells it and goes on."""
+    name = computed.book.config.theme
+    return Problem(
+        slug="broken-theme",
+        message=f"The theme '{name}' cannot be used: {error}.",
+        hint=f"Mend it, or take another theme in {computed.book.config.file}.",
     )
 
 

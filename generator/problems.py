@@ -231,6 +231,7 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     "foreign-folder": (ERROR, "The folder to write to is not ours."),
     "build-running": (ERROR, "Another build is writing to this folder."),
     "unknown-theme": (ERROR, "The theme is not known."),
+    "broken-theme": (ERROR, "The theme is not whole."),
     "cannot-write": (ERROR, "The system does not let us write the site there."),
     # reading files, later found
     "unreadable-file": (ERROR, "A file cannot be opened, or is a link to another place."),

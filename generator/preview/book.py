@@ -10,6 +10,7 @@ from generator.build import build_site
 from generator.preview.outcome import BuildOutcome
 from generator.preview.run import preview
 from generator.problems import BookError, Problem
+from generator.render.theme import themes_root
 from generator.write import PhotoCache
 
 
@@ -37,7 +38,7 @@ def preview_book(
             say("built" if outcome.ok else "not built: the last good site stays")
 
         preview(
-            folders=[folder],
+            folders=[folder, themes_root()],
             build=build,
             site=site,
             port=port,

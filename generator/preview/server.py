@@ -1,7 +1,8 @@
 """A folder of pages and the live state in; both served to this machine alone, out.
 
 Only names of this machine are answered to, so that no page from elsewhere can reach the preview through a name
-it has pointed here; no path leads out of the folder; nothing is kept by the browser.
+it has pointed here; no path leads out of the folder, none to what is hidden in it; a client that is silent or slow is
+let go; nothing is kept by the browser.
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ import re
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
-from functools import cache
+from functools import cache, partial
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from importlib.resources import files
@@ -28,11 +29,14 @@ from generator.preview.pages import (
     problems_page,
     with_live_script,
 )
+from generator.write.paths import is_hidden
 
 HOST = "127.0.0.1"
 EVENTS_PATH = "/__live"
 PORTS_TRIED = 20
 "From the wanted port up, before any free one is taken."
+PATIENCE_S = 30.0
+"How long a client may be silent while it asks, or take to receive one answer or one event."
 _THIS_MACHINE = re.compile(r"(localhost|127\.0\.0\.1)(:[0-9]{1,5})?", re.IGNORECASE)
 _HTML = "text/html; charset=utf-8"
 _OWN_FILES = {
@@ -62,10 +66,13 @@ class PreviewServer(ThreadingHTTPServer):
 
     daemon_threads = True
 
-    def __init__(self, port: int, *, site: Path, live: Live, ping_s: float = PING_S) -> None:
+    def __init__(
+        self, port: int, *, site: Path, live: Live, ping_s: float = PING_S, patience_s: float = PATIENCE_S
+    ) -> None:
         self.site = site
         self.live = live
         self.ping_s = ping_s
+        self.patience_s = patience_s
         super().__init__((HOST, port), _Handler)
 
     def server_bind(self) -> None:
@@ -86,21 +93,28 @@ class _Handler(BaseHTTPRequestHandler):
     server_version = "Potherb"
     sys_version = ""
 
+    def setup(self) -> None:
+        """The patience holds for reading the request and for each write of the answer."""
+        self.timeout = self.server.patience_s
+        super().setup()
+
     def do_GET(self) -> None:
         """The page, file or stream of events that was asked for."""
         try:
             self._answer()
-        except ConnectionError:
-            self.close_connection = True  # the page was closed or reloaded: nobody is there to answer
+        except (ConnectionError, TimeoutError):
+            self.close_connection = True  # the page was closed or reloaded, or takes nothing any more
 
     def do_HEAD(self) -> None:
         """As GET, without the content."""
         self.do_GET()
 
     def _answer(self) -> None:
-        path = urlsplit(self.path).path
+        path = path_of(self.path)
         if not is_this_machine(self.headers.get_all("Host") or []):
             self._send(HTTPStatus.FORBIDDEN, "text/plain", b"Only this machine is answered.\n")
+        elif path is None:
+            self._send(HTTPStatus.BAD_REQUEST, "text/plain", b"That is not an address.\n")
         elif path == EVENTS_PATH:
             self._send_events()
         elif path in _OWN_FILES:
@@ -172,11 +186,24 @@ def is_this_machine(hosts: list[str]) -> bool:
     return len(hosts) == 1 and _THIS_MACHINE.fullmatch(hosts[0].strip()) is not None
 
 
+def path_of(target: str) -> str | None:
+    """The path that a request asks for, without what stands behind `?`; None where it is no address."""
+    try:
+        return urlsplit(target).path
+    except ValueError:
+        return None
+
+
 def find_file(site: Path, path: str) -> Path:
-    """The file an address names, an index for a folder's; PathRefusedError where it would lead elsewhere."""
+    """The file an address names, an index for a folder's.
+
+    PathRefusedError where it would lead elsewhere, FileNotFoundError for what is hidden: a manifest is no page.
+    """
     parts = unquote(path).split("/")
     if any(part in (".", "..") or set(part) & set("\\:\0") for part in parts):
         raise PathRefusedError(path)
+    if is_hidden("/".join(parts)):
+        raise FileNotFoundError(path)
     file = site.joinpath(*parts[1:-1], parts[-1] or "index.html")
     if not file.resolve().is_relative_to(site.resolve()):
         raise PathRefusedError(path)
@@ -189,21 +216,26 @@ def own_file(name: str) -> bytes:
     return (files(__package__) / name).read_bytes()
 
 
-def open_server(port: int, *, site: Path, live: Live, ping_s: float = PING_S) -> PreviewServer:
+def open_server(
+    port: int, *, site: Path, live: Live, ping_s: float = PING_S, patience_s: float = PATIENCE_S
+) -> PreviewServer:
     """A server on the wanted port, or the next free one above it; 0 takes any free one."""
+    make = partial(PreviewServer, site=site, live=live, ping_s=ping_s, patience_s=patience_s)
     for candidate in range(port, port + PORTS_TRIED) if port else ():
         try:
-            return PreviewServer(candidate, site=site, live=live, ping_s=ping_s)
+            return make(candidate)
         except OSError as error:
             if error.errno not in (errno.EADDRINUSE, errno.EACCES):
                 raise
-    return PreviewServer(0, site=site, live=live, ping_s=ping_s)
+    return make(0)
 
 
 @contextmanager
-def serving(port: int, *, site: Path, live: Live, ping_s: float = PING_S) -> Iterator[PreviewServer]:
+def serving(
+    port: int, *, site: Path, live: Live, ping_s: float = PING_S, patience_s: float = PATIENCE_S
+) -> Iterator[PreviewServer]:
     """Serve until the end of the `with`."""
-    with open_server(port, site=site, live=live, ping_s=ping_s) as server:
+    with open_server(port, site=site, live=live, ping_s=ping_s, patience_s=patience_s) as server:
         thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True)
         thread.start()
         try:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from generator.render.label_grid import PAPERS, LabelError, label_grid
 from generator.render.sheets import render_gathering, render_labels, render_sheet, render_smoker
 from generator.render.site import PAGE_KINDS, PageKind, render_book
-from generator.render.theme import Theme, load_theme
+from generator.render.theme import Theme, ThemeError, load_theme
 
 __all__ = [
     "PAGE_KINDS",
@@ -13,6 +13,7 @@ __all__ = [
     "LabelError",
     "PageKind",
     "Theme",
+    "ThemeError",
     "label_grid",
     "load_theme",
     "render_book",

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, TemplateError, TemplateSyntaxError
 
-from generator.render.theme import Theme
+from generator.render.theme import Theme, ThemeError
 
 
 def make_environment(theme: Theme) -> Environment:
@@ -20,5 +20,10 @@ def make_environment(theme: Theme) -> Environment:
 
 
 def fill_template(environment: Environment, template: str, **views: object) -> str:
-    """One page: the template's name is its page kind's, its file `templates/<name>.html`."""
-    return environment.get_template(f"templates/{template}.html").render(**views)
+    """One page: the template's name is its page kind's, its file `templates/<name>.html`. Raises ThemeError."""
+    file = f"templates/{template}.html"
+    try:
+        return environment.get_template(file).render(**views)
+    except TemplateError as error:
+        at = f"{error.name}:{error.lineno}" if isinstance(error, TemplateSyntaxError) else file
+        raise ThemeError(f"{at}: {error.message}") from error

@@ -74,7 +74,10 @@ def load_theme(name: str, *, position: Position | None = None, root: Path | None
 
 
 def _read_about(path: Path) -> dict[str, str]:
-    about = tomllib.loads(path.read_text(encoding="utf-8"))
+    try:
+        about = tomllib.loads(path.read_text(encoding="utf-8"))
+    except ValueError as error:
+        raise ThemeError(f"{path}: {error}") from error
     if unknown := sorted(about.keys() - KEYS):
         raise ThemeError(f"{path}: unknown keys {unknown}; known are {sorted(KEYS)}")
     if "title" not in about:

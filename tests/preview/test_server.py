@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import socket
+import threading
 import urllib.error
 import urllib.request
 from collections.abc import Callable
@@ -139,6 +140,55 @@ def test_no_path_leads_out(ask: Ask, path: str) -> None:
     answer = ask(path)
     assert answer.status == 403
     assert "secret" not in answer.body
+
+
+@pytest.mark.parametrize(
+    "path", ["/.potherb.json", "/%2Epotherb.json", "/recipes/.draft/index.html", "/.git/"]
+)
+def test_what_is_hidden_is_not_served(ask: Ask, site: Path, path: str) -> None:
+    for hidden in (".potherb.json", "recipes/.draft/index.html", ".git/index.html"):
+        (site / hidden).parent.mkdir(exist_ok=True)
+        (site / hidden).write_text("hidden")
+    answer = ask(path)
+    assert answer.status == 404
+    assert "hidden" not in answer.body
+
+
+def test_what_is_no_address_is_answered_without_a_traceback(
+    ask: Ask, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert ask("http://[::1").status == 400
+    assert capsys.readouterr().err == ""
+
+
+@pytest.mark.parametrize("begun", [b"", b"GET / HT", b"GET / HTTP/1.1\r\nHost: localhost\r\n"])
+def test_a_client_that_falls_silent_is_let_go(
+    site: Path, live: Live, begun: bytes, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with (
+        serving(0, site=site, live=live, patience_s=0.1) as server,
+        socket.create_connection(("127.0.0.1", server.server_port), timeout=10) as client,
+    ):
+        client.sendall(begun)
+        assert client.recv(1) == b"", "the server hangs up"
+    assert capsys.readouterr().err == ""
+
+
+def test_a_client_that_takes_nothing_is_let_go(
+    site: Path, live: Live, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """More than all buffers between the two hold: the server's write waits, and no longer than its patience."""
+    (site / "large.bin").write_bytes(bytes(32_000_000))
+    with (
+        serving(0, site=site, live=live, patience_s=0.1) as server,
+        socket.create_connection(("127.0.0.1", server.server_port), timeout=10) as client,
+    ):
+        client.sendall(b"GET /large.bin HTTP/1.1\r\nHost: localhost\r\n\r\n")
+        assert client.recv(1) == b"H", "the answer has begun"
+        (answering,) = (one for one in threading.enumerate() if "process_request" in one.name)
+        answering.join(10)
+        assert not answering.is_alive()
+    assert capsys.readouterr().err == ""
 
 
 def test_no_link_leads_out(ask: Ask, site: Path) -> None:

@@ -9,7 +9,6 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
-from jinja2 import UndefinedError
 
 from generator.model.results import Shown
 from generator.problems import BookError, Position
@@ -126,7 +125,7 @@ def test_no_caution_is_hidden_on_paper_and_none_breaks_over_two_pages(name: str)
 
 
 def test_missing_field_of_a_view_is_an_error_not_a_blank(theme: Theme) -> None:
-    with pytest.raises(UndefinedError, match="language"):
+    with pytest.raises(ThemeError, match="language"):
         fill_template(make_environment(theme), "plain", shell=object(), view=object())
 
 
