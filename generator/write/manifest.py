@@ -15,6 +15,8 @@ from pathlib import Path
 from generator.write.paths import stays_inside
 
 MANIFEST_NAME = ".potherb.json"
+UNFINISHED_NAME = ".potherb.json.part"
+"The same list while not all of its files are written yet."
 FORMAT = 1
 _SHA256 = re.compile(r"[0-9a-f]{64}")
 
@@ -41,10 +43,10 @@ def manifest_of(files: Mapping[str, bytes]) -> Manifest:
     return Manifest(files={path: hashlib.sha256(content).hexdigest() for path, content in files.items()})
 
 
-def read_manifest(folder: Path) -> Manifest | None:
+def read_manifest(folder: Path, name: str = MANIFEST_NAME) -> Manifest | None:
     """The manifest of a folder, or None where it has none; BadManifestError where it cannot be trusted."""
     try:
-        text = (folder / MANIFEST_NAME).read_bytes().decode()
+        text = (folder / name).read_bytes().decode()
         content = json.loads(text)
     except FileNotFoundError:
         return None

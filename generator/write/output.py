@@ -19,7 +19,7 @@ from generator.write.manifest import MANIFEST_NAME, Manifest, manifest_of
 from generator.write.ownership import Survey, find_in_the_way, meets_book, survey_folder
 from generator.write.paths import check_paths, is_hidden
 from generator.write.photos import PhotoCache, make_photos
-from generator.write.swap import repair, stage, swap
+from generator.write.swap import has_foreign_leftover, repair, stage, swap
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,6 +101,8 @@ def _write_alone(files: Mapping[str, bytes], report: WriteReport, log: ProblemLo
 def _write_surveyed(files: Mapping[str, bytes], report: WriteReport, log: ProblemLog) -> WriteReport:
     """Repair, survey, build beside, exchange; and repair again, however it went."""
     into = report.into
+    if has_foreign_leftover(into, log):
+        return report
     try:
         repair(into)
         survey = survey_folder(into, log)

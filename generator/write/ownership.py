@@ -7,7 +7,7 @@ it stays, and where it stands in the way of a file of the new site, nothing is w
 from __future__ import annotations
 
 import os
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -119,21 +119,26 @@ def _has_foreign_content(tree: Tree, into: Path, log: ProblemLog) -> bool:
     visible = [name for name in names if not name.startswith(".")]
     if not visible:
         return False
-    more = f" and {len(visible) - NAMES_SHOWN} more" if len(visible) > NAMES_SHOWN else ""
-    listed = ", ".join(f"'{name}'" for name in visible[:NAMES_SHOWN]) + more
-    log.add("foreign-folder", None, f"'{into}' holds what Potherb did not write: {listed}.", ELSEWHERE)
+    message = f"'{into}' holds what Potherb did not write: {listed(visible)}."
+    log.add("foreign-folder", None, message, ELSEWHERE)
     return True
+
+
+def listed(names: Sequence[str]) -> str:
+    """The first few names, and how many more there are."""
+    more = f" and {len(names) - NAMES_SHOWN} more" if len(names) > NAMES_SHOWN else ""
+    return ", ".join(f"'{name}'" for name in names[:NAMES_SHOWN]) + more
 
 
 def _compare(tree: Tree, into: Path, manifest: Manifest) -> Survey:
     """Sort the files by owner; `odd` entries in dot-folders are the author's."""
-    listed = {path for path in tree.files if path in manifest.files}
-    ours = frozenset(path for path in listed if hash_file(into / path) == manifest.files[path])
+    known = {path for path in tree.files if path in manifest.files}
+    ours = frozenset(path for path in known if hash_file(into / path) == manifest.files[path])
     foreign = tuple(path for path in (*tree.files, *tree.odd) if path not in ours and path != MANIFEST_NAME)
     full = {folder for path in (*foreign, *manifest.files) for folder in folders_above(path)}
     empty = tuple(folder for folder in tree.folders if folder not in full)
     return Survey(
-        ours=ours, changed=frozenset(listed - ours), foreign=foreign, folders=empty, manifest=manifest
+        ours=ours, changed=frozenset(known - ours), foreign=foreign, folders=empty, manifest=manifest
     )
 
 

@@ -6,6 +6,7 @@ Where the system can exchange two folders in one step (renameat2 with RENAME_EXC
 shows the old site or the new one. Elsewhere two renames stand in for it: between them, for some millionths of
 a second, there is no folder at all, but never a half one. A crash at any point leaves at worst a folder under
 one of these names; `repair`, which begins and ends every build, puts the old site back where DIR is missing.
+What is under these names and not from a build of ours is told by `has_foreign_leftover` and is never touched.
 """
 
 from __future__ import annotations
@@ -17,8 +18,16 @@ import shutil
 from collections.abc import Mapping
 from pathlib import Path
 
-from generator.write.manifest import MANIFEST_NAME, BadManifestError, Manifest, hash_file, read_manifest
-from generator.write.ownership import Survey, list_tree
+from generator.problems import ProblemLog
+from generator.write.manifest import (
+    MANIFEST_NAME,
+    UNFINISHED_NAME,
+    BadManifestError,
+    Manifest,
+    hash_file,
+    read_manifest,
+)
+from generator.write.ownership import Survey, list_tree, listed
 from generator.write.paths import folders_above
 
 _RENAME_EXCHANGE = 2
@@ -38,15 +47,19 @@ def old_folder(into: Path) -> Path:
 
 
 def stage(files: Mapping[str, bytes], manifest: Manifest, survey: Survey, into: Path) -> None:
-    """Build the new site beside the old one: our files, then what stays, and last the manifest."""
+    """Build the new site beside the old one: our files, then what stays.
+
+    The manifest is the first file, under a name that says that the folder is not whole, and gets its own name last.
+    """
     staged = new_folder(into)
     staged.mkdir()
+    (staged / UNFINISHED_NAME).write_bytes(manifest.to_bytes())
     for path, content in files.items():
         target = staged / path
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_bytes(content)
     _carry_over(survey, into, staged)
-    (staged / MANIFEST_NAME).write_bytes(manifest.to_bytes())
+    (staged / UNFINISHED_NAME).rename(staged / MANIFEST_NAME)
     if into.exists():
         shutil.copymode(into, staged)
 
@@ -96,25 +109,63 @@ def exchange(one: Path, other: Path) -> bool:
     raise OSError(error, os.strerror(error), str(one), None, str(other))
 
 
+def has_foreign_leftover(into: Path, log: ProblemLog) -> bool:
+    """Note what stands under our names beside the site and is not from a build of ours."""
+    hint = "Potherb needs that name while it builds. Move it elsewhere or delete it, then build again."
+    found = False
+    for folder in (old_folder(into), new_folder(into)):
+        if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
+            log.add("foreign-folder", None, f"'{folder}' is not a folder that Potherb made.", hint)
+        elif folder.is_dir() and (foreign := _foreign_files(folder, into)):
+            message = f"'{folder}' holds what Potherb did not write: {listed(foreign)}."
+            log.add("foreign-folder", None, message, hint)
+        else:
+            continue
+        found = True
+    return found
+
+
+def _foreign_files(leftover: Path, into: Path) -> tuple[str, ...]:
+    """Of a folder without our manifest: all that is not listed as ours and no copy of what the site holds."""
+    if _manifest_of(leftover, MANIFEST_NAME) is not None:
+        return ()
+    unfinished = _manifest_of(leftover, UNFINISHED_NAME) or Manifest()
+    ours = {UNFINISHED_NAME, *unfinished.files}
+    sites = {into, new_folder(into)} - {leftover}  # between two renames the new site is not yet in its place
+    tree = list_tree(leftover)
+    return tuple(
+        path
+        for path in (*tree.files, *tree.odd)
+        if path not in ours and not any(_is_copy(leftover / path, site / path) for site in sites)
+    )
+
+
+def _is_copy(one: Path, other: Path) -> bool:
+    """True where both hold the same: only then one of them may go."""
+    if one.is_symlink() or other.is_symlink():
+        return one.is_symlink() and other.is_symlink() and one.readlink() == other.readlink()
+    if not (one.is_file() and other.is_file()):
+        return False
+    return one.samefile(other) or hash_file(one) == hash_file(other)
+
+
 def repair(into: Path) -> None:
-    """Clear what a finished, failed or killed build left beside the site; restore the old site if none is."""
+    """Clear what a finished, failed or killed build of ours left beside the site; restore the old site if none is."""
     new, old = new_folder(into), old_folder(into)
     if not into.exists() and old.is_dir():
         old.rename(into)
     for leftover in (old, new):
-        if leftover.is_symlink():
-            leftover.unlink()
-        elif leftover.is_dir():
-            manifest = _readable_manifest(leftover)
+        if leftover.is_dir():
+            manifest = _manifest_of(leftover, MANIFEST_NAME)
             if leftover == old or manifest is not None:
                 _rescue(leftover, into, manifest or Manifest())
             shutil.rmtree(leftover)
 
 
-def _readable_manifest(leftover: Path) -> Manifest | None:
-    """None also where the manifest was cut off: it is the last file of a staged site to be written."""
+def _manifest_of(leftover: Path, name: str) -> Manifest | None:
+    """None also where it was cut off, or is not ours."""
     try:
-        return read_manifest(leftover)
+        return read_manifest(leftover, name)
     except BadManifestError:
         return None
 

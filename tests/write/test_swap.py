@@ -141,10 +141,10 @@ KILLED = """
         return real_rename(self, target)
 
     def write_bytes(self, content):
-        if point == "half a manifest" and self.name == ".potherb.json":
+        if point == "half a manifest":
             content = content[:20]
         done = real_write(self, content)
-        if point == "half staged" or (point == "half a manifest" and self.name == ".potherb.json"):
+        if point == "half a manifest" or (point == "half staged" and self.name == "index.html"):
             die()
         return done
 
@@ -231,14 +231,113 @@ def test_copies_stand_in_for_second_names(
     assert (into / "CNAME").read_text() == "book.example"
 
 
-def test_links_beside_the_folder_are_not_followed(
-    make_site: Make, write: Write, into: Path, tmp_path: Path
+FOLDERS = pytest.mark.parametrize("folder", [swap.new_folder, swap.old_folder])
+"Where a build works beside the site."
+
+
+@FOLDERS
+@pytest.mark.parametrize("built", [True, False])
+def test_a_foreign_folder_of_our_name_is_told_and_not_touched(
+    make_site: Make, write: Write, into: Path, contents: Contents, folder: Callable[[Path], Path], built: bool
+) -> None:
+    if built:
+        write(make_site("1"))
+    mine = folder(into)
+    (mine / "letters").mkdir(parents=True)
+    for name in ("diary.txt", "letters/one.txt", "index.html", "will.txt"):
+        (mine / name).write_text("mine")
+    before = contents(into.parent)
+    report, log = write(make_site("2"))
+    assert not report.done
+    (problem,) = log
+    assert problem.slug == "foreign-folder"
+    assert problem.message == (
+        f"'{mine}' holds what Potherb did not write: 'diary.txt', 'index.html', 'letters/one.txt' and 1 more."
+    )
+    assert (
+        problem.hint
+        == "Potherb needs that name while it builds. Move it elsewhere or delete it, then build again."
+    )
+    assert contents(into.parent) == before
+    mine.rename(into.parent / "elsewhere")
+    assert write(make_site("2"))[0].done
+
+
+@FOLDERS
+def test_a_file_of_our_name_is_told_and_not_touched(
+    make_site: Make, write: Write, into: Path, folder: Callable[[Path], Path]
+) -> None:
+    folder(into).write_text("mine")
+    report, log = write(make_site("1"))
+    assert not report.done
+    assert [problem.message for problem in log] == [f"'{folder(into)}' is not a folder that Potherb made."]
+    assert folder(into).read_text() == "mine"
+
+
+@FOLDERS
+def test_links_beside_the_folder_are_not_followed_and_stay(
+    make_site: Make, write: Write, into: Path, tmp_path: Path, folder: Callable[[Path], Path]
 ) -> None:
     (tmp_path / "treasure").mkdir()
     (tmp_path / "treasure" / "gold").write_text("mine")
-    swap.new_folder(into).symlink_to(tmp_path / "treasure")
-    assert write(make_site("1"))[0].done
-    assert (tmp_path / "treasure" / "gold").read_text() == "mine"
+    folder(into).symlink_to(tmp_path / "treasure")
+    report, log = write(make_site("1"))
+    assert not report.done
+    assert [problem.slug for problem in log] == ["foreign-folder"]
+    assert (folder(into) / "gold").read_text() == "mine"
+
+
+def test_a_file_put_into_what_a_killed_build_left_is_not_lost(
+    make_site: Make, write: Write, into: Path
+) -> None:
+    command = [sys.executable, "-c", textwrap.dedent(KILLED), str(into), "half staged"]
+    assert subprocess.run(command, check=False).returncode == 9
+    mine = swap.new_folder(into) / "diary.txt"
+    mine.write_text("mine")
+    report, log = write(make_site("3"))
+    assert not report.done
+    assert [problem.message for problem in log] == [
+        f"'{mine.parent}' holds what Potherb did not write: 'diary.txt'."
+    ]
+    assert mine.read_text() == "mine"
+    mine.rename(into.parent / "diary.txt")
+    assert write(make_site("3"))[0].done
+
+
+def killed_first_build(into: Path, point: str) -> Path:
+    """A build among an author's hidden files, killed; the folder where those stand now."""
+    into.mkdir()
+    (into / ".gitignore").write_text("old")
+    command = [sys.executable, "-c", textwrap.dedent(KILLED), str(into), point]
+    assert subprocess.run(command, check=False).returncode == 9
+    return into if into.exists() else swap.old_folder(into)
+
+
+@pytest.mark.parametrize("point", ["half staged", "between renames", "swapped"])
+def test_the_first_build_killed_among_hidden_files_is_repaired(
+    make_site: Make, write: Write, into: Path, point: str
+) -> None:
+    """The old folder has no manifest; all of it is in the site too, so it may go."""
+    killed_first_build(into, point)
+    report, log = write(make_site("3"))
+    assert report.done, list(log)
+    assert leftovers(into) == []
+    assert (into / ".gitignore").read_text() == "old"
+
+
+@pytest.mark.parametrize("point", ["between renames", "swapped"])
+def test_a_hidden_file_edited_after_the_first_build_was_killed_is_not_lost(
+    make_site: Make, write: Write, into: Path, point: str
+) -> None:
+    """Without a manifest nobody can tell which of the two is the author's: it is told, and both stay."""
+    holder = killed_first_build(into, point)
+    (holder / ".edit").write_text("new")
+    (holder / ".edit").replace(holder / ".gitignore")
+    report, log = write(make_site("3"))
+    assert not report.done
+    assert [problem.slug for problem in log] == ["foreign-folder"] * len(log)
+    assert all(problem.message.endswith("did not write: '.gitignore'.") for problem in log)
+    assert (holder / ".gitignore").read_text() == "new"
 
 
 @contextmanager
