@@ -163,7 +163,7 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     "unreadable-temperature": (ERROR, "The temperature cannot be read."),
     "unknown-crystal": (
         ERROR,
-        "Salt by volume needs its crystal: a cup of salt can weigh twice as much as another.",
+        "Where salt keeps the food, its volume needs its crystal: a cup can weigh twice as much as another.",
     ),
     "unknown-curing-salt": (ERROR, "The curing salt is not known."),
     "unknown-animal": (ERROR, "The animal is not known."),

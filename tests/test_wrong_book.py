@@ -111,7 +111,7 @@ MISTAKES: list[tuple[str, str, str, dict[str, str], str, str]] = [
     (
         "salt by the cup",
         "recipes/greens.md",
-        recipe("ingredients:\n  - «1 cup salt\n"),
+        recipe("ingredients:\n  - 5 lb cabbage\n  - «1 cup salt\ncourse:\n  - ferment: 4 weeks at 70 °F\n"),
         {},
         "unknown-crystal",
         "crystal",

@@ -182,7 +182,7 @@ def _grams(larder: Larder, line: Ingredient, batches: Fraction) -> Span | None:
         return None
     scaled = line.quantity.times(line.batches(batches))
     weighed = weigh_measures(scaled, line.name, larder.tables, larder.config.house_weights)
-    return weighed.grams if weighed else None
+    return weighed.grams if weighed else larder.tables.salt_grams(scaled, line.name)
 
 
 def _name(line: Ingredient) -> str:

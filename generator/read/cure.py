@@ -14,11 +14,11 @@ from generator.model.quantity import TO_MAKE, Dimension, Measure, Quantity, Span
 from generator.model.recipe import CureLine, Target, TargetKind
 from generator.problems import Position, nearest
 from generator.read.grammar import MEASURED, Grammar
-from generator.read.ingredient_line import unknown_crystal
 from generator.read.measure import skip_spaces
 from generator.read.number import AmountError, plain, read_span, unreadable
 from generator.read.quantity import read_amount, take_alternative
 from generator.tables import Tables
+from generator.tables.foods import unknown_crystal
 
 SALT, SUGAR, CURING_SALT = "salt", "sugar", "curing salt"
 NITRATE, ACCELERATOR = "nitrate", "accelerator"
@@ -198,7 +198,9 @@ def _known_by_volume(quantity: Quantity, which: str, name: str, start: int, gram
         if tables.food(spelling) and not tables.is_bare_salt(spelling):
             return spelling
     if which == SALT:
-        raise unknown_crystal(quantity, name or SALT, start, grammar)
+        grams = tables.salt_grams(quantity, name) or tables.salt_grams(quantity, SALT)
+        message, hint = unknown_crystal(f"{quantity.written} {name or SALT}", grams)
+        raise AmountError("unknown-crystal", message, hint, start)
     raise AmountError(
         "wrong-dimension", f"The weight of '{quantity.written} {name}' is not known.", "Weigh it.", start
     )

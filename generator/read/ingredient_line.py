@@ -9,7 +9,7 @@ import re
 from dataclasses import dataclass, replace
 from urllib.parse import unquote
 
-from generator.model.quantity import COUNT, Dimension, Quantity, Span
+from generator.model.quantity import COUNT, Dimension, Quantity
 from generator.model.recipe import Ingredient, Link
 from generator.model.slug import slugify
 from generator.read.grammar import Grammar
@@ -53,7 +53,6 @@ def parse_ingredient(line: Text, grammar: Grammar, *, group: str = "") -> Ingred
     parts = _cut(text, line, grammar)
     _check_name(parts, grammar)
     _check_order(parts, grammar)
-    _check_salt(parts, grammar)
     return Ingredient(
         id=slugify(parts.link.text if parts.link else parts.name),
         name=parts.name,
@@ -220,36 +219,3 @@ def _check_counted_name(name: str, at: int, quantity: Quantity, grammar: Grammar
             "Write the measure alone (1 tbsp honey), or weigh it; 'packed' goes behind a comma.",
             at,
         )
-
-
-def _check_salt(parts: _Parts, grammar: Grammar) -> None:
-    """Salt by volume needs its crystal: one cup of salt can weigh twice as much as another."""
-    quantity, tables = parts.quantity, grammar.tables
-    if quantity is None or parts.link or not tables.is_bare_salt(parts.name):
-        return
-    if parts.name.lower() in grammar.own_weights:
-        return
-    if Dimension.VOLUME not in {measure.unit.dimension for measure in quantity.measures}:
-        return
-    if quantity.total(Dimension.WEIGHT) is None:
-        raise unknown_crystal(quantity, parts.name, 0, grammar)
-
-
-def unknown_crystal(quantity: Quantity, name: str, offset: int, grammar: Grammar) -> AmountError:
-    """The refusal of salt by volume without its crystal, with the range that it could weigh."""
-    low = high = 0.0
-    for measure in quantity.measures:
-        span, factor = Span.of(measure.unit.factor), measure.span
-        if measure.unit.dimension is Dimension.VOLUME:
-            tables = grammar.tables
-            span = (
-                tables.salt_range(measure.unit.key, name) or tables.salt_range(measure.unit.key) or Span.of(0)
-            )
-        low, high = low + float(span.low * factor.low), high + float(span.high * factor.high)
-    could = f" could weigh {low:.3g} to {high:.3g} g" if high else " has no certain weight"
-    return AmountError(
-        "unknown-crystal",
-        f"'{quantity.written} {name}'{could}.",
-        "Name the crystal (table salt, dense-flake salt, hollow-flake salt), or weigh the salt.",
-        offset,
-    )

@@ -104,6 +104,19 @@ class Salts:
         return self.spans.get((crystal, unit.key))
 
 
+def unknown_crystal(written: str, grams: Span | None) -> tuple[str, str]:
+    """Sentence and hint for salt by volume where its grams decide and its crystal is not told."""
+    could = (
+        f" could weigh {float(grams.low):.3g} to {float(grams.high):.3g} g"
+        if grams
+        else " has no certain weight"
+    )
+    return (
+        f"'{written}'{could}.",
+        "Name the crystal (table salt, dense-flake salt, hollow-flake salt), or weigh the salt.",
+    )
+
+
 def read_salts(folder: Path, units: Mapping[str, Unit], sources: Collection[str]) -> Salts:
     """salts.csv, with ranges for every unit of volume: as published, or in proportion to the cup."""
     columns = ("crystal", "names", "unit", "low_g", "high_g", "source", "locator")

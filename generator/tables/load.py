@@ -21,7 +21,7 @@ from generator.model.published import (
     Source,
     SpoonWeight,
 )
-from generator.model.quantity import Span, Unit
+from generator.model.quantity import Dimension, Quantity, Span, Unit
 from generator.model.rounding import RoundingRow
 from generator.tables import curing, foods, words
 from generator.tables.brine import read_brine
@@ -130,6 +130,19 @@ class Tables:
         """What one measure of such a salt can weigh [g], for words of refusal; not a range to reckon with."""
         unit = self.units.get(unit_key)
         return None if unit is None else self.salts.span(normal(name), unit)
+
+    def salt_grams(self, quantity: Quantity, name: str) -> Span | None:
+        """What an amount of a bare salt can weigh [g], its lightest crystal to its heaviest; None for another food."""
+        total = Span.of(0)
+        for measure in quantity.measures:
+            one = self.salt_range(measure.unit.key, name)
+            if measure.unit.dimension is Dimension.WEIGHT:
+                total = total.plus(measure.base)
+            elif one is None:
+                return None
+            else:
+                total = total.plus(Span(one.low * measure.span.low, one.high * measure.span.high))
+        return total if quantity.measures else None
 
     def scaling_check(self, name: str) -> str:
         """Why an ingredient wants a second look when a recipe grows; empty for most."""

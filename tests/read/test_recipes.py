@@ -7,7 +7,6 @@ from fractions import Fraction
 
 import pytest
 
-from generator.model.book import BookConfig, HouseWeight
 from generator.model.quantity import Dimension
 from generator.model.recipe import Recipe, TargetKind
 from generator.problems import Position, ProblemLog
@@ -184,15 +183,6 @@ def test_meat_listed_again_counts_once(read_text_of_recipe: ReadRecipe) -> None:
         assert log.sorted() == ()
         assert recipe is not None
         assert len(recipe.ingredients) == 1
-
-
-def test_salt_weighed_by_the_author_needs_no_crystal(read_text_of_recipe: ReadRecipe) -> None:
-    own = HouseWeight(name="Kosher salt", grams=Fraction(240), unit="us_cup", position=Position("book.yaml"))
-    text = "---\nname: A\nserves: 2\ningredients:\n  - 1 tbsp kosher salt\n---\n"
-    recipe, log = read_text_of_recipe(text, config=BookConfig(title="B", house_weights=(own,)))
-    assert log.sorted() == ()
-    assert recipe is not None
-    assert read_text_of_recipe(text)[0] is None
 
 
 YIELDS = [

@@ -14,6 +14,7 @@ from generator.model.quantity import TO_MAKE, Dimension, Measure, Quantity, Span
 from generator.model.recipe import CureLine
 from generator.problems import Position, ProblemLog
 from generator.tables import Tables
+from generator.tables.foods import unknown_crystal
 
 SUGAR = "granulated sugar"
 "What `sugar` is where its kind is not written behind the amount."
@@ -90,26 +91,14 @@ def plain_grams(line: CureLine, default_name: str, scales: Scales, log: ProblemL
     name = line.name or default_name
     found = weigh_measures(line.amount, name, scales.tables, scales.house)
     if found is None:
-        log.add(
-            "unknown-crystal" if default_name == "salt" else "wrong-dimension",
-            line.position,
-            f"'{line.written}' cannot be turned into a weight.",
-            _crystal_hint(line.amount, scales) if default_name == "salt" else "Weigh it.",
-        )
+        slug, message = "wrong-dimension", f"'{line.written}' cannot be turned into a weight."
+        hint = "Weigh it."
+        if default_name == "salt":
+            slug = "unknown-crystal"
+            message, hint = unknown_crystal(line.written, scales.tables.salt_grams(line.amount, name))
+        log.add(slug, line.position, message, hint)
         return None
     return found.grams.high
-
-
-def _crystal_hint(amount: Quantity, scales: Scales) -> str:
-    spans = [scales.tables.salt_range(measure.unit.key) for measure in amount.measures]
-    if not spans or any(span is None for span in spans):
-        return "Weigh the salt."
-    low = sum(s.low * m.span.low for s, m in zip(spans, amount.measures, strict=True) if s)
-    high = sum(s.high * m.span.high for s, m in zip(spans, amount.measures, strict=True) if s)
-    return (
-        f"By its crystal that could be {float(low):.0f} to {float(high):.0f} g. Name the crystal "
-        "(table salt, dense-flake salt, hollow-flake salt), or weigh the salt."
-    )
 
 
 def curing_salt_grams(line: CureLine, kind: CuringSalt, scales: Scales, log: ProblemLog) -> Span | None:

@@ -31,6 +31,8 @@ WEEKS_WARM, WEEKS_COOL = Fraction(3), Fraction(5)
 "Source: USDA Guide 6, sauerkraut: 3 to 4 weeks at 70 to 75 °F, 5 to 6 weeks at 60 to 65 °F."
 WEEK_MIN = Fraction(10080)
 "Source: minutes in a week, a definition."
+RISES_OR_SETS = frozenset({"flour", "yeast", "milk", "yogurt"})
+"Words of what ferments without being kept by salt: dough, drink, yogurt. Source: house choice."
 A_MEAL_DAYS = Fraction(4)
 "Pickles kept no longer than this are a salad, not a preserve. Source: fridge life of cooked leftovers, 3 to 4 days."
 _RANGE = r"([0-9]+(?:[.,][0-9]+)?)(?: ?%?(?: ?[-–] ?| to )[0-9]+(?:[.,][0-9]+)?)?"
@@ -44,7 +46,7 @@ GRAIN_PER_PERCENT = Fraction(10)
 def pickle_acid(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
     """Met: vinegar of at least 5 %. Not met: weaker. Cannot be told: no strength, or no vinegar, is written."""
     index = facts.first_stage("pickle")
-    if index is None or not _is_kept(facts.recipe.stages[index], facts):
+    if index is None or not is_kept(facts.recipe.stages[index], facts):
         return []
     lines = [line for line in facts.recipe.ingredients if "vinegar" in spaced(line.name).split()]
     if not lines:
@@ -108,7 +110,7 @@ def strength(line: Ingredient) -> Fraction | None:
     return Fraction(grain.group(1).replace(",", ".")) / GRAIN_PER_PERCENT if grain else None
 
 
-def _is_kept(stage: Stage, facts: Facts) -> bool:
+def is_kept(stage: Stage, facts: Facts) -> bool:
     """False for an hour's onions that are eaten within days."""
     if stage.minutes is None or stage.minutes.high > DAY_MIN:
         return True
@@ -210,11 +212,7 @@ def _fermented(facts: Facts, tables: Tables) -> tuple[int | None, list[Ingredien
     """The stage and the vegetables; nothing for dough, drink and sausage."""
     index = facts.first_stage("ferment")
     names = [spaced(line.name).split() for line in facts.recipe.ingredients]
-    if (
-        index is None
-        or facts.meats
-        or any({"flour", "yeast", "milk", "yogurt"} & set(name) for name in names)
-    ):
+    if index is None or facts.meats or any(RISES_OR_SETS & set(name) for name in names):
         return None, []
     found = [
         line
