@@ -22,6 +22,8 @@ def degrees(low: int, high: int, scale: str = "F") -> TemperatureRange:
         ("2 weeks at 34–36 °F", 14, degrees(34, 36)),
         ("3–4 days at 2 °C", 4, degrees(2, 2, "C")),
         ("1 month at -18 °C", 30, degrees(-18, -18, "C")),
+        ("1 year", 365, None),
+        ("1–2 yrs", 730, None),
     ],
 )
 def test_days_and_degrees_are_read(

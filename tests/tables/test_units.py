@@ -75,8 +75,8 @@ GNU = {
 }
 "Names in GNU units."
 
-OWN = {"metric_tsp", "metric_tbsp", "month"}
-"Units that neither program has: 5 mL, 15 mL and 30 days by the chart, by practice and by house choice."
+OWN = {"metric_tsp", "metric_tbsp", "month", "year"}
+"Units that neither program has: 5 mL, 15 mL and 30 days by the chart, by practice and by house choice; 365 days by NIST."
 
 
 def rows() -> list[dict[str, str]]:
