@@ -24,6 +24,10 @@ Progress = Callable[[str], None]
 "Told the name of each stage as it begins."
 
 NO_BOOK_HINT = "Name the folder that holds book.yaml, or start a book there."
+NO_BOOK_FOR_A_NAME = (
+    "Go to the folder that holds book.yaml, or name the file by its path, such as my-book/recipes/{}.md."
+)
+NO_BOOK_FOR_A_FILE = "Put it into the folder recipes/ or gatherings/ beside a book.yaml."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +45,7 @@ class BuildReport:
     "Names of gatherings that cannot be met as they are written; their pages say why."
 
 
-def find_book(start: Path) -> Path:
+def find_book(start: Path, hint: str = NO_BOOK_HINT) -> Path:
     """The folder with a book.yaml: here, or `content/` below here. Raises BookError where there is none."""
     for folder in (start, start / "content"):
         if (folder / "book.yaml").is_file():
@@ -52,7 +56,7 @@ def find_book(start: Path) -> Path:
                 slug="no-book",
                 position=Position(str(start)),
                 message=f"There is no book.yaml in '{start}' nor in '{start / 'content'}'.",
-                hint=NO_BOOK_HINT,
+                hint=hint,
             ),
         )
     )
@@ -182,8 +186,12 @@ def find_recipe(name: str, start: Path) -> tuple[Path, str]:
         for folder in path.resolve().parents:
             if (folder / "book.yaml").is_file():
                 return folder, path.stem
-        return find_book(path.resolve().parent), path.stem
-    return find_book(start), name
+        return find_book(path.resolve().parent, NO_BOOK_FOR_A_FILE), path.stem
+    if path.parent != Path(".") and not path.is_file():
+        hint = "Name a recipe or a gathering of the book you stand in, or its file, which ends in .md."
+        problem = Problem(slug="unknown-link", message=f"There is no file '{name}'.", hint=hint)
+        raise BookError((problem,))
+    return find_book(start, NO_BOOK_FOR_A_NAME.format(path.stem)), name
 
 
 def compute_sheet(

@@ -12,6 +12,7 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
+from pypdf import PdfReader
 
 from generator.build import compute_sheet
 from generator.cli import main
@@ -110,7 +111,11 @@ def test_no_time_asked_for_no_time_told(folder: Path) -> None:
         ("shank", ("--labels", "2", "--label-size", "50", "--into", "x.html"), "two lengths in mm"),
         ("shank", ("--labels", "2", "--label-size", "0x30", "--into", "x.html"), "two lengths above 0"),
         ("shank", ("--labels", "2", "--label-size", "-50x30", "--into", "x.html"), "no length below 0"),
-        ("shank", ("--labels", "2", "--label-size", "250x30", "--into", "x.html"), "does not fit on 210 mm"),
+        (
+            "shank",
+            ("--labels", "2", "--label-size", "250x30", "--into", "x.html"),
+            "does not fit on 215.9 mm",
+        ),
         ("shank", ("--labels", "2", "--label-offset", "30,0", "--into", "x.html"), "push labels off"),
         ("shank", ("--labels", "2", "--label-size", "40x20", "--into", "x.html"), "do not fit whole"),
         ("shank", ("--labels", "2", "--into", "x.doc"), "--into takes a .html or a .pdf file"),
@@ -192,8 +197,68 @@ def test_smoker_sheet_as_a_pdf_at_a_scale(folder: Path, tmp_path: Path) -> None:
     )
     text = subprocess.run(["pdftotext", str(into), "-"], capture_output=True, text=True, check=True).stdout
     data = json.loads(sheet(folder, "shank", *words, "--json").stdout)
+    info = subprocess.run(["pdfinfo", str(into)], capture_output=True, text=True, check=True).stdout
+    assert "612 x 792 pts (letter)" in info, "a book in US units"
     for key in ("green_weight", "water", "salt", "curing_salt"):
         assert data["cure"]["shown"][key] in text, key
     assert "Thu 10 Dec 08:00" in text
     for caution in data["cautions"]:
         assert "".join(caution["text"].split()) in "".join(text.split()), caution["slug"]
+
+
+INCH_MM = 25.4
+PAPER_MM = {"letter": (8.5 * INCH_MM, 11 * INCH_MM), "a4": (210, 297), "a5": (148, 210)}
+"ANSI/ASME Y14.1, size A (8 1/2 by 11 in); ISO 216."
+
+
+@pytest.mark.parametrize(
+    ("settings", "paper", "words"),
+    [
+        ("paper: a5\n", "a5", ()),
+        ("paper: a4\n", "a4", ("--labels", "1")),
+        ("", "letter", ("--labels", "1")),
+        ("paper: a5\n", "a4", ("--labels", "1")),
+    ],
+)
+def test_a_pdf_has_the_papers_of_the_book(
+    make_book: Callable[..., Path], tmp_path: Path, settings: str, paper: str, words: tuple[str, ...]
+) -> None:
+    """Measured by another program. Labels of an A5 book stand on A4, as they are sold."""
+    shank = SHANK.replace("3 qt", "3 l")
+    folder = make_book({"book.yaml": f"title: A tiny book\n{settings}", "recipes/shank.md": shank})
+    into = tmp_path / "sheet.pdf"
+    made = sheet(folder, "shank", *words, "--into", str(into))
+    assert made.exit_code == 0, made.output
+    boxes = [page.mediabox for page in PdfReader(into).pages]
+    sides_mm = [(float(box.width) / 72 * INCH_MM, float(box.height) / 72 * INCH_MM) for box in boxes]
+    assert sides_mm == [pytest.approx(PAPER_MM[paper], abs=0.1)] * len(boxes)
+    assert boxes
+
+
+def test_outside_a_book_it_is_told_that_a_path_works(
+    folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    folder.rename("mine")
+    result = CliRunner().invoke(main, ["sheet", "shank"])
+    assert result.exit_code == 1
+    assert "There is no book.yaml in '.' nor in 'content'." in result.stderr
+    hint = "Go to the folder that holds book.yaml, or name the file by its path, such as my-book/recipes/shank.md."
+    assert hint in result.stderr
+    assert CliRunner().invoke(main, ["sheet", "mine/recipes/shank.md"]).exit_code == 0
+    monkeypatch.chdir("mine")
+    assert CliRunner().invoke(main, ["sheet", "shank"]).exit_code == 0
+
+
+def test_a_path_to_nothing_and_a_file_outside_a_book_are_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    result = CliRunner().invoke(main, ["sheet", "mine/recipes/shank.md"])
+    assert result.exit_code == 1
+    assert "There is no file 'mine/recipes/shank.md'." in result.stderr
+    assert "or its file, which ends in .md." in result.stderr
+    Path("shank.md").write_text(SHANK, encoding="utf-8")
+    result = CliRunner().invoke(main, ["sheet", "shank.md"])
+    assert result.exit_code == 1
+    assert "Put it into the folder recipes/ or gatherings/ beside a book.yaml." in result.stderr

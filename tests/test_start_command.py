@@ -34,6 +34,15 @@ def test_a_new_book_has_no_problem_and_builds(tmp_path: Path) -> None:
     assert "smoked-shank" in (folder / "output/recipes/bean-pot/index.html").read_text(encoding="utf-8")
 
 
+def test_what_to_type_next_is_found_by_the_shell(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Called by its path, because nothing put it on the PATH, it is called by that path again."""
+    monkeypatch.setattr("sys.argv", ["my tools/bin/potherb"])
+    monkeypatch.setenv("PATH", str(tmp_path))
+    assert "'my tools/bin/potherb' preview" in potherb("start", str(tmp_path / "one")).output
+    (tmp_path / "potherb").touch(mode=0o755)
+    assert "\npotherb preview" in potherb("start", str(tmp_path / "two")).output
+
+
 def test_an_empty_folder_will_do_and_hidden_files_stay(tmp_path: Path) -> None:
     (tmp_path / ".hidden").write_text("mine", encoding="utf-8")
     assert potherb("start", str(tmp_path)).exit_code == 0

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shlex
+import shutil
 import sys
 from pathlib import Path
 
@@ -37,7 +38,14 @@ def start(folder: Path) -> None:
     except OSError as error:
         raise click.UsageError(f"'{folder}' cannot be written: {error.strerror}.") from error
     say(f"Your book is in {book}. Write in it, and see what becomes of it:")
-    say(f"potherb preview {shlex.quote(str(folder))}")
+    say(f"{_as_called()} preview {shlex.quote(str(folder))}")
+
+
+def _as_called() -> str:
+    """`potherb` where the shell finds it, else the path by which it was called now."""
+    called = sys.argv[0]
+    is_found = shutil.which("potherb") is not None or Path(called).name != "potherb"
+    return "potherb" if is_found else shlex.quote(called)
 
 
 @click.command()

@@ -55,7 +55,11 @@ SHEET_OPTIONS: tuple[Callable[[Any], Any], ...] = (
     click.option("--label-size", help="Width and height of a label in mm.  [default: 63.5x38.1]"),
     click.option("--label-gap", help="Space between labels in mm, across and down.  [default: 0,0]"),
     click.option("--label-offset", help="Move all labels right and down by so many mm.  [default: 0,0]"),
-    click.option("--label-paper", type=click.Choice(sorted(PAPERS)), help="[default: a4]"),
+    click.option(
+        "--label-paper",
+        type=click.Choice(sorted(PAPERS)),
+        help="The book's own by default; a4 where that is a5.",
+    ),
     click.option("--into", type=click.Path(path_type=Path), help="Write a .html or .pdf file."),
     click.option("--json", "as_json", is_flag=True, help="Print JSON and nothing else."),
 )
@@ -228,7 +232,7 @@ def _labels(asked: Asked, computed: ComputedRecipe, book: ComputedBook, units: s
             size=_pair("--label-size", asked.label_size or "63.5x38.1", "x", "63.5x38.1"),
             gap=_pair("--label-gap", asked.label_gap or "0,0", ",", "2.5,0"),
             offset=_pair("--label-offset", asked.label_offset or "0,0", ",", "1.5,-0.5"),
-            paper=asked.label_paper or "a4",
+            paper=asked.label_paper or _label_paper(book),
         )
         return render_labels(
             computed,
@@ -241,6 +245,12 @@ def _labels(asked: Asked, computed: ComputedRecipe, book: ComputedBook, units: s
         )
     except LabelError as error:
         raise click.UsageError(str(error)) from error
+
+
+def _label_paper(book: ComputedBook) -> str:
+    """Sheets of labels are sold as whole pages: a book on half a page has its labels on the whole one."""
+    paper = book.book.config.paper
+    return paper if paper in PAPERS else "a4"
 
 
 def _pair(option: str, text: str, between: str, example: str) -> Pair:

@@ -44,6 +44,8 @@ class BookConfig:
     "Slugs of rules that the whole book contradicts on purpose, each with the reason."
     capacity: Capacity = field(default_factory=Capacity)
     theme: str = "larder"
+    paper: str = "letter"
+    "letter, a4, a5: what the book's sheets and PDFs are laid out for"
     file: str = "book.yaml"
 
 

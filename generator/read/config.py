@@ -21,6 +21,7 @@ from generator.read.values import Values, wrong
 from generator.tables import Tables
 
 SYSTEMS = ("us", "metric", "imperial")
+PAPERS = ("letter", "a4", "a5")
 LOWEST_M, HIGHEST_M = Fraction(-450), Fraction(6000)
 "[m] Common knowledge, no source: the lowest shore and the highest village."
 
@@ -57,6 +58,7 @@ def read_config(text: str, file: str, tables: Tables, log: ProblemLog) -> BookCo
         accept=read_accept(values),
         capacity=_capacity(values),
         theme=values.read(_theme, "theme") or "larder",
+        paper=values.one_of(PAPERS, "paper") or ("letter" if units == "us" else "a4"),
         file=file,
     )
 

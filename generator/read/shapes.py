@@ -165,6 +165,7 @@ class BookShape(_Shape):
     chapters: list[str] | None = None
     accept: dict[str, str] | None = None
     theme: str | None = None
+    paper: str | None = None
     smoker_capacity: str | None = Field(default=None, alias="smoker capacity")
     ovens: str | None = None
     burners: str | None = None

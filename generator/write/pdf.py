@@ -15,6 +15,7 @@ def write_pdf(html: str, into: Path) -> None:
         import weasyprint
     except ImportError as error:
         raise PdfNotInstalled(
-            "A PDF needs the extra: pip install 'potherb[pdf]'. Or write a .html file and print it."
+            "A PDF needs the extra `pdf`: .venv/bin/pip install -e '.[pdf]' in the folder of Potherb. "
+            "Or write a .html file and print it."
         ) from error
     into.write_bytes(weasyprint.HTML(string=html).write_pdf())

@@ -299,6 +299,27 @@ def test_every_setting_of_the_book(make_book: MakeBook, tables: Tables) -> None:
     assert salt.title == "Weir's (6 % sodium nitrite, 1 % sodium nitrate)"
 
 
+@pytest.mark.parametrize(
+    ("settings", "paper"),
+    [
+        ("", "letter"),
+        ("units: us\n", "letter"),
+        ("units: metric\n", "a4"),
+        ("units: imperial\n", "a4"),
+        ("paper: A5\n", "a5"),
+        ("units: us\npaper: a4\n", "a4"),
+        ("units: metric\npaper: letter\n", "letter"),
+    ],
+)
+def test_paper_goes_with_the_units_unless_it_is_told(
+    make_book: MakeBook, tables: Tables, settings: str, paper: str
+) -> None:
+    manuscript, log = read(make_book({"book.yaml": f"title: A\n{settings}"}), tables)
+    assert log.sorted() == ()
+    assert manuscript is not None
+    assert manuscript.config.paper == paper
+
+
 def test_own_curing_salt_is_known_to_recipes(make_book: MakeBook, tables: Tables) -> None:
     dish = DISH.replace(
         "chapter: Pots", "meat:\n  animal: elk\ncure:\n  method: dry\n  kind of curing salt: weir's"
@@ -325,6 +346,7 @@ BAD_SETTINGS = [
     ("title: A\npots: [16 qt, «8 lb]\n", "wrong-dimension", "'8 lb' is not a volume", "Write 2 qt"),
     ("title: A\naccept: «x\n", "wrong-value", "'accept' takes keys", "name: value"),
     ("title: A\naccept:\n  «no-such-rule: we do\n", "unknown-rule", "'no-such-rule'", "slug"),
+    ("title: A\npaper: «legal\n", "wrong-value", "'legal'", "letter, a4 or a5"),
     ("title: A\nunits: «USA\n", "wrong-value", "'USA'", "'us'"),
     ("title: A\nlanguage: «English\n", "wrong-value", "'English'", "en-GB"),
     ("title: A\naddress: «example.org\n", "wrong-value", "'example.org'", "https://"),

@@ -73,3 +73,14 @@ def test_print_names_the_address_of_the_page_where_the_book_has_one(render: Rend
 def test_sheet_that_stands_alone_has_no_controls(theme: Theme) -> None:
     html = render_sheet(sample.shank(), sample.book(), tables=sample.TABLES, theme=theme, units="us")
     assert not BeautifulSoup(html, "html.parser").select("script, .kitchen, .printed, button, select")
+
+
+@pytest.mark.parametrize(("paper", "layout", "chosen"), [("letter", None, []), ("a5", "a5", ["a5"])])
+def test_a_book_on_half_a_page_begins_with_that_choice(
+    render: Render, paper: str, layout: str | None, chosen: list[str]
+) -> None:
+    """The pages of the site take the paper that is in the printer, unless the book asks for half of it."""
+    tree = parse(render(sample.book(paper=paper)), BEANS)
+    assert one(tree, "html").get("data-paper") == layout
+    assert [tag["value"] for tag in tree.select("select.paper option[selected]")] == chosen
+    assert not tree.select("style")

@@ -22,6 +22,9 @@ WAYS = (
 )
 "The ways into the book, on every page."
 
+SMALL_PAPERS = frozenset({"a5"})
+"Papers that paper.css has a layout of its own for."
+
 RULES_TEXT = "Rules and where they come from"
 
 
@@ -66,6 +69,8 @@ class ShellView:
     "Of a page that stands alone: its styles, to be set into it."
     style_sum: str
     "Its SHA-256, by which the content security policy knows it."
+    paper: str
+    "The layout for paper that is not a whole page: a5, or empty."
     ways: tuple[WayView, ...]
     poison_help: str
     rules: WayView | None
@@ -76,7 +81,8 @@ def shell_view(context: Context, page: str, view: View, *, also: tuple[str, ...]
     """The frame around a view on a page of the site; `also` names more style sheets of one that stands alone."""
     config = context.config
     ways = () if context.is_sheet else WAYS
-    style = set_in(context.theme, _both(context.theme), also) if context.is_sheet else Markup("")
+    alone = f"{_page_size(config.paper)}\n{_both(context.theme)}"
+    style = set_in(context.theme, alone, also) if context.is_sheet else Markup("")
     title = config.title if page == paths.FRONT else f"{view.title} · {config.title}"
     return ShellView(
         language=config.language,
@@ -90,6 +96,7 @@ def shell_view(context: Context, page: str, view: View, *, also: tuple[str, ...]
         has_icon=any(asset.path == "assets/icon.svg" for asset in context.theme.assets),
         style=style,
         style_sum=style_sum(style),
+        paper=config.paper if config.paper in SMALL_PAPERS else "",
         ways=tuple(
             WayView(text=text, href=paths.relative(page, path), is_here=path == page) for text, path in ways
         ),
@@ -100,6 +107,11 @@ def shell_view(context: Context, page: str, view: View, *, also: tuple[str, ...]
 
 def _rules_way(page: str) -> WayView:
     return WayView(text=RULES_TEXT, href=paths.relative(page, paths.RULES), is_here=page == paths.RULES)
+
+
+def _page_size(paper: str) -> str:
+    """The paper of a page that stands alone; those of the site leave it to the printer."""
+    return f"@page {{ size: {paper}; }}"
 
 
 def _both(theme: Theme) -> str:
