@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 import shutil
+import tomllib
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -84,6 +86,37 @@ def test_folders_named_for_contributors_exist() -> None:
         assert any(candidate.exists() for candidate in found), path
 
 
+def test_licence_and_notices_are_shipped_and_nothing_leads_elsewhere(tables: Tables) -> None:
+    text = (ROOT / "pyproject.toml").read_text(encoding="utf-8")
+    project = tomllib.loads(text)["project"]
+    assert (project["license"], project["license-files"]) == ("MIT", ["LICENSE", "NOTICE"])
+    assert project["authors"] == [{"name": "The Potherb authors"}]
+    assert "://" not in text
+    licence = (ROOT / "LICENSE").read_text(encoding="utf-8")
+    assert licence.startswith("MIT License\n\nCopyright (c) 2026 The Potherb authors\n")
+    notice = " ".join((ROOT / "NOTICE").read_text(encoding="utf-8").split())
+    data_sets = {"sr28": "Release 28", "fdc": "FoodData Central", "gnu-units": "GNU units 2.22"}
+    for key, name in data_sets.items():
+        assert name in tables.sources[key].citation
+        assert name in notice
+    for file in ("CHANGELOG.md", "LICENSE", "NOTICE"):
+        assert f"]({file})" in README
+
+
+def test_changelog_has_dated_headings_newest_first() -> None:
+    headings = re.findall(r"^## (.*)$", (ROOT / "CHANGELOG.md").read_text(encoding="utf-8"), re.M)
+    dates = [date.fromisoformat(heading) for heading in headings]
+    assert dates == sorted(set(dates), reverse=True)
+    assert dates
+
+
+def test_each_library_states_the_lowest_version_that_the_run_tests() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    stated = [*project["dependencies"], *project["optional-dependencies"]["pdf"]]
+    assert [line for line in stated if not re.fullmatch(r"[a-z0-9-]+>=[0-9.]+", line)] == []
+    assert "--resolution lowest-direct" in (ROOT / "tests/run").read_text(encoding="utf-8")
+
+
 def test_top_level_is_what_it_should_be() -> None:
     import subprocess
 
@@ -93,6 +126,9 @@ def test_top_level_is_what_it_should_be() -> None:
     expected = {
         "README.md",
         "DEVELOPERS.md",
+        "CHANGELOG.md",
+        "LICENSE",
+        "NOTICE",
         "pyproject.toml",
         "generator",
         "content",

@@ -95,8 +95,8 @@ class _Handler(BaseHTTPRequestHandler):
 
     def setup(self) -> None:
         """The patience holds for reading the request and for each write of the answer."""
-        self.timeout = self.server.patience_s
         super().setup()
+        self.connection.settimeout(self.server.patience_s)
 
     def do_GET(self) -> None:
         """The page, file or stream of events that was asked for."""

@@ -129,7 +129,7 @@ def test_no_word_leaves_its_label(page: Page, tmp_path: Path, slug: str, layout:
 def test_labels_stand_where_they_are_asked_for(page: Page, tmp_path: Path) -> None:
     """(210 - 3 x 63.5 - 2 x 2.5) / 2 = 7.25 and (297 - 7 x 38.1) / 2 = 15.15, moved by 1 and -2 mm."""
     file = tmp_path / "labels.html"
-    words = ("--labels", "4", "--label-gap", "2.5,0", "--label-offset", "1,-2")
+    words = ("--labels", "4", "--label-paper", "a4", "--label-gap", "2.5,0", "--label-offset", "1,-2")
     command("smoked-elk-shank", *words, "--into", str(file))
     page.goto(file.as_uri())
     page.emulate_media(media="print")
