@@ -210,6 +210,10 @@ class _Walker:
             line, column = line + 1, 0
         elif node.style:
             column += 1
+        elif line >= len(
+            self._lines
+        ):  # behind a `?` in the last line nothing stands, and YAML's mark lies below it
+            line, column = len(self._lines) - 1, len(self._lines[-1])
         value = str(node.value).strip()
         self._found.texts[path] = Text(value, self._found.file, self._lines, self._first_line, (line, column))
         return value

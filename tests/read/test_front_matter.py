@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from generator.problems import Position, ProblemLog
@@ -387,6 +387,7 @@ SNIPPETS = st.sampled_from(
 )
 
 
+@example("? 0")
 @given(st.one_of(st.text(max_size=60), st.lists(SNIPPETS, max_size=24).map("".join)))
 def test_any_text_gives_text_or_problems(front: str) -> None:
     """Never an exception; where there is no problem, every leaf is text with a place in the file."""
