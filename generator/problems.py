@@ -200,6 +200,10 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     "curing-salt-not-weighed": (ERROR, "The curing salt cannot be turned into a weight."),
     "skin-unknown": (ERROR, "The limit for belly counts it without its skin, and the skin was not told."),
     "pump-over-brine": (ERROR, "The pump asks for more brine than there is."),
+    "nitrite-listed": (
+        ERROR,
+        "A nitrite or nitrate salt stands among the ingredients, where nothing works out how much is too much.",
+    ),
     "curing-salt-by-spoon": (WARNING, "A spoon of curing salt is not a weight."),
     "out-of-range": (ERROR, "The estimate of how far salt has reached is not valid for this."),
     "warm-cure": (ERROR, "Meat lies in its cure where it is not cold."),

@@ -117,6 +117,14 @@ MISTAKES: list[tuple[str, str, str, dict[str, str], str, str]] = [
         "crystal",
     ),
     (
+        "nitrite among the ingredients",
+        "recipes/greens.md",
+        recipe("ingredients:\n  - «1 tsp sodium nitrite\n  - 2 lb venison\n"),
+        {},
+        "nitrite-listed",
+        "`curing salt: 120 ppm`",
+    ),
+    (
         "same id",
         "recipes/greens.md",
         recipe("ingredients:\n  - 1 cup honey\n  - «2 tbsp honey\n"),

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 
 from generator.compute.cure import CureInput
 from generator.compute.cure.amounts import has_unmeasured_ice, to_make_ml, water_g
 from generator.compute.cure.case import PumpBrineInput
+from generator.compute.cut_class import cut_class
 from generator.compute.safety.times import days_in, stages_named
 from generator.compute.scale import written_meat_g
 from generator.model.book import Book
@@ -20,10 +20,6 @@ from generator.tables import Tables
 
 CURING_STAGES = ("cure", "equalise")
 "Stages during which meat lies in its cure, or the cure goes on evening out."
-GROUND_WORDS = frozenset({"ground", "mince", "minced", "burger", "burgers", "sausage", "sausages", "chopped"})
-"Words of a cut that say that it is ground. Source: words of the trade."
-GROUND_STAGES = frozenset({"grind", "stuff"})
-"Stages that only ground meat goes through."
 
 
 def cure_input(
@@ -115,17 +111,6 @@ def thinnest_mm(meat: Meat | None) -> Fraction | None:
     length = meat.thinnest if meat.thinnest is not None else meat.thickness if meat.pieces == 1 else None
     found = None if length is None else length.total(Dimension.LENGTH)
     return None if found is None else found.high
-
-
-def cut_class(recipe: Recipe, tables: Tables) -> str:
-    """Which limit applies, by what is stricter to assume: ground by form, name or stage before belly by name."""
-    meat = recipe.meat
-    words = re.findall(r"[a-z]+", meat.cut.lower()) if meat is not None else []
-    if (meat is not None and meat.form == "ground") or GROUND_WORDS.intersection(words):
-        return "ground"
-    if any(stage.name in GROUND_STAGES for stage in recipe.stages):
-        return "ground"
-    return "belly" if any(tables.product(word) == "belly" for word in words) else "whole"
 
 
 def curing_salt(kind: str, book: Book, tables: Tables) -> CuringSalt:

@@ -14,8 +14,8 @@ from generator.read.stage import check_stage_name, parse_stage
 from generator.read.text import Text, note
 from generator.read.values import Values
 
-TAKEN_BY_CURE = ("meat", "water", "salt", "sugar", "curing-salt")
-"Ids of what a cure is made of; `meat` is taken wherever `meat:` stands."
+TAKEN_BY_CURE = ("meat", "water", "salt", "sugar")
+"Ids of what a cure is made of; `meat` is taken wherever `meat:` stands. A line with curing salt is refused later."
 
 _UNSAID = ("raw", "fresh", "whole", "the", "of", "meat", "trimmed", "boneless", "bone-in", "wild")
 "Words that make no other meat of it."

@@ -31,6 +31,7 @@ from generator.tables.day_rules import NO_PRODUCT, read_cut_products, read_day_r
 from generator.tables.garden import GardenTables, read_garden
 from generator.tables.heat import HeatTables, read_heat
 from generator.tables.keeping import Keeping, read_keeping
+from generator.tables.nitrite_names import NitriteNames, read_nitrite_names
 from generator.tables.produce import Refuse, read_produce
 from generator.tables.rounding import read_rounding
 from generator.tables.transfer import read_transfer
@@ -58,6 +59,8 @@ class Tables:
     salts: foods.Salts
     scaling: dict[str, str]
     curing_salt_names: dict[str, CuringSalt]
+    nitrite_names: NitriteNames
+    "What an ingredient line can call a nitrite or nitrate salt."
     spoons: dict[str, SpoonWeight]
     limits: dict[tuple[str, str], NitriteLimit]
     fish_limits: dict[str, tuple[Fraction, Fraction]]
@@ -209,6 +212,7 @@ def read_tables(folder: Path) -> Tables:
     animals = words.read_animals(folder, sources)
     counted = read_counted(folder, sources)
     vague = read_vague(folder, sources)
+    curing_salts = curing.read_curing_salts(folder, sources)
     return Tables(
         units=units,
         unit_names=read_unit_names(folder, units, sources),
@@ -220,7 +224,8 @@ def read_tables(folder: Path) -> Tables:
         piece_names=foods.read_pieces(folder, sources),
         salts=foods.read_salts(folder, units, sources),
         scaling=foods.read_scaling(folder, sources),
-        curing_salt_names=curing.read_curing_salts(folder, sources),
+        curing_salt_names=curing_salts,
+        nitrite_names=read_nitrite_names(folder, curing_salts, sources),
         spoons=curing.read_spoons(folder, units, sources),
         limits=curing.read_limits(folder, sources),
         fish_limits=curing.read_fish_limits(folder, {a.key for a in animals.values()}, sources),

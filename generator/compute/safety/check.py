@@ -25,6 +25,7 @@ from generator.compute.safety.keep import keep_freezer, keep_fridge, shelf_meat,
 from generator.compute.safety.lead import lead_shot
 from generator.compute.safety.merge import merge
 from generator.compute.safety.nitrite_food import fried_belly, infant_nitrite
+from generator.compute.safety.nitrite_listed import nitrite_listed
 from generator.compute.safety.oil import oil_infusion
 from generator.compute.safety.pickle import ferment_place, ferment_salt, pickle_acid
 from generator.compute.safety.plants import (
@@ -75,6 +76,7 @@ RULES: tuple[SafetyRule, ...] = (
     SafetyRule(slug="waterfowl-advice", look=waterfowl),
     SafetyRule(slug="fish-advice", look=fish),
     SafetyRule(slug="nitrite-handling", look=nitrite_handling),
+    SafetyRule(slug="nitrite-unclear", look=nitrite_listed),
     SafetyRule(slug="cure-cold", look=cure_cold),
     SafetyRule(slug="low-nitrite", look=low_nitrite),
     SafetyRule(slug="cure-time", look=cure_time),

@@ -1,0 +1,117 @@
+"""nitrite_names.csv in; names of nitrite and nitrate salts found in the words of an ingredient line out.
+
+Names are compared as words, without accents and signs; of names that overlap the longest wins, so that Himalayan pink
+salt is no pink salt. Marks of makers are there to be found and are never shown.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from generator.tables.csvfile import once, read_rows
+
+KINDS = (
+    *("nitrite", "nitrate", "unknown nitrate", "mixed", "unknown", "not food"),
+    *("vegetable", "ask", "ask alone", "plain"),
+)
+STOP = "|"
+"Stands for a comma, a bracket or a dot between two words."
+ALONE: tuple[list[str], ...] = ([], [STOP], ["for"], ["mix"], ["mixture"])
+"What may follow a word that means a cure only where it stands alone: cure, cure for the ham."
+NAMED = "@"
+"Stands for a name that was found."
+
+_NO = "no|not|never|without|avoid|neither|nor|unlike|instead of|rather than|in place of|opposed to|free of|free from"
+_BETWEEN = f"an?|the|any|added|adding|add|more|extra|use|using|other|or|and|of|{NAMED}"
+"What may stand between a no and what it denies: no added nitrite, no nitrate or nitrite. No other word may."
+_DENIED = re.compile(rf" (?:{_NO})(?: (?:{_BETWEEN}))* $")
+_NUMBER = re.compile(r"(?:#|\bno\.?|\bnr\.?|\bnumber|№|nº|n°)[ ]*(?=[12]\b(?![.,]\d))")
+_WORD = re.compile(r"[^\W_]+|#|[^\w\s%'’-]")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NitriteName:
+    """What one row of names means."""
+
+    kind: str
+    title: str
+    "How a message names it: never by a maker's mark."
+    is_mark: bool
+    "A maker's: its words are not shown."
+    key: str
+    "The curing salt of curing_salts.csv as which it is reckoned; empty where the name does not tell its strength."
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class NitriteNames:
+    """Every name, looked for as whole words from the left, the longest that fits."""
+
+    pattern: re.Pattern[str]
+    rows: Mapping[str, NitriteName]
+
+    def all_in(self, words: str) -> tuple[NitriteName, ...]:
+        """What a name and its preparation speak of, without what they deny: `no nitrite added`, `nitrite-free`."""
+        spaced = f" {_folded(words)} "
+        rows = [
+            (self.rows[_key(one)], spaced[one.end() :].split()[:1])
+            for one in self.pattern.finditer(spaced)
+            if not self._is_denied(spaced, one)
+        ]
+        return tuple(row for row, next_word in rows if row.kind != "ask alone" or next_word in ALONE)
+
+    def has_more_than_name(self, name: str) -> bool:
+        """True where a line's name speaks of something besides, so that its amount is not of the salt alone."""
+        rest = self.pattern.sub(" ", f" {_folded(name)} ").split()
+        return bool({"and", "or", "with", "plus", "mixed", "each", "in", "&", "+"} & set(rest))
+
+    def _is_denied(self, spaced: str, found: re.Match[str]) -> bool:
+        if spaced[found.end() :].split()[:1] == ["free"]:
+            return True
+        clause = f" {spaced[: found.start()]} ".rpartition(f" {STOP} ")[2]
+        return _DENIED.search(f" {self.pattern.sub(f' {NAMED}', f' {clause.strip()} ').strip()} ") is not None
+
+
+def _key(found: re.Match[str]) -> str:
+    """The name as the table has it: a plural and the commas within are gone."""
+    words = [word for word in found.group("name").split() if word != STOP]
+    return " ".join(words)
+
+
+def _folded(words: str) -> str:
+    """Words without accents, capitals and signs; a number sign in each of its writings is #, a comma a stop."""
+    plain = "".join(
+        sign for sign in unicodedata.normalize("NFKD", words) if not unicodedata.combining(sign)
+    ).casefold()
+    tokens = _WORD.findall(_NUMBER.sub(" # ", plain).replace("'", "").replace("’", ""))
+    return " ".join(token if token[0].isalnum() or token in "#&+" else STOP for token in tokens)
+
+
+def read_nitrite_names(folder: Path, keys: Collection[str], sources: Collection[str]) -> NitriteNames:
+    """All names. Raises TableError for a wrong row, and for a name that stands twice."""
+    columns = ("row", "kind", "names", "mark", "title", "key", "source", "locator")
+    rows: dict[str, NitriteName] = {}
+    seen: set[object] = set()
+    for row in read_rows(folder / "nitrite_names.csv", columns):
+        row.source(sources)
+        named = NitriteName(
+            kind=row.one_of("kind", KINDS),
+            title=row.text("title"),
+            is_mark=row.yes("mark"),
+            key=row.one_of("key", keys, empty=True),
+        )
+        for name in row.names("names"):
+            folded = _folded(name)
+            once(seen, folded, row)
+            rows[folded] = named
+    return NitriteNames(_pattern(rows), {name.replace(f" {STOP}", ""): row for name, row in rows.items()})
+
+
+def _pattern(names: Collection[str]) -> re.Pattern[str]:
+    longest = sorted(names, key=lambda name: (-len(name), name))
+    stop = re.escape(f" {STOP}")
+    each = "|".join(f"(?:{stop})? ".join(map(re.escape, name.split())) for name in longest)
+    return re.compile(f" (?P<name>{each})s?(?= )")
