@@ -13,8 +13,9 @@ from generator.model.book import Book
 from generator.model.gathering import Invited
 from generator.model.plan import Plan
 from generator.model.results import ComputedBook, ComputedRecipe
-from generator.problems import BookError, Position, Problem, ProblemLog, nearest
-from generator.read import read_book
+from generator.model.slug import fold
+from generator.problems import BookError, Position, Problem, ProblemLog, nearest, visible
+from generator.read import BOOK_FILE, Kind, find_file, kind_of, read_book, unopened
 from generator.render import ThemeError, load_theme, render_book
 from generator.resolve import resolve_book
 from generator.tables import load_tables
@@ -48,7 +49,7 @@ class BuildReport:
 def find_book(start: Path, hint: str = NO_BOOK_HINT) -> Path:
     """The folder with a book.yaml: here, or `content/` below here. Raises BookError where there is none."""
     for folder in (start, start / "content"):
-        if (folder / "book.yaml").is_file():
+        if _lies_at(folder / BOOK_FILE):
             return folder
     raise BookError(
         (
@@ -60,6 +61,14 @@ def find_book(start: Path, hint: str = NO_BOOK_HINT) -> Path:
             ),
         )
     )
+
+
+def _lies_at(path: Path) -> bool:
+    """True where anything lies at a path; BookError where the system does not let us look."""
+    try:
+        return kind_of(path) is not Kind.NOTHING
+    except OSError as error:
+        raise BookError((unopened(str(path.parent), error),)) from error
 
 
 def default_output(book: Path) -> Path:
@@ -182,12 +191,12 @@ def plans_of(book: Book) -> tuple[Plan, ...]:
 def find_recipe(name: str, start: Path) -> tuple[Path, str]:
     """The book's folder and the slug of a RECIPE: a slug of the default book, or a path to a file."""
     path = Path(name)
-    if path.suffix == ".md" and path.is_file():
+    if path.suffix == ".md" and _lies_at(path):
         for folder in path.resolve().parents:
-            if (folder / "book.yaml").is_file():
-                return folder, path.stem
-        return find_book(path.resolve().parent, NO_BOOK_FOR_A_FILE), path.stem
-    if path.parent != Path(".") and not path.is_file():
+            if _lies_at(folder / BOOK_FILE):
+                return folder, fold(path.stem)
+        return find_book(path.resolve().parent, NO_BOOK_FOR_A_FILE), fold(path.stem)
+    if path.parent != Path(".") and not _lies_at(path):
         hint = "Name a recipe or a gathering of the book you stand in, or its file, which ends in .md."
         problem = Problem(slug="unknown-link", message=f"There is no file '{name}'.", hint=hint)
         raise BookError((problem,))
@@ -224,12 +233,12 @@ def find_gathering(name: str, start: Path) -> tuple[Path, str] | None:
     A name that is both is refused with a BookError: the path of the file says which is meant.
     """
     folder, slug = find_recipe(name, start)
-    path, found = Path(name), [file.resolve() for file in (folder / "gatherings").rglob(f"{slug}.md")]
-    if not found:
+    path, found = Path(name), find_file(folder, "gatherings", slug)
+    if found is None:
         return None
-    if path.suffix == ".md" and path.is_file():
-        return (folder, slug) if path.resolve() in found else None
-    if any((folder / "recipes").rglob(f"{slug}.md")):
+    if path.suffix == ".md" and _lies_at(path):
+        return (folder, slug) if path.resolve() == found.resolve() else None
+    if find_file(folder, "recipes", slug) is not None:
         message = f"'{slug}' is a recipe and a gathering of this book."
         hint = f"Name the file: recipes/{slug}.md or gatherings/{slug}.md."
         raise BookError((Problem(slug="same-slug", message=message, hint=hint),))
@@ -275,7 +284,7 @@ def components_of(book: Book, slug: str) -> tuple[str, ...]:
 def _no_such_recipe(slug: str, book: Book | None, log: ProblemLog) -> tuple[Problem, ...]:
     """Why a recipe cannot be had: its own file could not be read, the book could not, or no such file is there."""
     errors = tuple(problem for problem in log.sorted() if problem.is_error)
-    own = tuple(p for p in errors if p.position and Path(p.position.file).stem == slug)
+    own = tuple(p for p in errors if p.position and _hides(slug, p.position.file))
     if own or book is None:
         return own or errors
     return (
@@ -285,3 +294,8 @@ def _no_such_recipe(slug: str, book: Book | None, log: ProblemLog) -> tuple[Prob
             hint=nearest(slug, book.recipes) or "Name a recipe by its file's name without .md.",
         ),
     )
+
+
+def _hides(slug: str, file: str) -> bool:
+    """True for the file of a slug, and for a folder that could hold it."""
+    return fold(Path(file).stem) == visible(slug) or file in ("recipes", "gatherings")

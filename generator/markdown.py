@@ -6,37 +6,53 @@ This is the one place that knows the parser. Tokens are shared by all who ask fo
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, MutableMapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from html import unescape
 from typing import Any
 from urllib.parse import unquote
 
 from markdown_it import MarkdownIt
 from markdown_it.common.utils import escapeHtml
 from markdown_it.renderer import RendererHTML
+from markdown_it.rules_block import StateBlock
 from markdown_it.rules_inline import StateInline, autolink, image, link
 from markdown_it.token import Token
 
 from generator.model.slug import slugify
+from generator.problems import UNSEEN
 
 __all__ = [
+    "FoundComment",
     "FoundLink",
+    "FoundSign",
     "Heading",
     "Run",
+    "find_comments",
     "find_headings",
     "find_links",
     "find_runs",
+    "find_unseen",
     "is_allowed_address",
     "is_external",
     "parse",
+    "plain_blocks",
     "render_html",
+    "without_comments",
 ]
 
 SCHEMES = ("http", "https", "mailto")
 "All others could run something or read something of the reader's."
 
 _SCHEME = re.compile(r"([^/?#]*?):")
+_COMMENT, _END = "<!--", "-->"
+_HOLE = "\0"
+"Stands for a comment that is cut out; no file that is read holds one."
+_MARKS = re.compile(r"[\s>]*(?:(?:[-*+]|\d{1,9}[.)])\s+)*")
+"What may stand before the words of a line: quotes and marks of a list."
+_WRITTEN = re.compile(r"&[^;&\s]{2,40};|(?:%[0-9A-Fa-f]{2})+")
+"A sign written by its name or number, or by the bytes of an address."
 
 
 def is_external(address: str) -> bool:
@@ -67,11 +83,72 @@ def _with_place(rule: Callable[[StateInline, bool], bool]) -> Callable[[StateInl
     return placed
 
 
+def _comment_end(src: str, start: int, env: MutableMapping[str, Any]) -> int:
+    """Where the comment that begins at `start` ends; -1 where it does not. CommonMark 0.31.2, sections 4.6 and 6.6.
+
+    What was found is kept for the next one, so that a text of open comments is searched once.
+    """
+    for short in ("<!-->", "<!--->"):
+        if src.startswith(short, start):
+            return start + len(short)
+    searched, since, found = env.get("comment", ("", 0, 0))
+    begin = start + len(_COMMENT)
+    if searched is not src or begin < since or -1 < found < begin:
+        found = src.find(_END, begin)
+        env["comment"] = (src, begin, found)
+    return found + len(_END) if found >= 0 else -1
+
+
+def _comment(state: StateInline, silent: bool) -> bool:
+    """A comment within a paragraph; one without an end is a token too, so that it can be named where it stands."""
+    if not state.src.startswith(_COMMENT, state.pos):
+        return False
+    end = _comment_end(state.src, state.pos, state.env)
+    is_open = not 0 < end <= state.posMax
+    if not silent:
+        token = state.push("open_comment" if is_open else "comment", "", 0)
+        token.content = _COMMENT if is_open else ""
+        token.hidden = not is_open
+        token.meta = {"offset": state.pos, "length": len(_COMMENT) if is_open else end - state.pos}
+    state.pos = state.pos + len(_COMMENT) if is_open else end
+    return True
+
+
+def _comment_block(state: StateBlock, start_line: int, end_line: int, silent: bool) -> bool:
+    """A comment over several lines, outside lists and quotes; words behind its end are a paragraph of their own."""
+    start = state.bMarks[start_line] + state.tShift[start_line]
+    if state.level or state.is_code_block(start_line) or not state.src.startswith(_COMMENT, start):
+        return False
+    end = _comment_end(state.src, start, state.env)
+    if end < 0 or end <= state.eMarks[start_line]:
+        return False
+    if silent:
+        return True
+    last = start_line + state.src.count("\n", start, end)
+    token = state.push("comment", "", 0)
+    token.hidden, token.map = True, [start_line, last + 1]
+    token.meta = {"ends": end - state.bMarks[last], "begins": start - state.bMarks[start_line]}
+    behind = state.src[end : state.eMarks[last]].strip()
+    if behind:
+        _push_paragraph(state, behind, last)
+    state.line = last + 1
+    return True
+
+
+def _push_paragraph(state: StateBlock, words: str, line: int) -> None:
+    state.push("paragraph_open", "p", 1).map = [line, line + 1]
+    inline = state.push("inline", "", 0)
+    inline.content, inline.map, inline.children = words, [line, line + 1], []
+    state.push("paragraph_close", "p", -1)
+
+
 @lru_cache(maxsize=1)
 def _parser() -> MarkdownIt:
     parser = MarkdownIt("commonmark", {"html": False, "xhtmlOut": False}).enable("table")
     for name, rule in (("link", link), ("image", image), ("autolink", autolink)):
         parser.inline.ruler.at(name, _with_place(rule))
+    parser.inline.ruler.before("autolink", "comment", _comment)
+    parser.block.ruler.before("html_block", "comment", _comment_block, {"alt": ["paragraph", "reference"]})
     # Links of every kind become tokens, so that a forbidden one can be named where it stands; what may be
     # written into a page is decided again by the renderer.
     parser.validateLink = lambda url: True  # type: ignore[method-assign]  # its own way to be told
@@ -117,6 +194,28 @@ class Heading:
     level: int
     text: str
     id: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundComment:
+    """A comment of a text: its first character and the place behind its last, lines and columns from 1."""
+
+    line: int
+    column: int
+    end_line: int
+    end_column: int
+    is_open: bool
+    "Without an end; then only its first signs."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundSign:
+    """A sign that nobody sees, written by its name or its number."""
+
+    written: str
+    sign: str
+    line: int
+    column: int
 
 
 class _Block:
@@ -187,6 +286,116 @@ def _closing(tokens: Sequence[Token], start: int) -> int:
     raise LookupError("a link without an end")
 
 
+def find_comments(text: str) -> tuple[FoundComment, ...]:
+    """The comments of a text in reading order, up to the first without an end; what stands in code is none."""
+    found = [_whole_comment(token) for token in parse(text) if token.type == "comment"]
+    for block in _blocks(text):
+        found += _comments_of(block, block.children, 0)
+        if found and found[-1].is_open:
+            break
+    return tuple(sorted(found, key=lambda one: (one.line, one.column)))
+
+
+def _whole_comment(token: Token) -> FoundComment:
+    assert token.map is not None
+    begins, ends = token.meta["begins"], token.meta["ends"]
+    first, last = token.map[0] + 1, token.map[1]
+    return FoundComment(line=first, column=begins + 1, end_line=last, end_column=ends + 1, is_open=False)
+
+
+def _comments_of(block: _Block, tokens: Sequence[Token], shift: int) -> Iterator[FoundComment]:
+    """Those of a block; of the words that stand for an image too, which count from their own first letter."""
+    for token in tokens:
+        if token.type == "image":
+            inner = block.content.find(token.content, token.meta["offset"])
+            yield from _comments_of(block, token.children or (), inner)
+        elif token.type in ("comment", "open_comment"):
+            found = _comment_of(block, token, shift + token.meta["offset"])
+            yield found
+            if found.is_open:
+                return
+
+
+def _comment_of(block: _Block, token: Token, offset: int) -> FoundComment:
+    line, column = block.place(offset)
+    end_line, end_column = block.place(offset + token.meta["length"])
+    is_open = token.type == "open_comment"
+    return FoundComment(line=line, column=column, end_line=end_line, end_column=end_column, is_open=is_open)
+
+
+def without_comments(text: str, comments: Iterable[FoundComment]) -> str:
+    """The text with its comments cut out; every line stays a line."""
+    starts = [0]
+    for line in text.split("\n"):
+        starts.append(starts[-1] + len(line) + 1)
+    kept, end = [], 0
+    for one in comments:
+        if not one.is_open:
+            kept.append(text[end : starts[one.line - 1] + one.column - 1])
+            lines = one.end_line - one.line
+            kept.append(_HOLE + "\n" * lines + (_HOLE if lines else ""))
+            end = starts[one.end_line - 1] + one.end_column - 1
+    kept.append(text[end:])
+    return "\n".join(_closed(line) if _HOLE in line else line for line in "".join(kept).split("\n"))
+
+
+def _closed(line: str) -> str:
+    """A line without its holes; spaces at one that begins or ends it would be markup, and go with it."""
+    head, _, behind = line.partition(_HOLE)
+    words = behind.replace(_HOLE, "")
+    words = head + (words.lstrip() if _MARKS.fullmatch(head) else words)
+    return words if line.rpartition(_HOLE)[2].strip() else words.rstrip()
+
+
+def find_unseen(text: str) -> tuple[FoundSign, ...]:
+    """Signs that nobody sees and that a page would hold, where they are written by name, number or bytes."""
+    if not any(UNSEEN.search(words) for token in parse(text) for words in _said(token)):
+        return ()
+    found = [
+        FoundSign(written=one.group(), sign=sign.group(), line=number, column=one.start() + 1)
+        for number, line in enumerate(text.split("\n"), start=1)
+        for one in _WRITTEN.finditer(line)
+        if (sign := UNSEEN.search(unquote(unescape(one.group()))))
+    ]
+    return tuple(found)
+
+
+def _said(token: Token) -> Iterator[str]:
+    """All that a token may put on a page: words, titles, what stands for an image, the name of a code block."""
+    yield from (token.content, token.info, *(str(value) for value in token.attrs.values()))
+    for child in token.children or ():
+        yield from _said(child)
+
+
+def plain_blocks(text: str, *, behind: Callable[[str], str]) -> Iterator[tuple[tuple[str, bool], ...]]:
+    """Each paragraph, heading, item, cell and block of code as its words; True for running text outside code.
+
+    `behind(address)` gives the words that stand behind those of a link.
+    """
+    for token in parse(text):
+        if token.type == "inline":
+            yield tuple(_plain(token.children or [], behind))
+        elif token.type in ("fence", "code_block"):
+            yield ((token.content, False),)
+
+
+def _plain(tokens: Sequence[Token], behind: Callable[[str], str]) -> Iterator[tuple[str, bool]]:
+    ends: dict[int, str] = {}
+    inside = 0
+    for index, token in enumerate(tokens):
+        if token.type in ("text", "open_comment", "softbreak"):
+            yield ("\n" if token.type == "softbreak" else token.content), True
+        elif token.type in ("hardbreak", "code_inline"):
+            yield token.content or "\n", False
+        elif token.type == "link_open":
+            if not inside:
+                ends[_closing(tokens, index)] = behind(unquote(str(token.attrGet("href") or "")))
+            inside += 1
+        elif token.type == "link_close":
+            inside -= 1
+            yield ends.get(index, ""), False
+
+
 def find_runs(text: str) -> tuple[Run, ...]:
     """Plain words in reading order, without code."""
     return tuple(run for number, block in enumerate(_blocks(text)) for run in _runs_of(block, number))
@@ -198,6 +407,9 @@ def _runs_of(block: _Block, number: int) -> Iterator[Run]:
         if token.type in ("link_open", "link_close"):
             in_link = token.type == "link_open"
             cursor = max(cursor, token.meta.get("offset", cursor))
+        if token.type == "comment":
+            cursor = token.meta["offset"] + token.meta["length"]
+            continue
         found = block.content.find(token.content, cursor) if token.content else -1
         start = found if found >= 0 else cursor
         if token.type == "text" and token.content:
@@ -254,6 +466,9 @@ def render_html(
     return str(renderer.render(parse(text), parser.options, {}))
 
 
+_WORDS = ("text", "softbreak", "open_comment")
+
+
 class _Renderer(RendererHTML):
     """Writes tokens as HTML without changing them: no style attribute, no address of a forbidden kind."""
 
@@ -278,8 +493,8 @@ class _Renderer(RendererHTML):
         while index < len(tokens):
             token = tokens[index]
             end = index + 1
-            if token.type in ("text", "softbreak"):
-                while end < len(tokens) and tokens[end].type in ("text", "softbreak"):
+            if token.type in _WORDS:
+                while end < len(tokens) and tokens[end].type in _WORDS:
                     end += 1
                 words = "".join("\n" if t.type == "softbreak" else t.content for t in tokens[index:end])
                 out.append(self._text_run(words) if words else "")

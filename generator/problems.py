@@ -6,20 +6,50 @@ Only authors' mistakes live here. A bug in the program raises and keeps its trac
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 __all__ = [
     "SLUGS",
+    "UNSEEN",
     "BookError",
     "OutOfRange",
     "Position",
     "Problem",
     "ProblemLog",
     "Severity",
+    "name_of_sign",
     "nearest",
+    "visible",
 ]
+
+UNSEEN = re.compile(
+    "["
+    "\x00-\x08\x0b-\x1f\x7f-\x9f"  # controls; tab and line feed are text
+    "\u2028-\u202e\u2066-\u206f"  # separators of lines; embeddings, overrides and isolates of direction
+    "\ufff9-\ufffb\ufdd0-\ufdef\ud800-\udfff"  # annotation marks; no characters; halves of one
+    + "".join(chr(plane << 16 | last) for plane in range(17) for last in (0xFFFE, 0xFFFF))
+    + "]"
+)
+"""Signs that no text holds: nobody sees them, and they hide, reorder or command what stands around them.
+
+Source: The Unicode Standard, chapter 23 (control codes, explicit directional formatting, deprecated format characters,
+surrogates, noncharacters).
+"""
+
+
+def name_of_sign(sign: str) -> str:
+    """`U+202E`; a byte of a file's name that is not UTF-8 as `byte E4`."""
+    code = ord(sign)
+    is_byte = 0xDC80 <= code <= 0xDCFF  # how the system hands over such a byte
+    return f"byte {code - 0xDC00:02X}" if is_byte else f"U+{code:04X}"
+
+
+def visible(text: str) -> str:
+    """The text with the name of every unseen sign in its place: safe for a terminal, a page, any encoding of UTF-8."""
+    return UNSEEN.sub(lambda found: f"[{name_of_sign(found[0])}]", text)
 
 
 class Severity(StrEnum):
@@ -52,6 +82,14 @@ class Problem:
     "What to do about it."
     position: Position | None = None
     "None where there is no file: an option of `potherb cure`."
+
+    def __post_init__(self) -> None:
+        """What was read is quoted, so no unseen sign of it may reach whoever is told."""
+        object.__setattr__(self, "message", visible(self.message))
+        object.__setattr__(self, "hint", visible(self.hint))
+        if self.position is not None and UNSEEN.search(self.position.file):
+            place = replace(self.position, file=visible(self.position.file))
+            object.__setattr__(self, "position", place)
 
     @property
     def severity(self) -> Severity:
@@ -238,6 +276,13 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     "broken-theme": (ERROR, "The theme is not whole."),
     "cannot-write": (ERROR, "The system does not let us write the site there."),
     # reading files, later found
-    "unreadable-file": (ERROR, "A file cannot be opened, or is a link to another place."),
+    "unreadable-file": (
+        ERROR,
+        "A file or a folder cannot be opened, is a link to another place, or is of another kind.",
+    ),
+    "not-read": (WARNING, "A file or a folder lies in the book and is not read."),
+    "invisible-character": (ERROR, "A character that nobody sees stands in the text."),
+    "html-comment": (WARNING, "A comment in the text is left out of the page."),
+    "open-comment": (ERROR, "A comment in the text has no end."),
 }
 "Every slug with its severity and the sentence that explains it."

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import io
+import sys
+
 import click
 
 from generator import __version__
@@ -17,6 +20,8 @@ COMMANDS = (start, site, check, preview, sheet, cure)
 @click.version_option(__version__, prog_name="potherb")
 def main() -> None:
     """Turn a folder of Markdown recipes into a family's wild-food book."""
+    if isinstance(sys.stdout, io.TextIOWrapper):  # a dash must not end the program where stdout lacks it
+        sys.stdout.reconfigure(errors="backslashreplace")
 
 
 for command in COMMANDS:

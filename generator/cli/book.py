@@ -55,7 +55,7 @@ def _as_called() -> str:
 )
 def site(book: Path, into: Path | None) -> None:
     """Read, check and compute a book, and write its site."""
-    console = Console(stderr=True, highlight=False)
+    console = Console(stderr=True, highlight=False, emoji=False)
     try:
         folder = find_book(book)
         with console.status("potherb") as status:

@@ -9,23 +9,25 @@ from pathlib import Path
 import click
 from rich.console import Console
 
-from generator.problems import Position, Problem
+from generator.problems import Position, Problem, visible
 
 OK, BOOK_HAS_ERRORS, WRONG_COMMAND = 0, 1, 2
 "Exit codes; click gives 2 by itself for words it does not know."
 
 
 def say(text: str = "") -> None:
-    click.echo(text)
+    """A text on stdout; the name of a file may hold bytes that no terminal takes."""
+    click.echo(visible(text))
 
 
 def print_json(data: object) -> None:
-    click.echo(json.dumps(data, indent=2, ensure_ascii=False))
+    """Data on stdout, readable in every language."""
+    click.echo(visible(json.dumps(data, indent=2, ensure_ascii=False)))
 
 
 def print_problems(problems: tuple[Problem, ...]) -> None:
     """Problems on stderr: place, severity, sentence, slug, and what to do; colour where a person looks on."""
-    console = Console(stderr=True, highlight=False, soft_wrap=True)
+    console = Console(stderr=True, highlight=False, soft_wrap=True, emoji=False)
     for problem in problems:
         style = "bold red" if problem.is_error else "bold yellow"
         console.print(_place(problem.position), end="", markup=False)

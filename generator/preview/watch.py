@@ -13,14 +13,14 @@ from types import TracebackType
 from watchdog.events import FileSystemEvent, FileSystemEventHandler
 from watchdog.observers import Observer
 
+from generator.read import DROPPINGS
+
 DEBOUNCE_S = 0.05
 "Quiet time after the last event before a build: an editor's save is a burst of events."
 LONGEST_BURST_S = 2.0
 "A burst that goes on longer is built in the middle of."
 _CHANGES = frozenset({"created", "modified", "moved", "deleted", "closed"})
 "Reading a file gives opened and closed_no_write: the build itself reads, and must not wake itself."
-_DROPPINGS = ("*~", "#*#", "*.tmp", "*.bak", "4913", "Thumbs.db")
-"What editors leave for a moment beside the file they save. Names with a leading dot are ignored anyway."
 
 
 def is_of_the_book(path: str, folder: Path) -> bool:
@@ -29,7 +29,7 @@ def is_of_the_book(path: str, folder: Path) -> bool:
     if any(part.startswith(".") for part in Path(relative).parts):
         return False
     name = os.path.basename(relative)
-    return not any(fnmatch.fnmatchcase(name, pattern) for pattern in _DROPPINGS)
+    return not any(fnmatch.fnmatchcase(name, pattern) for pattern in DROPPINGS)
 
 
 class _Handler(FileSystemEventHandler):

@@ -1,6 +1,6 @@
 """Stage 1: the files of a book in, records of what their authors wrote out, with a problem for every slip."""
 
-from generator.read.book import read_book, read_book_file, read_recipe_file
+from generator.read.book import BOOK_FILE, read_book, read_book_file, read_recipe_file
 from generator.read.cure import (
     find_kind,
     nitrate_kind,
@@ -9,6 +9,8 @@ from generator.read.cure import (
     parse_strength,
     parse_water,
 )
+from generator.read.files import find_file
+from generator.read.folder import DROPPINGS, Kind, kind_of, unopened
 from generator.read.moment import MomentError, parse_moment
 from generator.read.number import ANY, AmountError
 from generator.read.quantity import disagreement, parse_amount, parse_leading_amount
@@ -34,18 +36,23 @@ CURE_KEYS = keys_of(CureShape)
 
 __all__ = [
     "ANY",
+    "BOOK_FILE",
     "BOOK_KEYS",
     "CURE_KEYS",
+    "DROPPINGS",
     "GATHERING_KEYS",
     "GUESTS_KEYS",
     "MEAT_KEYS",
     "RECIPE_KEYS",
     "AmountError",
     "Context",
+    "Kind",
     "MomentError",
     "certain",
     "disagreement",
+    "find_file",
     "find_kind",
+    "kind_of",
     "nitrate_kind",
     "parse_amount",
     "parse_cure_value",
@@ -58,4 +65,5 @@ __all__ = [
     "read_book",
     "read_book_file",
     "read_recipe_file",
+    "unopened",
 ]

@@ -9,16 +9,20 @@ from fractions import Fraction
 from itertools import groupby
 
 from generator.markdown import (
+    FoundComment,
     FoundLink,
     Run,
+    find_comments,
     find_headings,
     find_links,
     find_runs,
+    find_unseen,
     is_allowed_address,
     is_external,
+    without_comments,
 )
 from generator.model.recipe import AmountLink, Body, Link
-from generator.problems import Position, ProblemLog, nearest
+from generator.problems import Position, ProblemLog, name_of_sign, nearest
 from generator.read.grammar import MEASURED, Grammar
 from generator.read.number import AmountError, plain
 from generator.read.quantity import read_amount
@@ -67,13 +71,40 @@ def read_body(source: Source, known: Known, grammar: Grammar, log: ProblemLog) -
             links.append(link)
     _check_shares(amounts, log)
     _warn_unlinked(source, known, grammar, log)
+    _refuse_unseen(source, log)
+    comments = find_comments(text)
+    _tell_comments(source, comments, log)
     return Body(
-        text=text,
+        text=without_comments(text, comments),
         first_line=source.body_line,
         amount_links=tuple(amounts),
         links=tuple(links),
         photos=tuple(photos),
     )
+
+
+def _tell_comments(source: Source, comments: Sequence[FoundComment], log: ProblemLog) -> None:
+    """A comment is left out, and said so: whoever wrote it may have meant it to be read."""
+    for one in comments:
+        at = Position(source.file, source.body_line + one.line - 1, one.column)
+        if one.is_open:
+            message = "The comment that begins here has no end in its paragraph."
+            hint = (
+                "Close it with --> before the next empty line, or write \\<!-- to show the signs themselves."
+            )
+            log.add("open-comment", at, message, hint)
+        else:
+            message = "This comment is left out of the page."
+            hint = "Delete it, or write the note between the two lines of ---, behind a #."
+            log.add("html-comment", at, message, hint)
+
+
+def _refuse_unseen(source: Source, log: ProblemLog) -> None:
+    """Signs that nobody sees, written as &#x202E; or in the address of a link that is shown."""
+    for one in find_unseen(source.body):
+        at = Position(source.file, source.body_line + one.line - 1, one.column)
+        message = f"'{one.written}' brings in an invisible character ({name_of_sign(one.sign)})."
+        log.add("invisible-character", at, message, f"Delete {one.written}.")
 
 
 def _check_kind(found: FoundLink, at: Position, log: ProblemLog) -> bool:

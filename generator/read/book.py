@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 from typing import TypeVar
 
@@ -11,6 +11,8 @@ from generator.model.gathering import Gathering
 from generator.model.recipe import PlainPage, Recipe
 from generator.problems import Position, ProblemLog, nearest
 from generator.read.config import read_config
+from generator.read.files import photo_files, tell_misnamed, text_files
+from generator.read.folder import Kind, kind_of, note_unopened
 from generator.read.gathering import read_gathering
 from generator.read.recipe import Context, read_page, read_recipe
 from generator.read.source import Source, read_text, slug_of, split_front_matter
@@ -20,7 +22,6 @@ Record = TypeVar("Record", Recipe, PlainPage, Gathering)
 Reader = Callable[[Source, str, Context, ProblemLog], Record | None]
 
 BOOK_FILE = "book.yaml"
-PHOTO_ENDINGS = (".jpg", ".jpeg", ".png", ".webp", ".gif", ".tif", ".tiff", ".heic", ".avif")
 
 
 def read_book(folder: Path, tables: Tables, log: ProblemLog) -> Manuscript | None:
@@ -31,6 +32,7 @@ def read_book(folder: Path, tables: Tables, log: ProblemLog) -> Manuscript | Non
     if config is None:
         return None
     context = Context(config=config, tables=tables)
+    tell_misnamed(folder, folder.name or str(folder), log)
     recipes, bad_recipes = _read_folder(folder, "recipes", read_recipe, context, log)
     gatherings, bad_gatherings = _read_folder(folder, "gatherings", read_gathering, context, log)
     pages, bad_pages = _read_folder(folder, "pages", read_page, context, log)
@@ -42,7 +44,7 @@ def read_book(folder: Path, tables: Tables, log: ProblemLog) -> Manuscript | Non
         recipes=tuple(recipes),
         pages=tuple(pages),
         gatherings=tuple(gatherings),
-        photos=tuple(_photos(folder)),
+        photos=photo_files(folder, log),
         unread=(*bad_recipes, *bad_gatherings, *bad_pages),
     )
 
@@ -50,7 +52,12 @@ def read_book(folder: Path, tables: Tables, log: ProblemLog) -> Manuscript | Non
 def read_book_file(folder: Path, tables: Tables, log: ProblemLog) -> BookConfig | None:
     """The settings of the book in a folder; None where there is no book.yaml that can be opened."""
     path = folder / BOOK_FILE
-    if not path.exists() and not path.is_symlink():
+    try:
+        is_there = kind_of(path) is not Kind.NOTHING
+    except OSError as error:
+        note_unopened(BOOK_FILE, error, log)
+        return None
+    if not is_there:
         message = f"There is no {BOOK_FILE} in {folder.name or folder}."
         log.add("no-book", None, message, "Make one with a line such as title: The larder book.")
         return None
@@ -70,7 +77,7 @@ def _read_folder(
     records: dict[str, Record] = {}
     files: dict[str, str] = {}
     unread: list[str] = []
-    for path in _text_files(folder / kind, folder, log):
+    for path in text_files(folder, kind, log):
         file = path.relative_to(folder).as_posix()
         slug, record = _read_file(path, file, read, context, log)
         if slug is None or record is None:
@@ -96,47 +103,6 @@ def _read_file(
     if slug is None or source is None:
         return slug, None
     return slug, read(source, slug, context, log)
-
-
-def _text_files(folder: Path, book: Path, log: ProblemLog) -> Iterator[Path]:
-    """The Markdown files of a folder by name; hidden files and what editors drop beside them are passed over."""
-    file = folder.relative_to(book).as_posix()
-    if folder.is_symlink():
-        log.add("unreadable-file", Position(file), f"{file} is a link to another place.", "Make it a folder.")
-        return
-    if not folder.is_dir():
-        return
-    for path in sorted(folder.iterdir(), key=lambda path: path.name):
-        if path.name.startswith((".", "#", "~")):
-            continue
-        if path.is_dir() and not path.is_symlink():
-            _refuse_inner(path, book, log)
-        elif path.suffix.lower() == ".md":
-            yield path
-
-
-def _refuse_inner(folder: Path, book: Path, log: ProblemLog) -> None:
-    """Files in a folder inside recipes/, gatherings/ or pages/ would be lost without a word."""
-    for path in sorted(folder.rglob("*.md")):
-        if not path.name.startswith("."):
-            file = path.relative_to(book).as_posix()
-            parent = folder.parent.name
-            message = f"{file} lies in a folder inside {parent}/ and is not read."
-            log.add("bad-slug", Position(file), message, f"Move it to {parent}/{path.name}.")
-
-
-def _photos(book: Path) -> Iterator[str]:
-    """Paths of the photos, relative to the book, sorted; no links, nothing hidden."""
-    folder = book / "photos"
-    if folder.is_symlink() or not folder.is_dir():
-        return
-    for path in sorted(folder.rglob("*"), key=lambda path: path.relative_to(book).as_posix()):
-        parts = path.relative_to(folder).parts
-        is_linked = any(part.is_symlink() for part in (path, *path.parents) if folder in part.parents)
-        if is_linked or any(part.startswith(".") for part in parts):
-            continue
-        if path.suffix.lower() in PHOTO_ENDINGS and path.is_file():
-            yield path.relative_to(book).as_posix()
 
 
 def _check_chapter(recipe: Recipe, config: BookConfig, log: ProblemLog) -> None:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 import yaml
 
 from generator.problems import Position, ProblemLog
+from generator.read.signs import without_ignored
 from generator.read.text import Text
 from generator.read.yaml_damage import (
     Report,
@@ -19,6 +20,7 @@ from generator.read.yaml_damage import (
     check_cut,
     check_events,
     check_joined,
+    check_seen,
     check_tabs,
     quoted,
 )
@@ -129,7 +131,7 @@ class _Walker:
         """A mapping; a key that stands twice is a problem."""
         values: dict[str, object] = {}
         for key, value in node.value:
-            name = key.value if isinstance(key, yaml.ScalarNode) else None
+            name = self._key(key) if isinstance(key, yaml.ScalarNode) else None
             if not name:
                 self._problem("yaml-not-text", key.start_mark, "A key must be text.", "Write 'key: value'.")
                 continue
@@ -144,6 +146,10 @@ class _Walker:
             )
             values[name] = self._value(value, (*path, name))
         return values
+
+    def _key(self, node: yaml.ScalarNode) -> str:
+        self.clean = check_seen(node, self._lines, self._report) and self.clean
+        return without_ignored(str(node.value))
 
     def _value(self, node: yaml.Node, path: Path) -> object:
         if isinstance(node, yaml.MappingNode):
@@ -201,7 +207,8 @@ class _Walker:
         return len(node.value) == 1 and all(isinstance(part, yaml.ScalarNode) for part in node.value[0])
 
     def _scalar(self, node: yaml.ScalarNode, path: Path) -> str:
-        whole = check_cut(node, self._lines, self._report, is_prose=path[0] in PROSE)
+        whole = check_seen(node, self._lines, self._report)
+        whole = check_cut(node, self._lines, self._report, is_prose=path[0] in PROSE) and whole
         if path[0] in ITEMS:
             whole = check_joined(node, self._lines, self._report) and whole
         self.clean = self.clean and whole
@@ -214,6 +221,6 @@ class _Walker:
             self._lines
         ):  # behind a `?` in the last line nothing stands, and YAML's mark lies below it
             line, column = len(self._lines) - 1, len(self._lines[-1])
-        value = str(node.value).strip()
+        value = without_ignored(str(node.value)).strip()
         self._found.texts[path] = Text(value, self._found.file, self._lines, self._first_line, (line, column))
         return value

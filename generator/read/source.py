@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
 
 from generator.model.slug import fold, is_slug_character, slugify
-from generator.problems import Position, ProblemLog
+from generator.problems import UNSEEN, Position, ProblemLog, name_of_sign
+from generator.read.folder import Kind, kind_of, note_unopened
+from generator.read.signs import without_ignored
 
 MAX_BYTES = 256 * 1024
 "Source: house; a long recipe is 10 kB."
@@ -19,7 +20,12 @@ DEVICE_NAMES = frozenset(
 "File names that one family of systems keeps for devices, with any ending."
 
 _FENCE = re.compile(r"---[ ]*")
-_LINE_BREAKS = "\u2028\u2029"
+_OTHER_KINDS = {
+    Kind.LINK: ("a link to another place.", "Put the file itself here."),
+    Kind.FOLDER: ("a folder, not a file.", "Rename the folder, and put a file of text there."),
+    Kind.OTHER: ("a pipe or a device, not a file.", "Delete it, or put a file of text in its place."),
+}
+"What stands where a file is wanted, and is not opened: a pipe would be waited for without end."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,14 +51,15 @@ def read_text(path: Path, file: str, log: ProblemLog) -> str | None:
     """The text of a file with \\n line ends and no byte-order mark, or None with a problem."""
     at = Position(file, 1, 1)
     try:
-        if path.is_symlink():
-            log.add("unreadable-file", at, f"{file} is a link to another place.", "Put the file itself here.")
+        kind = kind_of(path)
+        if kind in _OTHER_KINDS:
+            what, hint = _OTHER_KINDS[kind]
+            log.add("unreadable-file", at, f"{file} is {what}", hint)
             return None
         size = path.stat().st_size
         data = path.read_bytes() if size <= MAX_BYTES else b""
     except OSError as error:
-        reason = error.strerror or "the system refuses it"
-        log.add("unreadable-file", at, f"{file} cannot be opened: {reason}.", "Look at the file's rights.")
+        note_unopened(file, error, log)
         return None
     if size > MAX_BYTES:
         message = f"{file} has {size // 1024} KiB; more than {MAX_BYTES // 1024} KiB is not read."
@@ -74,16 +81,13 @@ def _decode(data: bytes, file: str, log: ProblemLog) -> str | None:
         )
         return None
     text = text.replace("\r\n", "\n").replace("\r", "\n")
-    for offset, sign in enumerate(text):
-        if sign in _LINE_BREAKS or (unicodedata.category(sign) == "Cc" and sign not in "\n\t"):
-            log.add(
-                "not-utf8",
-                _place(file, text, offset),
-                f"An invisible control character (U+{ord(sign):04X}) stands here.",
-                "Delete it and type the line again.",
-            )
-            return None
-    return text
+    unseen = UNSEEN.search(text)
+    if unseen:
+        message = f"An invisible character ({name_of_sign(unseen[0])}) stands here."
+        place = _place(file, text, unseen.start())
+        log.add("invisible-character", place, message, "Delete it and type the line again.")
+        return None
+    return without_ignored(text)
 
 
 def _place(file: str, text: str, offset: int | None) -> Position:

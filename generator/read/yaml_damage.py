@@ -8,6 +8,8 @@ from typing import Protocol
 
 import yaml
 
+from generator.problems import UNSEEN, name_of_sign
+
 MAX_DEPTH = 8
 "Source: house; the deepest recipe has four levels."
 
@@ -24,6 +26,13 @@ class Mark(Protocol):
 Report = Callable[[str, int, int, str, str], None]
 "slug, line and column from 0, sentence, hint"
 
+_ESCAPE = re.compile(r"\\(?:x[0-9A-Fa-f]{2}|u[0-9A-Fa-f]{4}|U[0-9A-Fa-f]{8}|.)")
+_SIGN = re.compile(f"{_ESCAPE.pattern}|{UNSEEN.pattern}")
+_NAMED = {
+    "0": "\0", "a": "\a", "b": "\b", "v": "\v", "f": "\f", "r": "\r", "e": "\x1b",
+    "N": "\x85", "L": "\u2028", "P": "\u2029",
+}  # fmt: skip
+"Escapes of one letter that stand for a sign which no text holds. Source: YAML 1.2.2, section 5.7."
 _CUT = re.compile(r"(?P<space>[ \t]+)#(?P<after>.?)")
 _ITEM = re.compile(r"(?P<dashes>(?:- +)*)(?P<key>[^'\"#\[\]{}:]+: +)?(?P<value>.*)")
 _SECTION = re.compile(r"([^\s:#-][^:]*):")
@@ -137,12 +146,51 @@ def report_syntax(error: yaml.YAMLError, lines: tuple[str, ...], report: Report)
             return
         report("yaml-syntax", line, column, f"A value cannot begin with '{sign}'.", quoted(lines, line))
         return
+    if "Unicode character escape code" in problem and error.problem_mark:
+        _report_no_character(error.problem_mark, lines, report)
+        return
     message = next((own for theirs, own in _SYNTAX if theirs in problem), "")
     value = _ITEM.match(lines[line].lstrip(" "))
     begin = len(lines[line]) - len(value.group("value")) if value else column
     if lines[line][begin : begin + 1] in ("[", "{", "'", '"') and "expected" in problem:
         column = min(begin, column)
     report("yaml-syntax", line, column, message or f"YAML cannot read this: {problem}.", quoted(lines, line))
+
+
+def _report_no_character(mark: Mark, lines: tuple[str, ...], report: Report) -> None:
+    """An escape of half a character, or of a number above the last one; the parser points behind its letter."""
+    begin = mark.column - len("\\u")
+    found = _ESCAPE.match(lines[mark.line], begin)
+    written = found.group() if found else ""
+    message = f"'{written}' is no character (U+{written[2:].lstrip('0').upper() or '0'})."
+    report("invisible-character", mark.line, begin, message, "Type the character itself, or delete it.")
+
+
+def check_seen(node: yaml.ScalarNode, lines: tuple[str, ...], report: Report) -> bool:
+    """True where no escape of a text in double quotes brings in a sign that nobody sees."""
+    if not UNSEEN.search(node.value):
+        return True
+    line, column, written, sign = _first_unseen(node, lines)
+    message = f"'{written}' brings in an invisible character ({name_of_sign(sign)})."
+    report("invisible-character", line, column, message, f"Delete {written}.")
+    return False
+
+
+def _first_unseen(node: yaml.ScalarNode, lines: tuple[str, ...]) -> tuple[int, int, str, str]:
+    """Line and column from 0 of the first such escape, how it is written and the sign it stands for."""
+    begin, end = node.start_mark, node.end_mark
+    for number in range(begin.line, min(end.line + 1, len(lines))):
+        for found in _SIGN.finditer(lines[number], begin.column if number == begin.line else 0):
+            sign = _meant(found.group())
+            if UNSEEN.search(sign):
+                return number, found.start(), found.group(), sign
+    raise LookupError("an unseen sign that is not written")
+
+
+def _meant(written: str) -> str:
+    if len(written) < 2:
+        return written
+    return _NAMED.get(written[1:], written[1]) if len(written) == 2 else chr(int(written[2:], 16))
 
 
 def _unreadable_character(error: yaml.YAMLError, lines: tuple[str, ...]) -> tuple[int, int]:

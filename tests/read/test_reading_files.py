@@ -55,7 +55,7 @@ def test_recipes_come_in_order_of_their_slugs(make_book: MakeBook, tables: Table
 
 
 def test_droppings_of_editors_are_passed_over(make_book: MakeBook, tables: Tables) -> None:
-    names = [".a.md.swp", ".hidden.md", "#a.md#", "a.md~", "a.md.bak", ".DS_Store", "~lock.md", "notes.txt"]
+    names = [".a.md.swp", ".hidden.md", "#a.md#", "a.md~", "a.md.bak", ".DS_Store", "~lock.md", "Thumbs.db"]
     manuscript, log = read(make_book({f"recipes/{name}": "x" for name in names}), tables)
     assert manuscript is not None
     assert manuscript.recipes == ()
@@ -150,12 +150,12 @@ def test_one_recipe_in_every_kind_of_line_end(make_book: MakeBook, tables: Table
 DAMAGED = [
     ("latin-1", b"---\nname: Br\xe4t\n---\n", "not-utf8", (2, 9), "UTF-8"),
     ("utf-16", "---\nname: A\n---\n".encode("utf-16"), "not-utf8", (1, 1), "UTF-8"),
-    ("control character", b"---\nname: A\n---\n\nCo\x07ok", "not-utf8", (5, 3), "Delete"),
+    ("control character", b"---\nname: A\n---\n\nCo\x07ok", "invisible-character", (5, 3), "Delete"),
     ("nothing", b"", "no-front-matter", (1, 1), "---"),
     ("no fence", b"name: A\n", "no-front-matter", (1, 1), "---"),
     ("empty line first", b"\n---\nname: A\n---\n", "no-front-matter", (1, 1), "---"),
     ("never closed", b"---\nname: A\n\nCook.\n", "no-front-matter", (1, 1), "---"),
-    ("line separator", "---\nname: A\u2028b\n---\n".encode(), "not-utf8", (2, 8), "Delete"),
+    ("line separator", "---\nname: A\u2028b\n---\n".encode(), "invisible-character", (2, 8), "Delete"),
     ("too large", b"---\nname: A\n---\n" + b"x" * MAX_BYTES, "file-too-large", (1, 1), "photos/"),
 ]
 
@@ -190,7 +190,11 @@ def test_links_out_of_the_book_are_refused(make_book: MakeBook, tables: Tables, 
     except OSError:
         pytest.fail("this system makes no symbolic links; the refusal cannot be tested")
     manuscript, log = read(folder, tables)
-    assert told(log) == [("unreadable-file", "pages"), ("unreadable-file", "recipes/leak.md")]
+    assert told(log) == [
+        ("unreadable-file", "pages"),
+        ("not-read", "photos/leak.jpg"),
+        ("unreadable-file", "recipes/leak.md"),
+    ]
     assert manuscript is not None
     assert manuscript.photos == ("photos/real.jpg",)
 
