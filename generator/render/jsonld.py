@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import json
 from fractions import Fraction
-from html.parser import HTMLParser
 from typing import Any
 
 from markupsafe import Markup
@@ -23,8 +22,6 @@ from generator.render.views.weigh import WeighView
 from generator.render.views.yields import makes_view, serves_words
 
 MINUTES_OF_DAY, MINUTES_OF_HOUR = 1440, 60
-STEP_TAGS = ("p", "li", "h1", "h2", "h3", "h4", "h5", "h6", "td", "th")
-"Each of these, with text of its own, is one step."
 
 
 def recipe_data(
@@ -35,9 +32,9 @@ def recipe_data(
     weigh: WeighView | None,
     groups: tuple[GroupView, ...],
     stages: tuple[StageView, ...],
-    method: str,
+    method: tuple[str, ...],
 ) -> dict[str, Any]:
-    """The data of one page. What is not known is left out."""
+    """The data of one page, `method` step by step. What is not known is left out."""
     one = recipe.recipe
     makes = makes_view(context, recipe)
     data: dict[str, Any] = {
@@ -73,12 +70,14 @@ def _ingredients(weigh: WeighView | None, groups: tuple[GroupView, ...]) -> list
     return cured + lines
 
 
-def _instructions(recipe: ComputedRecipe, stages: tuple[StageView, ...], method: str) -> list[dict[str, Any]]:
+def _instructions(
+    recipe: ComputedRecipe, stages: tuple[StageView, ...], method: tuple[str, ...]
+) -> list[dict[str, Any]]:
     course = [" ".join((stage.plain, *box_sentences(recipe, number))) for number, stage in enumerate(stages)]
     sections = (
         ("Before you start", list(box_sentences(recipe, None))),
         ("Course", course),
-        ("Method", steps_of(method)),
+        ("Method", list(method)),
     )
     return [
         {
@@ -114,34 +113,6 @@ def duration(minutes: Fraction | None) -> str:
     hours, rest = divmod(rest, MINUTES_OF_HOUR)
     time = (f"{hours}H" if hours else "") + (f"{rest}M" if rest else "")
     return "P" + (f"{days}D" if days else "") + (f"T{time}" if time else "")
-
-
-class _Steps(HTMLParser):
-    """Gathers the text of each step of finished prose."""
-
-    def __init__(self) -> None:
-        super().__init__(convert_charrefs=True)
-        self.steps: list[str] = [""]
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        if tag in STEP_TAGS:
-            self.steps.append("")
-
-    def handle_endtag(self, tag: str) -> None:
-        if tag in STEP_TAGS:
-            self.steps.append("")
-
-    def handle_data(self, data: str) -> None:
-        self.steps[-1] += data
-
-
-def steps_of(html: str) -> list[str]:
-    """The text of every paragraph and list item of finished prose, in order."""
-    parser = _Steps()
-    parser.feed(html)
-    parser.close()
-    steps = (" ".join(step.split()) for step in parser.steps)
-    return [step for step in steps if step]
 
 
 def script_text(data: dict[str, Any]) -> Markup:

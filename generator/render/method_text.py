@@ -60,4 +60,5 @@ def _blocks(text: str) -> list[str]:
 
 def _wrapped(block: str, width: int) -> str:
     item = ITEM.match(block)
+    block = " ".join(block.split())
     return textwrap.fill(block, width, subsequent_indent=" " * (len(item.group()) if item else 0))

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from markupsafe import Markup, escape
 
-from generator.markdown import find_headings, render_html
+from generator.markdown import find_headings, plain_blocks, render_html
 from generator.model.quantity import Unit
 from generator.model.results import ComputedLine, ComputedRecipe
 from generator.render import paths
@@ -62,13 +62,27 @@ class _Body:
         return str(Markup('<a href="{}">{}</a>').format(address, Markup(inner)))
 
     def _amount_link(self, href: str, inner: str) -> str:
-        match = AMOUNT_LINK.fullmatch(href)
-        if match is None or match["id"] not in self.rows or self.recipe is None:
+        match = self._amount_link_of(href)
+        if match is None:
             return inner
         word = Markup('<a class="word" href="#i-{}">{}</a>').format(match["id"], Markup(inner))
-        amount = amount_of(self.context, self.recipe, match["id"], Fraction(match["share"] or 1))
-        amount = keyed(amount, f"i-{match['id']}", match["share"] or "")
+        amount = keyed(self._amount_behind(match), f"i-{match['id']}", match["share"] or "")
         return str(word if amount is None else word + " " + amount_html(amount))
+
+    def _amount_link_of(self, href: str) -> re.Match[str] | None:
+        match = AMOUNT_LINK.fullmatch(href)
+        return match if match is not None and match["id"] in self.rows else None
+
+    def _amount_behind(self, match: re.Match[str]) -> AmountView | None:
+        if self.recipe is None:
+            return None
+        return amount_of(self.context, self.recipe, match["id"], Fraction(match["share"] or 1))
+
+    def words_behind(self, href: str) -> str:
+        """What stands behind the words of a link, as plain text: an amount, or nothing."""
+        match = self._amount_link_of(href)
+        amount = self._amount_behind(match) if match is not None else None
+        return "" if amount is None else f" {amount_words(amount)}"
 
     def image(self, src: str, alt: str) -> str:
         """A photo, loaded when it comes into sight. A sheet alone has none."""
@@ -115,6 +129,47 @@ def render_prose(
         taken_ids=taken,
     )
     return Markup("".join(_finish_block(body, block) for block in _blocks(html)))
+
+
+def plain_steps(
+    context: Context,
+    text: str,
+    *,
+    page: str,
+    file: str,
+    recipe: ComputedRecipe | None = None,
+    rows: frozenset[str] = frozenset(),
+) -> tuple[str, ...]:
+    """The text of every paragraph, item, heading and cell of a body, amounts and both systems in it, for machine
+    readers. `rows` as for `render_prose`."""
+    body = _Body(context=context, page=page, file=file, recipe=recipe, rows=rows)
+    blocks = (_plain_block(body, pieces) for pieces in plain_blocks(text, behind=body.words_behind))
+    steps = (" ".join(block.split()) for block in blocks)
+    return tuple(step for step in steps if step)
+
+
+def _plain_block(body: _Body, pieces: tuple[tuple[str, bool], ...]) -> str:
+    """The words of one block, each amount of its running text with the other system behind it."""
+    whole = "".join(text for text, _ in pieces)
+    added = {
+        one.at: one.text for one in conversions(whole, amounts=body.context.amounts, find_unit=body.find_unit)
+    }
+    done, offset = [], 0
+    for text, is_running in pieces:
+        end = offset + len(text)
+        for at in range(offset + 1, end + 1) if is_running else ():
+            if at in added:
+                done += [whole[offset:at], f" ({added[at]})"]
+                offset = at
+        done.append(whole[offset:end])
+        offset = end
+    return "".join(done)
+
+
+def amount_words(amount: AmountView) -> str:
+    """An amount within a sentence, as `amount_html` shows it."""
+    is_bare = not amount.other and not any(letter.isalpha() for letter in amount.first)
+    return f"({amount.first})" if is_bare else amount.plain
 
 
 def amount_html(amount: AmountView) -> Markup:

@@ -19,7 +19,7 @@ from bs4 import BeautifulSoup
 from generator.model.page import Site
 from generator.model.quantity import Span
 from generator.model.results import ComputedBook
-from generator.render.jsonld import duration, script_text, steps_of
+from generator.render.jsonld import duration, script_text
 from tests.render import sample
 from tests.render.helpers import BEANS, SHANK, one, parse
 
@@ -124,6 +124,44 @@ def test_duration_is_never_months_and_never_a_guess(minutes: Fraction, expected:
     assert found == "" or re.fullmatch(r"P(?!$)(\d+D)?(T(?=\d)(\d+H)?(\d+M)?)?", found)
 
 
-def test_steps_are_the_paragraphs_and_items_of_finished_prose() -> None:
-    html = "<p>One &amp; two</p><ol><li>Three\n<a href='x'>four</a></li><li><p>Five</p></li></ol>"
-    assert steps_of(html) == ["One & two", "Three four", "Five"]
+BODY = """\
+# Ida's way
+
+Don't boil the "greens" & <stems> at 180 °F;
+keep them below `A&B's` line.
+
+1. Stir in the [salt](#salt), *half* of the [sugar](#sugar:1/2) and [4 leaves](#bay-leaves).
+2. Three
+   - four & five<!-- not this -->
+
+| at | say |
+|----|-----|
+| 5 lb | Ida's |
+
+    R&D's own
+"""
+
+
+def test_steps_are_the_words_of_the_text_itself(render: Render) -> None:
+    recipe = replace(sample.SHANK, body=replace(sample.SHANK.body, text=BODY))
+    data = data_of(parse(render(sample.book(sample.shank(recipe=recipe))), SHANK))
+    method = next(one for one in data["recipeInstructions"] if one["name"] == "Method")
+    assert [step["text"] for step in method["itemListElement"]] == [
+        "Ida's way",
+        "Don't boil the \"greens\" & <stems> at 180 °F (82 °C); keep them below A&B's line.",
+        "Stir in the salt 153 g, half of the sugar 41.7 g and 4 leaves (4).",
+        "Three",
+        "four & five",
+        "at",
+        "say",
+        "5 lb (2.25 kg)",  # 2268 g, to the nearest 50 g by the rounding table
+        "Ida's",
+        "R&D's own",
+    ]
+
+
+def test_no_step_of_a_page_carries_markup(site: Site) -> None:
+    for page in (SHANK, BEANS):
+        text = json.dumps(data_of(parse(site, page)))
+        assert not re.search(r"&(?:amp|lt|gt|quot|#\d+);", text)
+        assert "Beans & <shank>" in text or page == SHANK

@@ -11,7 +11,7 @@ from generator.render import paths
 from generator.render.amounts import AmountView
 from generator.render.context import TAKEN, Context, LinkView
 from generator.render.jsonld import recipe_data, script_text
-from generator.render.prose import lines_of, render_prose
+from generator.render.prose import lines_of, plain_steps, render_prose
 from generator.render.views.bench import BenchView, bench_view
 from generator.render.views.boxes import BoxView, box_views
 from generator.render.views.course import StageView, stage_views
@@ -92,18 +92,20 @@ def recipe_view(
     boxes = box_views(context, page, recipe, None)
     rows = {line.id for group in groups for line in group.lines}
     rows |= {row.id for row in weigh.rows} if weigh else set()
+    shown = frozenset(row.removeprefix("i-") for row in rows)
     method = render_prose(
         context,
         one.body.text,
         page=page,
         file=one.file,
         recipe=recipe,
-        rows=frozenset(row.removeprefix("i-") for row in rows),
+        rows=shown,
         top=3,
         taken=frozenset(
             {*TAKEN, *REACH_IDS, *rows, *(f"box-{n}" for n in range(1, len(recipe.cautions) + 1))}
         ),
     )
+    steps = plain_steps(context, one.body.text, page=page, file=one.file, recipe=recipe, rows=shown)
     return RecipeView(
         slug=one.slug,
         name=one.name,
@@ -136,7 +138,7 @@ def recipe_view(
         bench=bench_view(context, recipe) if gathering is None else None,
         gathering=gathering,
         data=script_text(
-            recipe_data(context, page, recipe, weigh=weigh, groups=groups, stages=stages, method=method)
+            recipe_data(context, page, recipe, weigh=weigh, groups=groups, stages=stages, method=steps)
         ),
     )
 
