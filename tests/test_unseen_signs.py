@@ -133,6 +133,12 @@ def test_hint_followed_to_the_letter_ends_the_problem(make_book: MakeBook) -> No
         assert run("check", str(make_book({"recipes/a.md": text.replace(written, "")}))).exit_code == 0
 
 
+def test_every_escape_of_a_text_is_told_at_once(make_book: MakeBook) -> None:
+    text = recipe('summary: "a\\eb\\tc\n  d\\u202Ee"  # \\e\n')
+    problems = json.loads(run("check", str(make_book({"recipes/a.md": text})), "--json").stdout)
+    assert [(one["line"], one["column"]) for one in problems] == [(5, 12), (6, 4)]
+
+
 HARMLESS = [
     recipe('summary: "a\\tb\\nc \\u00e9\\x41 \\U0001F372 \\"q\\" \\\\e"\n'),
     recipe("summary: 'a \\e b'\n"),

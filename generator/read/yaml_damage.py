@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Protocol
 
 import yaml
@@ -170,21 +170,21 @@ def check_seen(node: yaml.ScalarNode, lines: tuple[str, ...], report: Report) ->
     """True where no escape of a text in double quotes brings in a sign that nobody sees."""
     if not UNSEEN.search(node.value):
         return True
-    line, column, written, sign = _first_unseen(node, lines)
-    message = f"'{written}' brings in an invisible character ({name_of_sign(sign)})."
-    report("invisible-character", line, column, message, f"Delete {written}.")
+    for line, column, written, sign in _unseen(node, lines):
+        message = f"'{written}' brings in an invisible character ({name_of_sign(sign)})."
+        report("invisible-character", line, column, message, f"Delete {written}.")
     return False
 
 
-def _first_unseen(node: yaml.ScalarNode, lines: tuple[str, ...]) -> tuple[int, int, str, str]:
-    """Line and column from 0 of the first such escape, how it is written and the sign it stands for."""
+def _unseen(node: yaml.ScalarNode, lines: tuple[str, ...]) -> Iterator[tuple[int, int, str, str]]:
+    """Line and column from 0 of each such escape, how it is written and the sign it stands for."""
     begin, end = node.start_mark, node.end_mark
     for number in range(begin.line, min(end.line + 1, len(lines))):
-        for found in _SIGN.finditer(lines[number], begin.column if number == begin.line else 0):
+        last = end.column if number == end.line else len(lines[number])
+        for found in _SIGN.finditer(lines[number], begin.column if number == begin.line else 0, last):
             sign = _meant(found.group())
             if UNSEEN.search(sign):
-                return number, found.start(), found.group(), sign
-    raise LookupError("an unseen sign that is not written")
+                yield number, found.start(), found.group(), sign
 
 
 def _meant(written: str) -> str:
