@@ -11,7 +11,6 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
-from pypdf import PdfReader
 
 from generator import build
 from generator.cli import main
@@ -103,15 +102,16 @@ def test_json_is_json_alone(planned: list[tuple[Path, str]]) -> None:
     assert data["timeline"][0]["start"] == "2026-11-29T08:00-07:00"
 
 
-def test_one_document_as_html_and_as_pdf(planned: list[tuple[Path, str]], tmp_path: Path) -> None:
+def test_one_document_as_html_and_as_pdf(
+    planned: list[tuple[Path, str]], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The PDF itself is read in the test of the demo's supper."""
+    monkeypatch.setattr("generator.write.pdf.write_pdf", lambda html, into: into.write_text(html, "utf-8"))
     for name in ("supper.html", "supper.pdf"):
         result = sheet("supper", "--into", str(tmp_path / name))
         assert f"Wrote {tmp_path / name}" in result.stdout
         assert result.exit_code == 1, "it cannot be met, on paper neither"
-    assert "<h1>What to fetch</h1>" in (tmp_path / "supper.html").read_text(encoding="utf-8")
-    text = " ".join(page.extract_text() for page in PdfReader(tmp_path / "supper.pdf").pages)
-    for words in ("Not past 130 °F", "What to fetch", "Stop rules", "Fore shanks brined by weight"):
-        assert words in " ".join(text.split()), words
+        assert "<h1>What to fetch</h1>" in (tmp_path / name).read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize(

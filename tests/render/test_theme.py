@@ -181,3 +181,11 @@ def test_sheet_links_only_within_itself_or_to_the_world(theme: Theme) -> None:
 
 def test_sheet_is_shown_in_the_units_asked_for(theme: Theme) -> None:
     assert "15 mL (1 tbsp) juniper berries" in words(sheet(theme))
+
+
+def test_columns_of_a_gathering_are_filled_one_after_another() -> None:
+    """Balanced over pages they are laid out again and again, for minutes."""
+    style = load_theme("larder").style("gathering.css")
+    rules = [rule for rule in re.findall(r"\{([^{}]*)\}", style) if re.search(r"(?<![\w-])columns:", rule)]
+    assert rules
+    assert all("column-fill: auto" in rule for rule in rules)
