@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
-from datetime import datetime
+import subprocess
+from datetime import datetime, time
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -72,6 +74,20 @@ def test_no_step_starts_before_what_it_needs_is_over(plans: dict[str, Plan]) -> 
                     assert all(last[making.slug] <= start for start in heats), (making.slug, taker)
 
 
+def test_nothing_that_can_be_moved_begins_or_ends_at_night(plans: dict[str, Plan]) -> None:
+    """Components, thaws, and what lies in the fridge: all of it from 07:00 to 21:00, so that nothing is said of nights."""
+    seen = 0
+    for plan in plans.values():
+        components = {making.slug for making in plan.makings if making.servings is None}
+        for step in plan.steps:
+            if step.slug in components or step.stage == "thaw" or step.place == "in the fridge":
+                seen += 1
+                for moment in (step.start, step.end):
+                    assert time(7) <= moment.time() <= time(21), (step.slug, step.stage, moment)
+        assert not [note for note in plan.notes if "at night" in note]
+    assert seen > 40
+
+
 def test_everything_fetched_is_used_and_served_in_time(plans: dict[str, Plan]) -> None:
     plan = plans[SUPPER]
     made = {making.slug for making in plan.makings if making.batches}
@@ -83,10 +99,24 @@ def test_the_hash_comes_too_soon_and_says_what_helps() -> None:
     result = sheet(HASH)
     assert result.exit_code == 1
     said = " ".join(result.stdout.split())
-    assert "Corned deer neck is too late by 12 days: its last possible start is Tue 17 Nov" in said
+    assert "Corned deer neck is too late by 12 days: its last possible start is Mon 16 Nov 14:14" in said
     assert "What takes longest is 'cure', 14 days." in said
     assert "1 lb 8 oz of Corned deer neck in the larder" in said
     assert "another dish that can still be made" in said
+
+
+def test_the_supper_as_a_pdf_has_every_line_of_its_list(plans: dict[str, Plan], tmp_path: Path) -> None:
+    """Once on the gathering's page and once on the sheet to tick: a list over two pages loses nothing. What lies off the
+    paper is no text to this reader."""
+    into = tmp_path / "supper.pdf"
+    assert f"Wrote {into}" in sheet(SUPPER, "--into", str(into)).stdout
+    read = subprocess.run(["pdftotext", str(into), "-"], capture_output=True, text=True, check=True).stdout
+    text = " ".join(read.split())
+    for words in ("Not past 130 °F", "What to fetch", "Stop rules", "Fore shanks brined by weight"):
+        assert words in text, words
+    for item in plans[SUPPER].shopping:
+        line = rf"{re.escape(item.shown.us)}( \([^)]*\))? {re.escape(item.name)}"
+        assert len(re.findall(line, text)) >= 2, item.name
 
 
 def test_check_tells_of_the_plan_and_finds_the_book_in_order() -> None:

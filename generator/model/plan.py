@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import time
 from fractions import Fraction
 
 from generator.model.gathering import Invited
@@ -10,6 +11,9 @@ from generator.model.moment import Moment
 from generator.model.quantity import Span
 from generator.model.results import ComputedRecipe, Shown
 from generator.problems import Problem
+
+DAY_FROM, DAY_TO = time(7), time(21)
+"""By the local clock, when somebody is about; the rest is night. Source: house choice."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,7 +12,7 @@ from datetime import UTC, datetime, time, timedelta
 from math import ceil
 
 from generator.model.moment import Moment, later
-from generator.model.plan import Plan, Step
+from generator.model.plan import DAY_FROM, DAY_TO, Plan, Step
 from generator.render.plan_words import PlanClock
 
 WIDTH = 640
@@ -30,8 +30,6 @@ LEAST = 3.0
 "A bar is no narrower, so that it is seen."
 DAY_NAME = 56.0
 "Room for the name of a day."
-NIGHT_FROM, NIGHT_TO = time(21), time(6)
-"Shaded. Source: house choice, hours in which nobody should have to work."
 LONGEST_NAME = 70
 "Letters of a recipe's name in its lane."
 
@@ -98,6 +96,8 @@ class PlanFigure:
     description: str
     days: tuple[Day, ...]
     nights: tuple[Night, ...]
+    night: str
+    "In words: 21:00 to 07:00."
     lanes: tuple[Lane, ...]
     serve_x: float
     serve_text_x: float
@@ -131,6 +131,7 @@ def plan_figure(plan: Plan, clock: PlanClock) -> PlanFigure | None:
         description=_description(plan, clock),
         days=_days(first, last, scale, clock),
         nights=tuple(_nights(first, last, scale)),
+        night=f"{DAY_TO:%H:%M} to {DAY_FROM:%H:%M}",
         lanes=lanes,
         serve_x=serve_x,
         serve_text=served,
@@ -262,8 +263,8 @@ def _days(first: Moment, last: Moment, scale: Scale, clock: PlanClock) -> tuple[
 
 def _nights(first: Moment, last: Moment, scale: Scale) -> Iterator[Night]:
     for moment in (*_midnights(first, last), last):
-        begins = datetime.combine(moment.date() - timedelta(days=1), NIGHT_FROM, moment.tzinfo)
-        ends = datetime.combine(moment.date(), NIGHT_TO, moment.tzinfo)
+        begins = datetime.combine(moment.date() - timedelta(days=1), DAY_TO, moment.tzinfo)
+        ends = datetime.combine(moment.date(), DAY_FROM, moment.tzinfo)
         left, right = scale.x(begins), scale.x(ends)
         if right > left:
             yield Night(x=left, width=round(right - left, 1))

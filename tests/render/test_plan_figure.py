@@ -101,12 +101,14 @@ def test_a_day_of_the_changing_clocks_has_its_own_width() -> None:
     assert figure.days[1].x == pytest.approx(LEFT + (RIGHT - LEFT) * 25 / 49, abs=0.1)
 
 
-def test_nights_are_from_nine_to_six() -> None:
+def test_nights_are_from_nine_to_seven() -> None:
+    """The hours that the plan keeps free."""
+    assert figure_of(sample_plan()).night == "21:00 to 07:00"
     nights = figure_of(sample_plan()).nights
     assert len(nights) == 8, "before the first morning, six whole ones, and after the last evening"
     assert nights[0].x == LEFT
-    assert nights[0].width == pytest.approx(DAY * 6 / 24, abs=0.1)
-    assert nights[1].width == pytest.approx(DAY * 9 / 24, abs=0.2)
+    assert nights[0].width == pytest.approx(DAY * 7 / 24, abs=0.1)
+    assert nights[1].width == pytest.approx(DAY * 10 / 24, abs=0.2)
 
 
 def test_a_long_plan_names_only_days_that_have_room() -> None:

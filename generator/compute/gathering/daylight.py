@@ -1,66 +1,212 @@
-"""A plan in; components moved earlier, so that as little hand work as can be begins at night, out."""
+"""A plan in; components, thaws and what lies in the fridge moved, so that as little as can be is at night, out.
+
+A dish is over when it is served: of it only a thaw, and a stage in the fridge with a written range, can be moved. What is
+moved never begins too early for whoever works, never waits longer than it keeps, and never meets another in a place that
+is too small for both. Of several ways the least move that helps most is taken.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import cache
 
-from generator.compute.gathering.kit import SMOKES
-from generator.compute.gathering.laid import Course, Given, Laid, LaidStage, lay_out
-from generator.compute.gathering.lengths import DAY, HOUR
-from generator.compute.gathering.slack import movable, moved
+from generator.compute.gathering.kit import in_smoker
+from generator.compute.gathering.laid import (
+    AS_COUNTED,
+    Chosen,
+    Given,
+    Laid,
+    is_thawed_to_serve,
+    lay_out,
+    own_thaw,
+    thawed_for,
+)
+from generator.compute.gathering.lengths import DAY
+from generator.compute.gathering.night import is_day, nights, stage_nights
+from generator.compute.gathering.slack import hindrance, movable
 from generator.compute.gathering.smokes import Groups
-from generator.compute.gathering.turning import turns
+from generator.compute.gathering.stretch import STEP, course_choices, thaw_choices
 
-FROM_H, TO_H = 7, 21
-"Hours by the local clock in which hand work begins. Source: house choice."
-STEP = 30
-"[min] Source: house choice."
-WORK = frozenset({"trim", "rinse", "turn", "pack", "grind", "stuff", "jar"}) | SMOKES
-"Stages that begin with somebody's hands; a smoke is lit. Source: words of the trade."
+ROUNDS = 2
+"What is moved late moves what it is made of, which is looked at once more."
+Choices = tuple[tuple[int, ...], ...]
+"For each stage of a course."
 
 
-def by_daylight(given: Given, earlier: dict[str, int], groups: Groups) -> dict[str, int]:
-    """What is moved already stays together; each component, or group of them, moves by the least that helps most."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moves:
+    """Why a plan is not as late as it could be."""
+
+    earlier: Mapping[str, int]
+    "By how many minutes a component is over earlier than it must be."
+    chosen: Chosen = AS_COUNTED
+
+    def laid(self, given: Given) -> Laid:
+        """The whole plan."""
+        return lay_out(given, self.earlier, self.chosen)
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class _Fit:
+    """One way for a course to lie; the least is the best."""
+
+    nights: int
+    off: int
+    "Minutes by which stages are not as counted."
+    lengths: tuple[int, ...] = ()
+    sooner: tuple[tuple[str, int], ...] = ()
+    "Component and minutes of each thaw that the plan puts in."
+
+    def with_stage(self, minutes: int, *, nights: int, off: int) -> _Fit:
+        """And a stage behind it."""
+        return _Fit(self.nights + nights, self.off + off, (*self.lengths, minutes), self.sooner)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Way:
+    """One way for a group of courses to lie."""
+
+    by: int
+    "Minutes earlier than now."
+    fits: Mapping[str, _Fit]
+
+    @property
+    def rank(self) -> tuple[int, int, int]:
+        """The least is the best."""
+        fits = self.fits.values()
+        return sum(fit.nights for fit in fits), self.by, sum(fit.off for fit in fits)
+
+
+def by_daylight(given: Given, earlier: Mapping[str, int], groups: Groups) -> Moves:
+    """What is moved already stays together; each course, or group of them, moves by the least that helps most."""
+    moves = Moves(earlier=earlier)
+    for _ in range(ROUNDS):
+        for group in _in_turn(given, groups):
+            moves = _best(given, moves, group)
+    return moves
+
+
+def why_not(given: Given, moves: Moves, groups: Groups) -> dict[str, str]:
+    """For each course that is at night all the same: what stands in the way; empty where no hour was found at all."""
+    laid = moves.laid(given)
+    found: dict[str, str] = {}
+    for group in _in_turn(given, groups):
+        now = len(nights(given, laid, group))
+        if not now:
+            continue
+        better = (way for way in _ways(given, moves, laid, group) if way.rank[0] < now)
+        tried = next((_taking(given, moves, way) for way in better), None)
+        reason = "" if tried is None else hindrance(given, laid, tried.laid(given))
+        found |= dict.fromkeys(group, reason)
+    return found
+
+
+def _in_turn(given: Given, groups: Groups) -> Iterator[frozenset[str]]:
+    """Each course, or group of them, when all that takes from it has been looked at."""
     done: set[str] = set()
-    for slug in movable(given):
+    for slug in given.order:
         group = next((one for one in groups if slug in one), frozenset((slug,)))
-        is_last = not (group - done - {slug})
         done.add(slug)
-        if is_last and group <= set(movable(given)):
-            earlier = _best(given, earlier, group)
-    return earlier
+        if group <= done:
+            yield group
 
 
-def _best(given: Given, earlier: dict[str, int], group: frozenset[str]) -> dict[str, int]:
-    before = lay_out(given, earlier)
-    best, fewest = earlier, nights(given, before, group)
-    for by in range(STEP, DAY, STEP):
-        if not fewest:
+def _best(given: Given, moves: Moves, group: frozenset[str]) -> Moves:
+    before = moves.laid(given)
+    now = len(nights(given, before, group))
+    if not now:
+        return moves
+    for way in _ways(given, moves, before, group):
+        if way.rank[0] >= now:
             break
-        tried = earlier | {slug: earlier.get(slug, 0) + by for slug in group}
-        after = moved(given, before, tried)
-        if after is not None and nights(given, after, group) < fewest:
-            best, fewest = tried, nights(given, after, group)
-    return best
+        tried = _taking(given, moves, way)
+        after = tried.laid(given)
+        if len(nights(given, after, group)) < now and not hindrance(given, before, after):
+            return tried
+    return moves
 
 
-def nights(given: Given, laid: Laid, slugs: Iterable[str]) -> int:
-    """How many starts of hand work there are at night."""
-    starts = (start for slug in slugs for start in _starts(given, laid.courses[slug]))
-    return sum(not is_day(given, start) for start in starts)
+def _ways(given: Given, moves: Moves, laid: Laid, group: frozenset[str]) -> list[_Way]:
+    """The best first. Each move is tried with every stage as counted too, where stretching one is what is in the way."""
+    choices = {slug: _choices(given, slug, is_alone=len(group) == 1) for slug in sorted(group)}
+    plain = {slug: tuple(of[:1] for of in choices[slug]) for slug in choices}
+    ways = []
+    for some in (choices, plain):
+        fits = {slug: _fits(given, slug, of) for slug, of in some.items()}
+        for by in _distances(given, moves, group):
+            found = {slug: fit(laid.courses[slug].ready - by) for slug, fit in fits.items()}
+            ways.append(_Way(by=by, fits=found))
+    return sorted(ways, key=lambda way: way.rank)
 
 
-def _starts(given: Given, course: Course) -> list[int]:
-    turned = [turn.start for turn in turns(given, course)]
-    return [one.start for one in course.stages if is_work(one)] + turned
+def _distances(given: Given, moves: Moves, group: frozenset[str]) -> tuple[int, ...]:
+    """How much earlier it may be over: a component by a day, a dish that is thawed for the table by a longer thaw."""
+    if group <= set(movable(given)):
+        return tuple(range(0, DAY, STEP))
+    slug = min(group)
+    if len(group) > 1 or not is_thawed_to_serve(given, slug):
+        return (0,)
+    now = moves.chosen.sooner.get((slug, slug), 0)
+    return tuple(sooner - now for sooner in thaw_choices(given, (slug,)) if sooner >= now)
 
 
-def is_work(one: LaidStage) -> bool:
-    """It begins with somebody's hands."""
-    return one.stage.name in WORK or one.stage.hands_minutes is not None
+def _choices(given: Given, slug: str, *, is_alone: bool) -> Choices:
+    """Smokes that are one stay one: what is behind such a smoke is as counted."""
+    choices, stages = course_choices(given, slug), given.book.recipes[slug].stages
+    smokes = [index for index, stage in enumerate(stages) if in_smoker(stage)]
+    until = len(stages) if is_alone or not smokes else smokes[0]
+    return tuple(of if index < until else of[:1] for index, of in enumerate(choices))
 
 
-def is_day(given: Given, minutes: int) -> bool:
-    """From 07:00 until before 21:00 by the local clock."""
-    moment = given.moment(minutes)
-    return FROM_H * HOUR <= moment.hour * HOUR + moment.minute < TO_H * HOUR
+def _fits(given: Given, slug: str, choices: Choices) -> Callable[[int], _Fit]:
+    """The best way for a course that is over at a minute; what is found on the way is kept for other minutes."""
+    recipe = given.book.recipes[slug]
+    thaws = [
+        (component, own_thaw(given.book, component, given.kitchen).minutes, thaw_choices(given, (component,)))
+        for component in thawed_for(given, slug)
+    ]
+
+    @cache
+    def of_first(count: int, end: int) -> _Fit:
+        """The first so many stages, over at a minute, and the thaws before them."""
+        if not count:
+            return _thawed(given, end, thaws)
+        stage, options = recipe.stages[count - 1], choices[count - 1]
+        return min(
+            of_first(count - 1, end - minutes).with_stage(
+                minutes,
+                nights=sum(1 for _ in stage_nights(given, recipe, stage, end - minutes, end)),
+                off=abs(minutes - options[0]),
+            )
+            for minutes in options
+        )
+
+    def whole(ready: int) -> _Fit:
+        fit = of_first(len(recipe.stages), ready)
+        return replace(fit, nights=fit.nights + (bool(recipe.stages) and not is_day(given, ready)))
+
+    return whole
+
+
+def _thawed(given: Given, end: int, thaws: list[tuple[str, int, tuple[int, ...]]]) -> _Fit:
+    """Each thaw begun by the least sooner that is by day."""
+    dark, off, sooner = 0, 0, []
+    for component, minutes, choices in thaws:
+        by = next((one for one in choices if is_day(given, end - minutes - one)), None)
+        dark, off = dark + (by is None), off + (by or 0)
+        sooner.append((component, by or 0))
+    return _Fit(dark, off, (), tuple(sooner))
+
+
+def _taking(given: Given, moves: Moves, way: _Way) -> Moves:
+    """The moves, and that way besides."""
+    earlier, sooner = dict(moves.earlier), dict(moves.chosen.sooner)
+    for slug, fit in way.fits.items():
+        if slug in given.dishes:
+            sooner[slug, slug] = sooner.get((slug, slug), 0) + way.by
+        else:
+            earlier[slug] = earlier.get(slug, 0) + way.by
+        sooner |= {(component, slug): minutes for component, minutes in fit.sooner}
+    lengths = {**moves.chosen.lengths, **{slug: fit.lengths for slug, fit in way.fits.items()}}
+    return Moves(earlier=earlier, chosen=Chosen(lengths=lengths, sooner=sooner))

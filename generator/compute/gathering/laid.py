@@ -5,9 +5,9 @@ Minutes are counted from serving, below 0 before it: a plan is laid without a da
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
-from functools import cached_property
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import cache, cached_property
 
 from generator.compute.gathering.lengths import (
     Heaviest,
@@ -18,6 +18,7 @@ from generator.compute.gathering.lengths import (
     thaw_length,
 )
 from generator.compute.recipe import Kitchen
+from generator.compute.safety.spans import span_words
 from generator.model.book import Book
 from generator.model.gathering import Invited
 from generator.model.moment import Moment, later, minutes_from
@@ -58,6 +59,11 @@ class Given:
         """Minutes from serving."""
         gathering = self.invited.gathering
         return None if gathering.work_from is None else minutes_from(gathering.serve_at, gathering.work_from)
+
+    @cached_property
+    def clock(self) -> Callable[[int], Moment]:
+        """As `moment`, each minute looked up once."""
+        return cache(self.moment)
 
     def moment(self, minutes: int) -> Moment:
         """By the clock."""
@@ -124,6 +130,19 @@ class Laid:
         return tuple(_first_work(self.courses[taker]) for taker in given.takers(component))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """Where a plan does not take what is counted."""
+
+    lengths: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
+    "Minutes of every stage, by slug."
+    sooner: Mapping[tuple[str, str], int] = field(default_factory=dict)
+    "By component and taker, how much sooner a thaw begins that the plan puts in."
+
+
+AS_COUNTED = Chosen()
+
+
 def _first_work(course: Course) -> int:
     first = course.stages[:1]
     return first[0].end if first and first[0].stage.name == "thaw" else course.start
@@ -135,52 +154,71 @@ def ends_frozen(recipe: Recipe) -> bool:
     return names[-1:] == ["freeze"]
 
 
-def lay_out(given: Given, earlier: Mapping[str, int]) -> Laid:
+def lay_out(given: Given, earlier: Mapping[str, int], chosen: Chosen = AS_COUNTED) -> Laid:
     """Every course as late as it may end, some of them so many minutes earlier."""
     laid = Laid(courses={}, thaws=())
     for slug in given.order:
-        served = _thaw_to_serve(given, slug)
+        served = _thaw_to_serve(given, slug, chosen)
         due = [served[0].start if served else 0] if slug in given.dishes else []
         due += laid.needed_at(given, slug)
-        course = _course(given, slug, min(due, default=0) - earlier.get(slug, 0))
+        course = _course(given, slug, min(due, default=0) - earlier.get(slug, 0), chosen)
         laid = Laid(
             courses={**laid.courses, slug: course},
-            thaws=(*laid.thaws, *served, *_thaws(given, slug, course.start)),
+            thaws=(*laid.thaws, *served, *_thaws(given, slug, course.start, chosen)),
         )
     return laid
 
 
-def _thaw_to_serve(given: Given, slug: str) -> tuple[Thaw, ...]:
+def is_thawed_to_serve(given: Given, slug: str) -> bool:
+    """A dish whose course leaves it in the freezer."""
+    return slug in given.dishes and ends_frozen(given.book.recipes[slug])
+
+
+def _thaw_to_serve(given: Given, slug: str, chosen: Chosen) -> tuple[Thaw, ...]:
     """A dish whose course leaves it in the freezer is thawed for the table: its own taker."""
-    if slug not in given.dishes or not ends_frozen(given.book.recipes[slug]):
-        return ()
-    length = own_thaw(given.book, slug, given.kitchen)
-    return (Thaw(component=slug, taker=slug, start=-length.minutes, end=0, note=length.note),)
+    return (_thaw(given, slug, slug, 0, chosen),) if is_thawed_to_serve(given, slug) else ()
 
 
-def _course(given: Given, slug: str, ready: int) -> Course:
+def _course(given: Given, slug: str, ready: int, chosen: Chosen) -> Course:
     lengths = given.lengths[slug]
-    start = at = ready - sum(length.minutes for length in lengths)
+    minutes = chosen.lengths.get(slug) or tuple(length.minutes for length in lengths)
+    start = at = ready - sum(minutes)
     stages = []
     for index, (stage, length) in enumerate(zip(given.book.recipes[slug].stages, lengths, strict=True)):
-        end = at + length.minutes
-        stages.append(LaidStage(stage=stage, index=index, start=at, end=end, note=length.note))
+        end = at + minutes[index]
+        note = _sooner_words(length.note, minutes[index] - length.minutes)
+        stages.append(LaidStage(stage=stage, index=index, start=at, end=end, note=note))
         at = end
     return Course(slug=slug, start=start, ready=ready, stages=tuple(stages))
 
 
-def _thaws(given: Given, taker: str, start: int) -> tuple[Thaw, ...]:
-    """Of what a taker takes out of the freezer and has no thaw of its own for."""
+def thawed_for(given: Given, taker: str) -> tuple[str, ...]:
+    """What a taker takes out of the freezer and has no thaw of its own for."""
     if any(stage.name == "thaw" for stage in given.book.recipes[taker].stages):
         return ()
-    thaws = []
-    for slug in dict.fromkeys(use.component for use in given.book.uses_of(taker)):
-        made_frozen = slug in given.made and ends_frozen(given.book.recipes[slug])
-        if made_frozen or given.is_in_freezer(slug):
-            length = own_thaw(given.book, slug, given.kitchen)
-            begins = start - length.minutes
-            thaws.append(Thaw(component=slug, taker=taker, start=begins, end=start, note=length.note))
-    return tuple(thaws)
+    taken = dict.fromkeys(use.component for use in given.book.uses_of(taker))
+    return tuple(slug for slug in taken if _is_frozen(given, slug))
+
+
+def _is_frozen(given: Given, slug: str) -> bool:
+    return (slug in given.made and ends_frozen(given.book.recipes[slug])) or given.is_in_freezer(slug)
+
+
+def _thaws(given: Given, taker: str, start: int, chosen: Chosen) -> tuple[Thaw, ...]:
+    return tuple(_thaw(given, slug, taker, start, chosen) for slug in thawed_for(given, taker))
+
+
+def _thaw(given: Given, component: str, taker: str, end: int, chosen: Chosen) -> Thaw:
+    """Over when it is needed."""
+    length, sooner = own_thaw(given.book, component, given.kitchen), chosen.sooner.get((component, taker), 0)
+    note = _sooner_words(length.note, sooner)
+    return Thaw(component=component, taker=taker, start=end - length.minutes - sooner, end=end, note=note)
+
+
+def _sooner_words(note: str, minutes: int) -> str:
+    """A thaw that begins sooner than it must."""
+    sooner = f"begun {span_words(minutes, minutes)} sooner, by day" if minutes > 0 else ""
+    return "; ".join(filter(None, (note, sooner)))
 
 
 def own_thaw(book: Book, component: str, kitchen: Kitchen) -> Length:

@@ -1,8 +1,8 @@
 """An invited gathering and its makings in; every step by the clock, what cannot be met, and quiet lines out.
 
 Laid backwards from serving: a dish's last stage ends then, and a component is over when the first making that takes
-from it begins. Longer ends of every length, so that nobody is late. Components move earlier where smokes can be one,
-and where hand work would begin at night; dishes do not.
+from it begins. Longer ends of every length, so that nobody is late. Components move earlier where smokes can be one.
+Components, thaws and what lies in the fridge move where a start or an end would be at night; dishes do not.
 """
 
 from __future__ import annotations
@@ -11,11 +11,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import ceil
 
-from generator.compute.gathering.daylight import by_daylight
+from generator.compute.gathering.daylight import by_daylight, why_not
 from generator.compute.gathering.keeping import check_keeping
 from generator.compute.gathering.kit import check_kit
-from generator.compute.gathering.laid import Course, Given, Laid, LaidStage, Thaw, lay_out
+from generator.compute.gathering.laid import Course, Given, Laid, LaidStage, Thaw
 from generator.compute.gathering.late import check_late
+from generator.compute.gathering.night_words import night_notes
 from generator.compute.gathering.rounds import round_notes
 from generator.compute.gathering.smokes import bring_together, smoke_notes
 from generator.compute.gathering.turning import turns
@@ -45,12 +46,15 @@ def schedule(book: Book, invited: Invited, makings: tuple[Making, ...], kitchen:
     """The plan of what is made; a making of no batches is on hand already."""
     made = {making.slug: making for making in makings if making.batches > 0}
     given = Given(book=book, invited=invited, made=made, kitchen=kitchen)
-    laid = lay_out(given, by_daylight(given, *bring_together(given)))
+    earlier, groups = bring_together(given)
+    moves = by_daylight(given, earlier, groups)
+    laid = moves.laid(given)
     log = ProblemLog()
     _check_lengths(given, log)
     check_late(given, laid, log)
     notes = [f"{name} has no course: nothing of it is planned." for name in _without_course(given)]
     notes += [*check_keeping(given, laid, log), *check_kit(given, laid, log)]
+    notes += night_notes(given, laid, why_not(given, moves, groups))
     rounds = round_notes(given)
     notes += [f"{book.recipes[slug].name}: {said}." for (slug, _), said in rounds.items()]
     steps = _steps(given, laid, (smoke_notes(given, laid), rounds))

@@ -9,7 +9,7 @@ from __future__ import annotations
 import tempfile
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime, time, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -18,8 +18,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.build import kitchen
+from generator.compute.gathering.daylight import by_daylight
+from generator.compute.gathering.keeping import past_keep
+from generator.compute.gathering.laid import Given, lay_out
+from generator.compute.gathering.late import late_starts
+from generator.compute.gathering.night import nights
+from generator.compute.gathering.smokes import bring_together
 from generator.model.book import Book
-from generator.model.moment import Moment
+from generator.model.moment import Moment, later
 from generator.model.plan import Step
 from tests.compute.gathering.supper import invite, makings, plan, read, recipe, smoker, step
 
@@ -28,6 +34,7 @@ STAGES = (
     "trim: 20 min hands 20 min",
     "rinse",
     "cure: 3–5 days in the fridge",
+    "soak: 8–20 h in the fridge",
     "hot smoke: 4–6 h at 200–225 °F in the smoker",
     "simmer: 90 min in the pot",
     "roast: 2 h in the oven",
@@ -123,6 +130,67 @@ def test_no_stage_starts_before_what_it_needs_ends(
                 if (thaw.slug, thaw.stage, thaw.index) == (use.component, "thaw", -1):
                     assert _utc(thaw.start) >= ready
                     assert _utc(thaw.end) in takers_of(book, thaw.slug, by_clock)
+
+
+LENGTHS_MIN = {
+    "trim": (20, 20),
+    "rinse": (0, 0),
+    "cure": (3 * 1440, 5 * 1440),
+    "soak": (8 * 60, 20 * 60),
+    "hot smoke": (360, 360),
+    "simmer": (90, 90),
+    "roast": (120, 120),
+    "cool": (360, 360),
+    "pack": (0, 0),
+    "freeze": (1440, 1440),
+    "turn": (5, 5),
+}
+"[min] As written above, the longer end of what does not lie in the fridge. Cooling by FDA Food Code 3-501.14, 6 hours."
+CURE_MIN = 6 * 1440
+"[min] All cures of a piece together. Purdue University, 1919, heavy pieces: 2 days for each pound, of 3 lb."
+THAW_MIN = (1440, 1440 + 600)
+"[min] USDA FSIS, The Big Thaw: a day for pieces below 4 lb; sooner by a night at the most."
+
+
+@settings(max_examples=40)
+@given(texts=books(), at=SERVED, zone=ZONES, hours=st.none() | st.integers(1, 300))
+def test_moving_into_the_day_keeps_every_bound(
+    texts: dict[str, str], at: Moment, zone: ZoneInfo | None, hours: int | None
+) -> None:
+    """Against the same plan as late as it may be: no more at night, nothing newly late or kept too long, no safety clock touched;
+    and what is at night still is said in words."""
+    book, served = book_of(texts), at.replace(tzinfo=UTC).astimezone(zone) if zone else at
+    work_from = None if hours is None else later(served, -60 * hours)
+    invited = invite("d", "e", at=served, work_from=work_from)
+    made = {one.slug: one for one in makings(book, invited, kitchen()) if one.batches}
+    plain = Given(book=book, invited=invited, made=made, kitchen=kitchen())
+    earlier, groups = bring_together(plain)
+    before, after = lay_out(plain, earlier), by_daylight(plain, earlier, groups).laid(plain)
+    assert len(nights(plain, after, plain.order)) <= len(nights(plain, before, plain.order))
+    assert late_starts(plain, after).keys() <= late_starts(plain, before).keys()
+    was_over = past_keep(plain, before)
+    assert all(wait <= was_over.get(slug, 0) for slug, wait in past_keep(plain, after).items())
+    planned = plan(book, invited, kitchen())
+    dark: set[str] = set()
+    cured: dict[str, int] = {}
+    for one in planned.steps:
+        low, high = THAW_MIN if one.stage == "thaw" else LENGTHS_MIN[one.stage]
+        minutes = (_utc(one.end) - _utc(one.start)) // timedelta(minutes=1)
+        assert low <= minutes <= high, one
+        cured[one.slug] = cured.get(one.slug, 0) + (minutes if one.stage == "cure" else 0)
+        if not all(is_day(moment) or moment == served for moment in (one.start, one.end)):
+            dark.add(one.slug)
+    for slug, minutes in cured.items():
+        whole = LENGTHS_MIN["cure"][1] * sum(stage.name == "cure" for stage in book.recipes[slug].stages)
+        assert minutes >= (min(CURE_MIN, whole) if book.recipes[slug].meat else whole)
+    said = " ".join(note for note in planned.notes if "at night" in note)
+    for slug in dark:
+        takers = [use.dish for use in book.used_by(slug)]
+        assert any(f"{book.recipes[one].name}: " in said for one in (slug, *takers)), slug
+
+
+def is_day(moment: Moment) -> bool:
+    return time(7) <= moment.time() <= time(21)
 
 
 def takers_of(book: Book, slug: str, by_clock: dict[tuple[str, int], tuple[Moment, Moment]]) -> set[Moment]:

@@ -1,0 +1,68 @@
+"""A laid plan in; every start and every end of a stage that is at night, out.
+
+Every start and every end is somebody's presence. The end of a stage is the start of the next: it counts once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from generator.compute.gathering.kit import SMOKES
+from generator.compute.gathering.laid import Course, Given, Laid
+from generator.compute.gathering.turning import TURN_MIN, turn_starts
+from generator.model.plan import DAY_FROM, DAY_TO
+from generator.model.recipe import Recipe, Stage
+
+WORK = frozenset({"trim", "rinse", "turn", "pack", "grind", "stuff", "jar"}) | SMOKES
+"Stages that begin with somebody's hands; a smoke is lit. Source: words of the trade."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Presence:
+    """One start or one end."""
+
+    at: int
+    stage: str
+    is_end: bool = False
+
+
+def is_day(given: Given, minutes: int, *, begins_work: bool = False) -> bool:
+    """From 07:00 to 21:00 by the local clock, and at serving; work does not begin at 21:00 sharp."""
+    shown = given.clock(minutes).time()
+    return not minutes or (DAY_FROM <= shown <= DAY_TO and not (begins_work and shown == DAY_TO))
+
+
+def begins_work(stage: Stage) -> bool:
+    """It begins with somebody's hands."""
+    return stage.name in WORK or stage.hands_minutes is not None
+
+
+def stage_nights(given: Given, recipe: Recipe, stage: Stage, start: int, end: int) -> Iterator[Presence]:
+    """The start of a stage and its turning, where they are at night."""
+    if not is_day(given, start, begins_work=begins_work(stage)):
+        yield Presence(at=start, stage=stage.name)
+    for turn in turn_starts(recipe, stage, start, end):
+        if not is_day(given, turn, begins_work=True) or not is_day(given, turn + TURN_MIN):
+            yield Presence(at=turn, stage="turn")
+
+
+def nights(given: Given, laid: Laid, slugs: Iterable[str]) -> tuple[Presence, ...]:
+    """Everything of some courses, and of the thaws that the plan puts in for them, in the order of the course."""
+    found: list[Presence] = []
+    for slug in slugs:
+        found += [
+            Presence(at=thaw.start, stage="thaw")
+            for thaw in laid.thaws
+            if thaw.taker == slug and not is_day(given, thaw.start)
+        ]
+        found += _course_nights(given, laid.courses[slug])
+    return tuple(found)
+
+
+def _course_nights(given: Given, course: Course) -> Iterator[Presence]:
+    recipe = given.book.recipes[course.slug]
+    for one in course.stages:
+        yield from stage_nights(given, recipe, one.stage, one.start, one.end)
+    if course.stages and not is_day(given, course.ready):
+        yield Presence(at=course.ready, stage=course.stages[-1].stage.name, is_end=True)
