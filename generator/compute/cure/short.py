@@ -12,7 +12,7 @@ from fractions import Fraction
 from math import ceil
 
 from generator.compute.cure.case import Solved
-from generator.compute.transfer import CoverBrine, Parameters, Piece, Pump, ReachInput, estimate_reach
+from generator.compute.transfer import CoverBrine, Parameters, Piece, Pump, ReachInput, nitrite_means
 from generator.compute.transfer.course import LONGEST_DAYS
 from generator.compute.transfer.reach import FRIDGE_C
 
@@ -46,7 +46,7 @@ def nitrite_entered(solved: Solved, whole_ppm: Fraction, parameters: Parameters)
     assert given.thickness_mm is not None
     assert given.days is not None
     hours = ceil(min(given.days, Fraction(LONGEST_DAYS)) * HOURS)
-    reach = estimate_reach(
+    means = nitrite_means(
         ReachInput(
             piece=Piece(shape="lump", thickness_mm=float(given.thickness_mm)),
             cure=CoverBrine(
@@ -63,8 +63,8 @@ def nitrite_entered(solved: Solved, whole_ppm: Fraction, parameters: Parameters)
         parameters,
     )
     entered, most = [], Fraction(0)
-    for day in reach.days:
-        high = day.nitrite_mean.high if day.nitrite_mean is not None else 1.0
-        most = max(most, Fraction(min(high, 1.0)).limit_denominator(1_000_000))
+    assert means is not None, "nitrite of one brine moves in one ratio with its salt"
+    for mean in means:
+        most = max(most, Fraction(min(mean.high, 1.0)).limit_denominator(1_000_000))
         entered.append(most * whole_ppm)
     return Entered(ppm_by_hour=tuple(entered))

@@ -13,6 +13,7 @@ from generator.compute.transfer.reach import (
     Reach,
     ReachInput,
     estimate_reach,
+    nitrite_means,
 )
 from generator.compute.transfer.soak import (
     PieceState,
@@ -41,6 +42,7 @@ __all__ = [
     "ReachInput",
     "Soaked",
     "estimate_reach",
+    "nitrite_means",
     "parameters_from",
     "rest",
     "soak",

@@ -146,6 +146,16 @@ def estimate_reach(given: ReachInput, parameters: Parameters) -> Reach:
     )
 
 
+def nitrite_means(given: ReachInput, parameters: Parameters) -> tuple[Estimate, ...] | None:
+    """Nitrite over the whole piece on each day, as `estimate_reach` has it, without the courses of salt.
+
+    None where a weight was not told. Valid for, and raises, as `estimate_reach`.
+    """
+    check_reach(given)
+    nitrite = _Three.of_nitrite(given, parameters)
+    return None if nitrite is None else tuple(nitrite.mean(day) for day in given.days)
+
+
 def movements(
     parameters: Parameters, *, case: str, temperature_c: float, frozen: bool | None
 ) -> tuple[Movement, Movement]:

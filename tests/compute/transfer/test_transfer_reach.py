@@ -22,6 +22,7 @@ from generator.compute.transfer import (
     Reach,
     ReachInput,
     estimate_reach,
+    nitrite_means,
     parameters_from,
     rest,
     soak,
@@ -79,6 +80,26 @@ def test_nitrite_lags_behind_salt(parameters: Parameters) -> None:
         assert day.nitrite.low <= day.salt.low
         assert day.nitrite.central <= day.salt.central
         assert day.nitrite_word != EVEN
+
+
+@pytest.mark.parametrize("pump", [None, Pump(share=0.1)])
+def test_nitrite_alone_is_that_of_the_whole_estimate_without_the_work_of_salt(
+    parameters: Parameters, pump: Pump | None
+) -> None:
+    given = ReachInput(piece=SHANK, cure=BRINE, days=(0.0, 0.5, 4.0, 28.0), pump=pump)
+    diffuse.cache_clear()
+    alone = nitrite_means(given, parameters)
+    solved = diffuse.cache_info().misses
+    assert alone == tuple(day.nitrite_mean for day in estimate_reach(given, parameters).days)
+    assert diffuse.cache_info().misses > solved, (
+        "salt needs solutions of its own, which nitrite alone does not make"
+    )
+
+
+def test_nitrite_alone_is_refused_as_the_whole_estimate_is(parameters: Parameters) -> None:
+    given = ReachInput(piece=SHANK, cure=BRINE, days=(1.0,), temperature_c=16)
+    with pytest.raises(OutOfRange, match="temperature must be"):
+        nitrite_means(given, parameters)
 
 
 def test_nothing_forbidden_is_said(parameters: Parameters) -> None:
