@@ -23,6 +23,7 @@ from generator.model.reader import Reader
 from generator.model.recipe import CureLine, Target, TargetKind
 from generator.model.results import CureResult
 from generator.problems import Position
+from tests.long import share
 
 HERE = Position("command line")
 MILLION = 1_000_000
@@ -220,9 +221,9 @@ def shown_grams(text: str) -> Fraction:
 
 @pytest.mark.parametrize("part", range(4))
 def test_shown_weights_audited_again_never_pass_the_limit(kitchen: Kitchen, part: int) -> None:
-    """200,000 brines in four parts, on the scale's own grid, most at the limit itself, dry cures among them."""
+    """200,000 cures in four parts, on the scale's own grid, most at the limit itself, dry cures among them."""
     rng = random.Random(172175 + part)
-    seen = 0
+    seen, settings = 0, share(500)
     for _ in range(100):
         method = rng.choice(["brine", "brine", "dry"])
         cut, limit = rng.choice(
@@ -240,7 +241,7 @@ def test_shown_weights_audited_again_never_pass_the_limit(kitchen: Kitchen, part
             "curing_salt": line(TargetKind.PPM, ppm),
         }
         contract = None
-        for _ in range(500):
+        for _ in range(settings):
             meat = Fraction(rng.randrange(300, 20_000, 5))
             least = int(meat) * 2 // 5  # so that 4.5 % of the whole still dissolves
             water = Fraction(5 * rng.randrange(least // 5 + 60, 6000)) if method == "brine" else None
@@ -252,7 +253,7 @@ def test_shown_weights_audited_again_never_pass_the_limit(kitchen: Kitchen, part
             setting = Setting(batches=Fraction(1), meat_g=meat, water_g=water or Fraction(0))
             reader = Reader(setting=setting, shower=kitchen.shower)
             shown = {key: reader.text(text) for key, text in contract.shown.items() if text}
-            if seen % 500 == 0:
+            if seen % settings == 0:
                 assert shown == {key: text for key, text in result.shown.items() if text}
             audited_weights = [{key: shown_grams(text) for key, text in shown.items()}]
             if seen % 10 == 0:  # and what JSON has, to 0.01 g
@@ -265,7 +266,7 @@ def test_shown_weights_audited_again_never_pass_the_limit(kitchen: Kitchen, part
                 audited = weights["curing_salt"] * MILLION / 16 / whole
                 assert audited <= limit, (weights, float(audited))
                 assert audited > ppm * Fraction(9, 10), "rounding takes no tenth of a dose of this size"
-    assert seen == 50_000
+    assert seen == share(50_000)
 
 
 def run(*words: str) -> tuple[int, Any]:

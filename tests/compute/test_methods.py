@@ -20,6 +20,7 @@ from generator.compute.cure.case import PumpBrineInput
 from generator.model.recipe import CureLine, Target, TargetKind
 from generator.model.results import CureResult
 from generator.problems import SLUGS
+from tests.long import share
 
 MILLION = 1_000_000
 LIMITS = {
@@ -163,7 +164,7 @@ def audit(
     )
 
 
-@settings(max_examples=5000)
+@settings(max_examples=share(5000))
 @given(cure=cures())
 def test_random_cures_are_right_or_refused_with_words(kitchen: Kitchen, cure: Draw) -> None:
     result = work_out(kitchen, cure)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
 
 import pytest
 from bs4 import BeautifulSoup
@@ -33,6 +34,6 @@ def site(render: Callable[[ComputedBook], Site]) -> Site:
 
 @pytest.fixture(scope="session")
 def read(site: Site) -> Read:
-    """One page of the site, parsed."""
+    """One page of the site, parsed once: tests look at it and change nothing."""
     pages = {page.path: page.html for page in site.pages}
-    return lambda path: BeautifulSoup(pages[path], "html.parser")
+    return cache(lambda path: BeautifulSoup(pages[path], "html.parser"))
