@@ -92,6 +92,8 @@ def test_everything_fetched_is_used_and_served_in_time(plans: dict[str, Plan]) -
     plan = plans[SUPPER]
     made = {making.slug for making in plan.makings if making.batches}
     assert all(item.needed_for and set(item.needed_for) <= made for item in plan.shopping)
+    first = plan.shopping[0]
+    assert (first.place, first.shown.us, first.name) == ("freezer", "2", "smoked elk shanks")
     assert max(step.end for step in plan.steps) <= plan.invited.gathering.serve_at
 
 

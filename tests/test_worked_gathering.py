@@ -7,7 +7,7 @@ program; the recipes are those printed there.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -16,8 +16,9 @@ import pytest
 from generator.compute import Kitchen
 from generator.compute.gathering.demand import make_demand
 from generator.compute.gathering.shopping import make_list
+from generator.model.gathering import OnHand
 from generator.model.plan import Item, Making
-from tests.compute.gathering.invite import book_of, invite, recipe
+from tests.compute.gathering.invite import book_of, invite, on_hand_line, recipe
 
 ROOT = Path(__file__).parent.parent
 SECTION = re.search(
@@ -98,6 +99,9 @@ def plan(
         components={"shank": "1/4"},
         tables=kitchen.tables,
     )
+    ((_, slug, batches),) = invited.components
+    there = OnHand(line=on_hand_line("1 smoked shank", kitchen.tables).line, place="freezer")
+    invited = replace(invited, components=((there, slug, batches),))
     makings = make_demand(book, invited, kitchen)
     items = make_list(book, invited, makings, kitchen)
     return {making.slug: making for making in makings}, {(item.place, item.name): item for item in items}

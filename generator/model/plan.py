@@ -54,7 +54,7 @@ class Item:
 
     name: str
     place: str
-    "freezer, garden, woods, smokehouse shelf, shop"
+    "freezer, fridge, shelf, on hand, garden, woods, smokehouse shelf, shop"
     grams: Span | None
     "All of it, as bought; None where it has no known weight."
     shown: Shown
@@ -64,6 +64,8 @@ class Item:
     note: str = ""
     "Such as: 43 % of the weight is stems."
     sources: tuple[str, ...] = ()
+    is_made: bool = False
+    "A component that is there already."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,9 @@ from generator.render.clock_words import date_words, time_words, weekday_words
 
 PLACES = {
     "freezer": "From the freezer",
+    "fridge": "From the fridge",
+    "shelf": "From the shelf",
+    "on hand": "On hand, made already",
     "garden": "From the garden",
     "woods": "From the woods",
     "smokehouse shelf": "From the smokehouse shelf",

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from fractions import Fraction
 
 from generator.compute.convert import SIZES
+from generator.compute.safety.facts import animal_in
 from generator.tables import Tables
 
 CUT = frozenset({"chopped", "sliced", "diced", "cubed", "grated", "shredded"})
 "Words before a name that say how it is cut, which nobody buys by. Source: words of the trade."
+SAME_CUT = {"trimming": "trim"}
+"Source: words of the trade."
 OES = frozenset({"potato", "tomato", "mango"})
 "Source: English spelling."
 LEAVES = {"leaves": "leaf", "loaves": "loaf", "halves": "half"}
@@ -19,6 +23,9 @@ LEAVES = {"leaves": "leaf", "loaves": "loaf", "halves": "half"}
 def food_of(name: str, tables: Tables) -> str:
     """The food that a name is bought as: preparation and number left out, never a near name."""
     words = _without_size(without_cut(name)).lower()
+    meat = meat_of(words, tables)
+    if meat:
+        return meat
     refuse = tables.refuse_of(words)
     if refuse is not None:
         return refuse.food
@@ -28,6 +35,22 @@ def food_of(name: str, tables: Tables) -> str:
             return piece.food
     rows = tables.food(words)
     return rows[0].food if rows else singular(words)
+
+
+def meat_of(name: str, tables: Tables) -> str:
+    """The meat of an animal by whichever of its names: venison trim is deer trim; empty for what is no meat."""
+    animal = animal_in(name, tables)
+    if animal is None:
+        return ""
+    words = f" {' '.join(re.sub('[-–]', ' ', name.lower()).split())} "
+    spelled = (
+        f" {spelling.replace('-', ' ')} "
+        for spelling in tables.animal_spellings
+        if tables.animal(spelling) == animal
+    )
+    called = next((one for one in spelled if one in words), "")
+    cut = [singular(word) for word in words.replace(called, " ", 1).split()]
+    return " ".join((animal.key, *(SAME_CUT.get(word, word) for word in cut if word != "meat")))
 
 
 def without_cut(name: str) -> str:

@@ -8,7 +8,9 @@ from generator.model.recipe import Ingredient, Recipe
 from generator.tables import Tables
 
 FREEZER, GARDEN, WOODS, SHELF, SHOP = "freezer", "garden", "woods", "smokehouse shelf", "shop"
-PLACES = (FREEZER, GARDEN, WOODS, SHELF, SHOP)
+ON_HAND = "on hand"
+"Of what is there already, where the place is not told."
+PLACES = (FREEZER, "fridge", "shelf", ON_HAND, GARDEN, WOODS, SHELF, SHOP)
 "In the order of the list."
 GROWN = ("vegetable", "herb", "fruit")
 "Kinds of words of food_words.csv that a kitchen garden grows."

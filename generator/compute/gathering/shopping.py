@@ -14,6 +14,7 @@ from generator.compute.convert import is_liquid
 from generator.compute.gathering.amounts import Amount, amount_of, less
 from generator.compute.gathering.cure_shelf import CURING, FOR_CURE
 from generator.compute.gathering.food_names import food_of, name_for
+from generator.compute.gathering.on_hand import taken_items
 from generator.compute.gathering.places import PLACES
 from generator.compute.gathering.wanted import Wanted, as_bought, wanted_of
 from generator.compute.lines import compute_line
@@ -38,18 +39,20 @@ class _There:
 def make_list(
     book: Book, invited: Invited, makings: tuple[Making, ...], kitchen: Kitchen
 ) -> tuple[Item, ...]:
-    """Freezer, garden, woods, smokehouse shelf, shop; by name within each. What is on hand in full is not listed."""
+    """By place, then what is made already, then by name. Of ingredients, what is on hand in full is not listed."""
     groups: dict[tuple[str, str], list[Wanted]] = {}
     for making in makings:
         for wanted in wanted_of(making, kitchen):
             groups.setdefault((wanted.place, wanted.food), []).append(wanted)
     there = _on_hand(book, invited.ingredients, kitchen)
-    items = []
+    items = list(taken_items(invited, makings, kitchen))
     for place, food in sorted(groups, key=lambda key: (PLACES.index(key[0]), key[1])):
         item = _item(groups[place, food], there, kitchen)
         if item is not None:
             items.append(item)
-    return tuple(sorted(items, key=lambda item: (PLACES.index(item.place), item.name.lower())))
+    return tuple(
+        sorted(items, key=lambda item: (PLACES.index(item.place), not item.is_made, item.name.lower()))
+    )
 
 
 def unmatched(book: Book, invited: Invited, makings: tuple[Making, ...], kitchen: Kitchen) -> tuple[str, ...]:

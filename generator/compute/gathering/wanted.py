@@ -12,9 +12,11 @@ from generator.compute.gathering.cure_shelf import of_cure
 from generator.compute.gathering.food_names import food_of, without_cut
 from generator.compute.gathering.places import FREEZER, SHELF, foraged_in, place_of
 from generator.compute.recipe import Kitchen
+from generator.compute.safety.facts import animal_in
 from generator.compute.yields import weight_to_buy_g
 from generator.model.plan import Making
 from generator.model.quantity import Dimension, Span
+from generator.model.recipe import Meat
 from generator.model.results import ComputedLine
 from generator.model.shown import show_decimal
 from generator.tables import Tables
@@ -42,30 +44,61 @@ def wanted_of(making: Making, kitchen: Kitchen) -> Iterator[Wanted]:
     """Everything that a making needs, at its scale; nothing where nothing is made."""
     if not making.batches:
         return
-    recipe = making.recipe.recipe
+    recipe, tables = making.recipe.recipe, kitchen.tables
+    again = frozenset[str]()
     if recipe.meat is not None:
-        green = making.green_weight_g
-        amount = Amount(vague=(NOT_TOLD,)) if green is None else weighed(Span.of(green))
-        name = recipe.meat.name
-        thaws = any(stage.name == "thaw" for stage in recipe.stages)
-        yield Wanted(
-            food=food_of(name, kitchen.tables),
-            name=name,
-            place=FREEZER,
-            amount=amount,
-            making=making.slug,
-            note=""
-            if thaws
-            else f"{recipe.name} has no thaw in its course: take it fresh, or thaw it before.",
-        )
+        lines = _listed_again(making, recipe.meat, tables)
+        again = frozenset(line.ingredient.id for line in lines)
+        yield _of_meat(making, recipe.meat, lines, tables)
     for one in of_cure(making, kitchen):
         yield Wanted(
             food=one.food, name=one.name, place=SHELF, amount=one.amount, making=making.slug, note=one.note
         )
-    foraged = foraged_in(recipe, kitchen.tables)
+    foraged = foraged_in(recipe, tables)
     for line in making.recipe.lines:
-        if line.ingredient.link is None and not is_water(line.ingredient.name):
-            yield _of_line(line, making.slug, foraged, kitchen.tables)
+        if (
+            line.ingredient.link is None
+            and not is_water(line.ingredient.name)
+            and line.ingredient.id not in again
+        ):
+            yield _of_line(line, making.slug, foraged, tables)
+
+
+def _listed_again(making: Making, meat: Meat, tables: Tables) -> list[ComputedLine]:
+    """Lines that are the meat of `meat:` once more: the same cut by another name, or the same animal by the same weight."""
+    own, lines = food_of(meat.name, tables), []
+    for line in making.recipe.lines:
+        animal = animal_in(line.ingredient.name, tables)
+        if line.ingredient.link is not None or animal is None or animal.key != meat.animal:
+            continue
+        weighs_it = line.grams is not None and line.grams.high == making.green_weight_g
+        if weighs_it or food_of(line.ingredient.name, tables) == own:
+            lines.append(line)
+    return lines
+
+
+def _of_meat(making: Making, meat: Meat, again: list[ComputedLine], tables: Tables) -> Wanted:
+    """The raw meat, once: the more of what `meat:` says and what the lines say of it."""
+    thaws = any(stage.name == "thaw" for stage in making.recipe.recipe.stages)
+    fresh = f"{making.recipe.recipe.name} has no thaw in its course: take it fresh, or thaw it before."
+    return Wanted(
+        food=food_of(meat.name, tables),
+        name=meat.name,
+        place=FREEZER,
+        amount=_more(making.green_weight_g, again, tables),
+        making=making.slug,
+        note="" if thaws else fresh,
+    )
+
+
+def _more(green_g: Fraction | None, again: list[ComputedLine], tables: Tables) -> Amount:
+    lines = Amount()
+    for line in again:
+        lines = lines.plus(as_bought(line, tables)[0])
+    if green_g is None:
+        return lines if lines.is_sized else Amount(vague=(NOT_TOLD,))
+    told = lines.grams if lines.is_sized else None
+    return weighed(Span.of(green_g) if told is None else Span.of(max(green_g, told.high)))
 
 
 def is_water(name: str) -> bool:

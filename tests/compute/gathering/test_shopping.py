@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -11,11 +12,11 @@ from generator.compute import Kitchen
 from generator.compute.gathering.demand import make_demand
 from generator.compute.gathering.shopping import make_list
 from generator.model.book import Book
-from generator.model.gathering import Invited
+from generator.model.gathering import Invited, OnHand
 from generator.model.plan import Item
 from generator.model.quantity import Span
 from tests.compute.gathering.conftest import RECIPES
-from tests.compute.gathering.invite import book_of, invite, recipe
+from tests.compute.gathering.invite import book_of, invite, on_hand_line, recipe
 
 
 def listed(book: Book, invited: Invited, kitchen: Kitchen) -> dict[str, Item]:
@@ -83,7 +84,92 @@ def test_the_whole_list_of_a_chain(book: Book, kitchen: Kitchen) -> None:
 
 def test_what_is_not_made_needs_nothing(book: Book, kitchen: Kitchen) -> None:
     invited = invite(("greens", "6 servings"), components={"stock": "1"}, tables=kitchen.tables)
-    assert set(listed(book, invited, kitchen)) == {"collard leaves", "cider vinegar"}
+    found = listed(book, invited, kitchen).values()
+    assert {item.name for item in found if not item.is_made} == {"collard leaves", "cider vinegar"}
+
+
+def with_there(invited: Invited, kitchen: Kitchen, *there: tuple[str, str, str]) -> Invited:
+    """Shanks on hand as (line, place, batches)."""
+    return replace(
+        invited,
+        components=tuple(
+            (OnHand(line=on_hand_line(line, kitchen.tables).line, place=place), "shank", Fraction(batches))
+            for line, place, batches in there
+        ),
+    )
+
+
+def test_the_list_begins_with_what_is_made_already(book: Book, kitchen: Kitchen) -> None:
+    """21 adults and 6 children take 4 batches of greens, 2 of stock with 2 shanks each, 3 of beans with a shank each: 7 shanks.
+    5 of them are there, 4 of a batch; each stands where it lies, before the raw meat of the freezer.
+    Two are made of half of 2 kg, which is 35.3 oz: up to the next ounce."""
+    invited = with_there(
+        invite(*CHAIN, adults=21, children=6, tables=kitchen.tables),
+        kitchen,
+        ("2 smoked shanks", "freezer", "1/2"),
+        ("2 smoked shanks", "fridge", "1/2"),
+        ("1 smoked shank", "", "1/4"),
+    )
+    items = make_list(book, invited, make_demand(book, invited, kitchen), kitchen)
+    assert [(item.place, item.shown.us, item.name) for item in items[:4]] == [
+        ("freezer", "2", "smoked shanks"),
+        ("freezer", "2 lb 4 oz", "elk fore shank"),
+        ("fridge", "2", "smoked shanks"),
+        ("on hand", "1", "smoked shank"),
+    ]
+    assert {(item.note, item.needed_for) for item in items if item.is_made} == {
+        ("Made already.", ("beans", "stock"))
+    }
+
+
+def test_of_what_is_made_only_what_is_needed_is_taken(book: Book, kitchen: Kitchen) -> None:
+    """Beans for 12 are 1 1/2 batches with a shank each: of what stands first two, whole; of what stands second none."""
+    invited = with_there(
+        invite(("beans", "12 servings"), tables=kitchen.tables),
+        kitchen,
+        ("4 smoked shanks", "fridge", "1"),
+        ("3 smoked shanks", "freezer", "3/4"),
+    )
+    items = make_list(book, invited, make_demand(book, invited, kitchen), kitchen)
+    assert [(item.place, item.shown.us) for item in items if item.is_made] == [("fridge", "2")]
+
+
+SAUSAGE = "serves: 4\nmeat:\n  animal: {animal}\n  cut: trim\n  weight: 2 lb\ningredients:\n"
+
+
+@pytest.mark.parametrize(
+    ("animal", "lines", "us"),
+    [
+        ("deer", ("2 lb venison trim",), {"deer trim": "2 lb"}),
+        ("venison", ("2 lb deer trimmings",), {"venison trim": "2 lb"}),
+        ("deer", ("2 lb deer trim", "1 lb pork fat"), {"deer trim": "2 lb", "pork fat": "1 lb"}),
+        # The same animal by the same weight.
+        ("deer", ("2 lb venison, ground twice",), {"deer trim": "2 lb"}),
+        # In two lines; where they say more than `meat:`, there is enough.
+        ("deer", ("1 lb venison trim", "1 lb deer trim, frozen"), {"deer trim": "2 lb"}),
+        ("deer", ("3 lb venison trim",), {"deer trim": "3 lb"}),
+        # Another cut, another animal.
+        ("deer", ("1 lb venison liver",), {"deer trim": "2 lb", "venison liver": "1 lb"}),
+        ("deer", ("2 lb elk trim",), {"deer trim": "2 lb", "elk trim": "2 lb"}),
+    ],
+)
+def test_meat_that_is_listed_again_is_fetched_once(
+    tmp_path: Path, kitchen: Kitchen, animal: str, lines: tuple[str, ...], us: dict[str, str]
+) -> None:
+    text = recipe("Sausage", SAUSAGE.format(animal=animal) + "\n".join(f"  - {line}" for line in lines))
+    book = book_of(tmp_path / "content", {"sausage": text}, kitchen)
+    items = listed(book, invite(("sausage", "4 servings"), tables=kitchen.tables), kitchen)
+    assert {name: item.shown.us for name, item in items.items()} == us
+
+
+def test_one_meat_by_two_names_in_two_dishes_is_one_line(tmp_path: Path, kitchen: Kitchen) -> None:
+    items = of_lines(tmp_path, kitchen, "2 lb venison stew meat", more="1 lb deer stew meat")
+    assert {name: item.shown.us for name, item in items.items()} == {"venison stew meat": "3 lb"}
+
+
+def test_meat_on_hand_is_found_by_its_other_name(tmp_path: Path, kitchen: Kitchen) -> None:
+    items = of_lines(tmp_path, kitchen, "2 lb venison stew meat", on_hand=("1 lb deer stew meat",))
+    assert {name: item.shown.us for name, item in items.items()} == {"venison stew meat": "1 lb"}
 
 
 @pytest.mark.parametrize(
