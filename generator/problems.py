@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from itertools import islice
 
 __all__ = [
     "SLUGS",
@@ -106,20 +107,17 @@ class ProblemLog:
     """Gathers problems in the order they are met; `sorted()` gives them by file and line."""
 
     def __init__(self) -> None:
-        self._problems: list[Problem] = []
+        # A dict for its order: each problem once, and finding it again takes no longer where there are many.
+        self._problems: dict[Problem, None] = {}
 
     def add(self, slug: str, position: Position | None, message: str, hint: str = "") -> None:
         """Note one problem; an unknown slug is a bug and raises KeyError."""
         SLUGS[slug]
-        problem = Problem(slug=slug, message=message, hint=hint, position=position)
-        if problem not in self._problems:
-            self._problems.append(problem)
+        self._problems[Problem(slug=slug, message=message, hint=hint, position=position)] = None
 
     def extend(self, problems: Iterable[Problem]) -> None:
         """Take over problems found elsewhere, each once."""
-        for problem in problems:
-            if problem not in self._problems:
-                self._problems.append(problem)
+        self._problems.update(dict.fromkeys(problems))
 
     def __iter__(self) -> Iterator[Problem]:
         return iter(self._problems)
@@ -154,9 +152,18 @@ class OutOfRange(ValueError):
     """A formula was asked outside the range it is valid for; it gives no number."""
 
 
+LONGEST_NAME = 100
+"Characters. Source: house; a longer word is no slip of the finger, and comparing takes the square of its length."
+MOST_NAMES = 500
+"Source: house; more names than a book has of one kind are not compared with every wrong one."
+
+
 def nearest(word: str, known: Iterable[str]) -> str:
     """A hint that names the nearest known word, or the empty string. Never applied, only printed."""
-    found = difflib.get_close_matches(word.lower(), list(known), n=1, cutoff=0.7)
+    if len(word) > LONGEST_NAME:
+        return ""
+    names = [name for name in islice(known, MOST_NAMES) if len(name) <= LONGEST_NAME]
+    found = difflib.get_close_matches(word.lower(), names, n=1, cutoff=0.7)
     return f"Did you mean '{found[0]}'?" if found else ""
 
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from itertools import groupby
+from itertools import chain, groupby, islice
 
 from generator.markdown import (
     FoundComment,
@@ -30,9 +30,14 @@ from generator.read.source import Source
 
 WORDS_BEHIND = 4
 "How many words behind an amount a name is looked for."
+NEAR = 120
+"Characters within which an amount of a sentence ends, and those words behind it. Source: house; few take a quarter."
+MOST_NAMES = 20
+"Names that a hint lists. Source: house; a longer list helps nobody, and it would stand behind every wrong link."
 
 _NUMBER = re.compile(r"(?<![\w.,/°–-])[0-9¼-¾⅐-⅞]")
 _SENTENCE_END = re.compile(r"[.;:!?)](?:\s|$)")
+_WORD = re.compile(r"[^\W\d_][\w'’-]*")
 _SHARE = re.compile(r"([0-9]{1,4})(?:/([0-9]{1,4}))?")
 _SHARE_HINT = "Write a share of the whole, above 0 and up to 1: #salt:1/2."
 
@@ -45,6 +50,8 @@ class Known:
     "Ids of ingredients and of the parts of a cure; True where there is an amount that can be shared."
     names: Mapping[str, str] = field(default_factory=dict)
     "Ids by name."
+    headings: Collection[str] = ()
+    "Ids of the headings of the body, sorted."
 
 
 NOTHING_KNOWN = Known({})
@@ -53,7 +60,8 @@ NOTHING_KNOWN = Known({})
 def read_body(source: Source, known: Known, grammar: Grammar, log: ProblemLog) -> Body:
     """The body with everything its links name."""
     text = source.body
-    headings = {heading.id for heading in find_headings(text, taken=known.amounts)}
+    ids = sorted(heading.id for heading in find_headings(text, taken=known.amounts))
+    known = replace(known, headings=dict.fromkeys(ids))
     amounts: list[AmountLink] = []
     links: list[Link] = []
     photos: list[Link] = []
@@ -65,7 +73,7 @@ def read_body(source: Source, known: Known, grammar: Grammar, log: ProblemLog) -
         if found.is_image:
             photos.append(link)
         elif found.address.startswith("#"):
-            amount = _amount_link(found.address[1:], at, known, headings, log)
+            amount = _amount_link(found.address[1:], at, known, log)
             amounts += [amount] if amount else []
         elif not is_external(found.address):
             links.append(link)
@@ -125,17 +133,12 @@ def _check_kind(found: FoundLink, at: Position, log: ProblemLog) -> bool:
     return False
 
 
-def _amount_link(
-    fragment: str, at: Position, known: Known, headings: set[str], log: ProblemLog
-) -> AmountLink | None:
+def _amount_link(fragment: str, at: Position, known: Known, log: ProblemLog) -> AmountLink | None:
     """The amount a fragment names; None for a heading of the page, and with a problem for anything else."""
     name, colon, share = fragment.partition(":")
     if name not in known.amounts:
-        if name not in headings or colon:
-            names = [*known.amounts, *sorted(headings)]
-            hint = nearest(name, names) or (
-                f"Known are {', '.join(names)}." if names else "There is none here."
-            )
+        if name not in known.headings or colon:
+            hint = nearest(name, chain(known.amounts, known.headings)) or _listed(known)
             log.add("unknown-ingredient", at, f"'#{name}' is no ingredient of this recipe.", hint)
         return None
     if not colon:
@@ -145,6 +148,15 @@ def _amount_link(
     except AmountError as error:
         log.add(error.slug, at, error.message, error.hint)
         return None
+
+
+def _listed(known: Known) -> str:
+    """What a link can name, where it is not too much to list."""
+    names = list(islice(chain(known.amounts, known.headings), MOST_NAMES))
+    more = len(known.amounts) + len(known.headings) - len(names)
+    if not names:
+        return "There is none here."
+    return f"Known are {', '.join(names)}{f' and {more} more' if more else ''}."
 
 
 def _share(written: str, has_amount: bool) -> Fraction:
@@ -177,21 +189,51 @@ def _check_shares(amounts: Sequence[AmountLink], log: ProblemLog) -> None:
 
 def _warn_unlinked(source: Source, known: Known, grammar: Grammar, log: ProblemLog) -> None:
     """A warning for every amount that stands before the name of an ingredient and is no link."""
-    names = {_words(name): id for name, id in known.names.items()}
+    names = _Names.of(known.names)
     for _, block in groupby(find_runs(source.body), key=lambda run: run.block):
-        for run, offset, amount, words in _unlinked(tuple(block), names, grammar):
+        for run, offset, amount, name in _unlinked(tuple(block), names, grammar):
             at = Position(source.file, source.body_line + run.line - 1, run.column + offset)
             log.add(
                 "unlinked-amount",
                 at,
                 f"'{amount}' is written out and would not scale.",
-                f"Link the word and leave the amount to the page: [{' '.join(words)}](#{names[words]}).",
+                f"Link the word and leave the amount to the page: [{' '.join(name.words)}](#{name.id}).",
             )
 
 
+@dataclass(frozen=True, slots=True)
+class _Name:
+    """An ingredient's name as it is looked for in a sentence."""
+
+    words: tuple[str, ...]
+    id: str
+    order: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Names:
+    """Names by their last word, which is enough to know them by; the first of each."""
+
+    by_last: Mapping[str, _Name]
+
+    @classmethod
+    def of(cls, ids: Mapping[str, str]) -> _Names:
+        by_last: dict[str, _Name] = {}
+        for order, (name, id) in enumerate(ids.items()):
+            words = tuple(_words(name))
+            if words:
+                by_last.setdefault(words[-1], _Name(words, id, order))
+        return cls(by_last)
+
+    def first_in(self, words: Iterable[str]) -> _Name | None:
+        """Of the names in some words, the first of the recipe."""
+        found = [self.by_last[word] for word in words if word in self.by_last]
+        return min(found, key=lambda name: name.order, default=None)
+
+
 def _unlinked(
-    runs: tuple[Run, ...], names: Collection[tuple[str, ...]], grammar: Grammar
-) -> Iterator[tuple[Run, int, str, tuple[str, ...]]]:
+    runs: tuple[Run, ...], names: _Names, grammar: Grammar
+) -> Iterator[tuple[Run, int, str, _Name]]:
     """Run, offset in it, amount and ingredient, for each amount before the name of an ingredient."""
     text = "".join(run.text for run in runs)
     begin = 0
@@ -199,28 +241,27 @@ def _unlinked(
         numbers = () if run.in_link else tuple(_NUMBER.finditer(plain(run.text)))
         for number in numbers:
             start = begin + number.start()
-            end = _measured_end(text, start, grammar)
-            name = _name_behind(text[end:], names) if end else ()
-            if name:
+            end = start + _measured_length(text[start : start + NEAR], grammar)
+            name = _name_behind(text[end : end + NEAR], names) if end > start else None
+            if name is not None:
                 yield run, number.start(), " ".join(text[start:end].split()), name
         begin += len(run.text)
 
 
-def _measured_end(text: str, start: int, grammar: Grammar) -> int:
-    """Where a weight or volume ends that begins here; 0 where none does."""
+def _measured_length(text: str, grammar: Grammar) -> int:
+    """The length of the weight or volume that a text begins with; 0 where it begins with none."""
     try:
-        found = read_amount(text, start, grammar)
+        found = read_amount(text, 0, grammar)
     except AmountError:
         return 0
     return found[1] if found and found[0].dimension in MEASURED else 0
 
 
-def _name_behind(text: str, names: Collection[tuple[str, ...]]) -> tuple[str, ...]:
-    """The ingredient named in the next few words of the sentence; the last word of its name is enough."""
+def _name_behind(text: str, names: _Names) -> _Name | None:
+    """The ingredient named in the next few words of the sentence."""
     end = _SENTENCE_END.search(text)
-    behind = _words(text[: end.start()] if end else text)[:WORDS_BEHIND]
-    return next((name for name in names if name and name[-1] in behind), ())
+    return names.first_in(islice(_words(text[: end.start()] if end else text), WORDS_BEHIND))
 
 
-def _words(text: str) -> tuple[str, ...]:
-    return tuple(word.removesuffix("s") for word in re.findall(r"[^\W\d_][\w'’-]*", text.lower()))
+def _words(text: str) -> Iterator[str]:
+    return (word.group().removesuffix("s") for word in _WORD.finditer(text.lower()))

@@ -208,7 +208,7 @@ def _pots(values: Values) -> tuple[Fraction, ...]:
 
 def _chapters(values: Values) -> tuple[str, ...]:
     """The chapters in order; one that stands twice is a problem."""
-    chapters: list[str] = []
+    chapters: dict[str, None] = {}
     for path in values.found.texts:
         if path[0] != "chapters" or len(path) != 2:
             continue
@@ -217,5 +217,5 @@ def _chapters(values: Values) -> tuple[str, ...]:
             at = values.found.place(*path)
             values.log.add("wrong-value", at, f"The chapter '{name}' stands twice.", "Delete one of the two.")
         elif name:
-            chapters.append(name)
+            chapters[name] = None
     return tuple(chapters)

@@ -16,7 +16,7 @@ from generator.problems import Position, nearest
 from generator.read.grammar import MEASURED, Grammar
 from generator.read.measure import skip_spaces
 from generator.read.number import AmountError, plain, read_span, unreadable
-from generator.read.quantity import read_amount, take_alternative
+from generator.read.quantity import MOST_PARTS, read_amount, take_alternative, too_many_parts
 from generator.tables import Tables
 from generator.tables.foods import unknown_crystal
 
@@ -215,6 +215,8 @@ def parse_water(text: str, *, system: str, language: str, tables: Tables) -> Qua
     if made := _TO_MAKE.match(text):
         return _read_to_make(text, made.end(), grammar)
     terms = text.replace("＋", "+").split("+")
+    if len(terms) > MOST_PARTS:
+        raise too_many_parts(0)
     measures: list[Measure] = []
     found: list[Quantity] = []
     offset = 0

@@ -196,9 +196,9 @@ class _Walker:
             else:
                 key = node.value[0][0].value if node.value else ""
                 message = f"YAML takes '{key}:' for a key, because ': ' stands in the line."
-                hint = quoted(self._lines, line, whole_item=True)
+                hint = quoted(self._lines[line])
         else:
-            message, hint = "YAML reads a list here.", quoted(self._lines, line, whole_item=True)
+            message, hint = "YAML reads a list here.", quoted(self._lines[line])
         self._problem("yaml-not-text", mark, message, hint)
         return False
 

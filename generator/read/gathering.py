@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import re
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import UTC, timezone
 from fractions import Fraction
@@ -41,7 +42,7 @@ _DAY_ALONE = re.compile(r"(\d{4}-\d{2}-\d{2})((?: +[A-Za-z][\w+/-]*)?)")
 _SHARE = re.compile(r"(?P<number>.+?) ?% of guests", re.IGNORECASE)
 _SERVINGS = re.compile(r"(?P<number>.+?) servings?", re.IGNORECASE)
 _PLACE = re.compile(r",\s*(?:in the (?P<cold>freezer|fridge)|on the (?P<dry>shelf))\s*$", re.IGNORECASE)
-_OTHER_PLACE = re.compile(r".*\b(?P<words>(?:in|on|at) (?:the |an? )?(?P<noun>[^,]+))$", re.IGNORECASE)
+_OTHER_PLACE = re.compile(r"\b(?:in|on|at) (?:the |an? )?(?=[^,])", re.IGNORECASE)
 
 
 def read_gathering(source: Source, slug: str, context: Context, log: ProblemLog) -> Gathering | None:
@@ -220,7 +221,7 @@ def _how_much(words: str, grammar: Grammar) -> tuple[Fraction | None, Fraction |
 
 def _on_hand(values: Values) -> tuple[OnHand, ...]:
     """What is there already, in order; the same thing may lie in two places."""
-    kept: list[OnHand] = []
+    kept: dict[tuple[str, str], OnHand] = {}
     for text in _items(values.found, "on hand"):
         try:
             one = _thing(text, values.grammar)
@@ -229,8 +230,8 @@ def _on_hand(values: Values) -> tuple[OnHand, ...]:
             note(values.log, text, error)
             continue
         values.warn_disagreement(one.line.quantity, text)
-        kept.append(one)
-    return tuple(kept)
+        kept[one.line.id, one.place] = one
+    return tuple(kept.values())
 
 
 def _thing(text: Text, grammar: Grammar) -> OnHand:
@@ -252,20 +253,21 @@ def _thing(text: Text, grammar: Grammar) -> OnHand:
 
 def _check_place(text: str, grammar: Grammar) -> None:
     """A place that is none of the three, or stands elsewhere, would be lost among the words of the line."""
-    found = _OTHER_PLACE.match(text)
-    if found is None:
+    found = list(_OTHER_PLACE.finditer(text, text.rfind(",") + 1))
+    if not found:
         return
-    noun = found["noun"].strip().lower()
+    last = found[-1]
+    noun = text[last.end() :].strip().lower()
     meant = grammar.tables.place(noun) or noun
     near = difflib.get_close_matches(meant, PLACES, n=1, cutoff=NEAR)
     if near or meant in OTHER_PLACES:
-        message = f"'{found['words']}' is not read as the place of what is on hand."
+        message = f"'{text[last.start() :]}' is not read as the place of what is on hand."
         hint = f"Write one place behind a comma: , {PLACES[near[0]]}" if near else PLACES_HINT
-        raise AmountError("unknown-place", message, hint, found.start("words"))
+        raise AmountError("unknown-place", message, hint, last.start())
 
 
-def _check_once(one: OnHand, kept: list[OnHand]) -> None:
-    same = [other for other in kept if (other.line.id, other.place) == (one.line.id, one.place)]
-    if same:
-        message = f"'{one.line.name}' stands in line {same[0].line.position.line} already."
+def _check_once(one: OnHand, kept: Mapping[tuple[str, str], OnHand]) -> None:
+    same = kept.get((one.line.id, one.place))
+    if same is not None:
+        message = f"'{one.line.name}' stands in line {same.line.position.line} already."
         raise AmountError("same-id", message, "Add the amounts together, or tell the places apart.")

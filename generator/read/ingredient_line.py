@@ -17,9 +17,9 @@ from generator.read.number import AmountError, plain, unreadable
 from generator.read.quantity import read_amount, take_alternative
 from generator.read.text import Text
 
-_FIXED = re.compile(r"\s*\(fixed\)\s*$", re.IGNORECASE)
+_FIXED = "(fixed)"
 _FIXED_INSIDE = re.compile(r"\(fixed\)", re.IGNORECASE)
-LINK = re.compile(r"\[(?P<text>[^\]]*)\]\((?P<target>[^()\s]*)\)")
+LINK = re.compile(r"\[(?P<text>[^\[\]]*)\]\((?P<target>[^()\s]*)\)")
 _OF = re.compile(r" +of(?= )", re.IGNORECASE)
 _HIDDEN = re.compile(r"(?:^|\s)(?:of|and|or|plus|\+)\s+(?P<number>[0-9¼-¾⅐-⅞])", re.IGNORECASE)
 "A second amount inside a name: juice of 2 lemons, 1 onion and 2 carrots."
@@ -43,8 +43,8 @@ class _Parts:
 def parse_ingredient(line: Text, grammar: Grammar, *, group: str = "") -> Ingredient:
     """The ingredient of one line, or AmountError."""
     text = line.value
-    fixed = _FIXED.search(text)
-    text = text[: fixed.start()] if fixed else text
+    fixed = text.rstrip()[-len(_FIXED) :].lower() == _FIXED
+    text = text.rstrip()[: -len(_FIXED)].rstrip() if fixed else text
     inside = _FIXED_INSIDE.search(text)
     if inside:
         raise AmountError(
@@ -59,14 +59,15 @@ def parse_ingredient(line: Text, grammar: Grammar, *, group: str = "") -> Ingred
         quantity=parts.quantity,
         preparation=parts.preparation,
         group=group,
-        fixed=bool(fixed),
+        fixed=fixed,
         link=parts.link,
         written=line.value,
         position=line.position,
     )
 
 
-_BEHIND = re.compile(r"(?<![\w/.,])(\d[\d/.,]*|[¼½¾⅓⅔⅛]) ?([A-Za-z.]+)?$")
+_BEHIND = re.compile(r"(?<![\w/.,])(\d[\d/.,]{0,20}|[¼½¾⅓⅔⅛]) ?([A-Za-z.]{1,20})?$")
+"No number and no unit is longer: a run of points is both, and would be cut in two at each of them."
 
 
 def _check_order(parts: _Parts, grammar: Grammar) -> None:

@@ -23,7 +23,7 @@ _UNSAID = ("raw", "fresh", "whole", "the", "of", "meat", "trimmed", "boneless", 
 
 def read_ingredients(values: Values, meat: Meat | None, *, has_cure: bool) -> tuple[Ingredient, ...]:
     """The ingredient lines in order, without those that name the meat again."""
-    kept: list[Ingredient] = []
+    kept: dict[str, Ingredient] = {}
     taken = TAKEN_BY_CURE if has_cure else ("meat",) if meat else ()
     for text, group in _lines(values):
         try:
@@ -41,8 +41,8 @@ def read_ingredients(values: Values, meat: Meat | None, *, has_cure: bool) -> tu
                 "Delete the line; the method can point at it with [meat](#meat).",
             )
             continue
-        kept.append(line)
-    return tuple(kept)
+        kept[line.id] = line
+    return tuple(kept.values())
 
 
 def _lines(values: Values) -> Iterator[tuple[Text, str]]:
@@ -52,14 +52,14 @@ def _lines(values: Values) -> Iterator[tuple[Text, str]]:
             yield text, str(path[1]) if len(path) == 3 else ""
 
 
-def _check_id(line: Ingredient, kept: list[Ingredient], taken: tuple[str, ...]) -> None:
+def _check_id(line: Ingredient, kept: dict[str, Ingredient], taken: tuple[str, ...]) -> None:
     if line.id in taken:
         raise AmountError(
             "taken-id",
             f"'{line.name}' is already what the cure or the meat is called here.",
             "Name it apart from the cure's: salt for the pot, sugar for the glaze.",
         )
-    first = next((other for other in kept if other.id == line.id), None)
+    first = kept.get(line.id)
     if first:
         raise AmountError(
             "same-id",

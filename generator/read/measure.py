@@ -14,6 +14,9 @@ _NUMBER_WORD = re.compile(r"([a-z]+)(?= )", re.IGNORECASE)
 _HALF = re.compile(r"half an? ", re.IGNORECASE)
 ARTICLE = re.compile(r"an? (?=[^\W\d_])", re.IGNORECASE)
 _TIMES = re.compile(r" ?[x×] ?(?=[0-9¼-¾⅐-⅞.])", re.IGNORECASE)
+_HYPHENED = re.compile(r"-[^\W\d_]")
+_LETTER = re.compile(r"[^\W\d_]")
+_GLUED = re.compile(r"[^\s,(]*")
 _TO = re.compile(r" ?[-–] ?| (?:to|or|up to) ", re.IGNORECASE)
 NAME_WITH_DIGITS = re.compile(r"0[0-9]|[0-9]+ ?%|[0-9]{2}/[0-9]{2}(?![0-9])|[0-9]+-[^\W\d_]")
 "Names that begin with digits and follow a unit: 00 flour, 2 % milk, 80/20 beef, 7-grain flakes."
@@ -84,7 +87,7 @@ def _read_parts(text: str, end: int, span: Span, grammar: Grammar) -> tuple[Term
     """What follows a number: its unit, the other end of a range, and smaller units (2 lb 3 oz)."""
     unit = _read_unit(text, end, span, grammar)
     if unit is None:
-        if re.match(r"-[^\W\d_]", text[end:]):
+        if _HYPHENED.match(text, end):
             return None
         _refuse_glued(text, end)
         return Term((Measure(span, COUNT),)), end
@@ -100,7 +103,7 @@ def _read_parts(text: str, end: int, span: Span, grammar: Grammar) -> tuple[Term
 
 
 def _read_unit(text: str, end: int, span: Span, grammar: Grammar) -> tuple[Unit, int] | None:
-    start = end + 1 if re.match(r"-[^\W\d_]", text[end:]) else skip_spaces(text, end)
+    start = end + 1 if _HYPHENED.match(text, end) else skip_spaces(text, end)
     found = grammar.unit_at(text, start)
     if found is None or found[0].dimension is not Dimension.COUNT:
         return found
@@ -152,6 +155,7 @@ def _read_smaller_part(text: str, end: int, before: Measure, grammar: Grammar) -
 
 def _refuse_glued(text: str, end: int) -> None:
     """Letters right behind a number that are no unit: 400gr, 2nd."""
-    if re.match(r"[^\W\d_]", text[end:]) and text[end - 1] != " ":
-        word = re.split(r"[\s,(]", text[end:])[0]
-        raise AmountError("unknown-unit", f"'{word}' is not a unit.", "Write the unit out: 400 g.", end)
+    if _LETTER.match(text, end) and text[end - 1] != " ":
+        word = _GLUED.match(text, end)
+        assert word is not None
+        raise AmountError("unknown-unit", f"'{word.group()}' is not a unit.", "Write the unit out: 400 g.", end)

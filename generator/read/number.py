@@ -58,8 +58,10 @@ _PLAIN = str.maketrans(
 
 _TOKEN = re.compile(r"[0-9]+(?:[.,][0-9]+)*|\.[0-9]+")
 _FRACTION = re.compile(r"([0-9]+) ?/ ?([0-9]+)")
+_GOES_ON = re.compile(r"[0-9/⅟]| ?/ ?[0-9]|[.,][0-9]")
+"What a number may not be followed by."
 _SIGN = re.compile("[" + "".join(VULGAR) + "]|⅟([0-9]+)")
-_JOINTS = tuple(re.compile(joint) for joint in (r" *(?=[^0-9 ])", r" +", r"-", r" and "))
+_JOINTS = tuple(re.compile(joint) for joint in (r" *+(?=[^0-9])", r" +", r"-", r" and "))
 "Between a whole number and its fraction: nothing before a sign, else a space, a hyphen, `and`."
 _TO = re.compile(r" ?[-–] ?| (?:to|or|up to) ", re.IGNORECASE)
 _THOUSANDS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
@@ -130,7 +132,7 @@ def read_number(text: str, start: int, language: str) -> tuple[Fraction, int] | 
     if found is None:
         return None
     end = found[1]
-    if end < len(text) and (text[end] in VULGAR or re.match(r"[0-9/⅟]| ?/ ?[0-9]|[.,][0-9]", text[end:])):
+    if end < len(text) and (text[end] in VULGAR or _GOES_ON.match(text, end)):
         raise unreadable(
             f"'{text[start : end + 1]}' is not one number.", "Write a mixed number: 1 1/2.", start
         )

@@ -31,6 +31,9 @@ _SIGNED = re.compile(r"[-–+] ?[0-9¼-¾⅐-⅞.]")
 _PLUS = re.compile(r" ?\+ ?| plus (?=[0-9¼-¾⅐-⅞.])| and (?=[0-9¼-¾⅐-⅞.])", re.IGNORECASE)
 _EACH = re.compile(r",? each$", re.IGNORECASE)
 _LOOSE_WORD = re.compile(r"(?:or|to|and|plus|up|x)(?![\w'’-])", re.IGNORECASE)
+_WORD_GOES_ON = re.compile(r"[\w'’-]")
+MOST_PARTS = 20
+"Source: house; no kitchen adds up more in one amount, and the exact sum of thousands has thousands of digits."
 _TOLERANCE = Fraction(5, 100)
 
 
@@ -111,7 +114,7 @@ def _read_vague(text: str, start: int, grammar: Grammar) -> int | None:
     for begin in starts:
         for spelling in sorted(grammar.tables.vague, key=len, reverse=True):
             end = begin + len(spelling)
-            if text[begin:end].lower() == spelling and not re.match(r"[\w'’-]", text[end:]):
+            if text[begin:end].lower() == spelling and not _WORD_GOES_ON.match(text, end):
                 return end
     return None
 
@@ -123,6 +126,8 @@ def _read_sum(text: str, start: int, grammar: Grammar) -> tuple[Quantity, int] |
     term, end = found
     measures, alternative = term.measures, term.alternative
     while plus := _PLUS.match(text, end):
+        if len(measures) > MOST_PARTS:
+            raise too_many_parts(plus.start())
         after = read_term(text, plus.end(), grammar)
         if after is None or alternative or after[0].alternative:
             raise unreadable(
@@ -134,11 +139,18 @@ def _read_sum(text: str, start: int, grammar: Grammar) -> tuple[Quantity, int] |
     return Quantity(measures=measures, alternative=alternative), end
 
 
+def too_many_parts(offset: int) -> AmountError:
+    """The refusal of a sum that is longer than any kitchen's."""
+    return unreadable(
+        f"More than {MOST_PARTS} amounts are added up here.", "Write the sum as one amount.", offset
+    )
+
+
 def _read_alternative(text: str, quantity: Quantity, end: int, grammar: Grammar) -> tuple[Quantity, int]:
     """The amount with the one in the brackets that follow it, if those hold an amount."""
     start = skip_spaces(text, end)
-    close = text.find(")", start)
-    if text[start : start + 1] != "(" or close < 0 or quantity.alternative:
+    close = text.find(")", start) if text[start : start + 1] == "(" else -1
+    if close < 0 or quantity.alternative:
         return quantity, end
     inside = text[start + 1 : close]
     each = _EACH.search(inside)

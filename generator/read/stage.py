@@ -170,7 +170,7 @@ def _limit(flat: str, offset: int, *, of_length: bool) -> int:
 def _read_at(reading: _Reading, start: int, behind: int) -> int:
     reading.once(reading.at, "temperature", start)
     limit = _limit(reading.flat, behind, of_length=False)
-    reading.at, end = read_temperature(reading.text[:limit], behind)
+    reading.at, end = read_temperature(reading.flat[:limit], behind)
     if _INSIDE.match(reading.flat, end):
         raise unreadable_stage(
             "A temperature inside is what the piece comes to.", start, "Write 'to 165 °F inside'."
@@ -180,7 +180,7 @@ def _read_at(reading: _Reading, start: int, behind: int) -> int:
 
 def _read_to(reading: _Reading, start: int, behind: int) -> int:
     reading.once(reading.inside, "inside temperature", start)
-    found, end = read_temperature(reading.text, behind)
+    found, end = read_temperature(reading.flat, behind)
     inside = _INSIDE.match(reading.flat, end)
     if inside is None:
         raise unreadable_stage(

@@ -15,6 +15,7 @@ _SCALE = re.compile(
 )
 _BARE_DEGREES = re.compile(rf" ?{_DEGREES}(?![\w'’])", re.IGNORECASE)
 _TO = re.compile(r" ?[-–] ?| to ", re.IGNORECASE)
+_NUMBER = re.compile(r"[-–]?[0-9.]")
 _HINT = "Write a temperature with its scale: 165 °F, 74 °C or 180–200 °F."
 _ABSOLUTE_ZERO = Fraction(-27315, 100)
 _HOTTEST = Fraction(540)
@@ -29,19 +30,18 @@ def find_temperature(text: str) -> bool:
 
 def parse_temperature(text: str) -> TemperatureRange:
     """The temperature or range that a whole text is, or AmountError."""
-    found, end = read_temperature(text, 0)
+    found, end = read_temperature(plain(text), 0)
     if text[end:].strip():
         raise _unreadable(text[end:].strip(), end)
     return found
 
 
-def read_temperature(text: str, start: int) -> tuple[TemperatureRange, int]:
-    """The temperature or range at an offset, and where it ends. Both ends of a range share one scale."""
-    flat = plain(text)
+def read_temperature(flat: str, start: int) -> tuple[TemperatureRange, int]:
+    """The temperature or range at an offset of plain text, and where it ends. Both ends share one scale."""
     low, end = _read_value(flat, start)
     scale, end = _read_scale(flat, end)
     between = _TO.match(flat, end)
-    if between is None or not re.match(r"[-–]?[0-9.]", flat[between.end() :]):
+    if between is None or not _NUMBER.match(flat, between.end()):
         if not scale:
             raise _unreadable(flat[start:end], start)
         at = _point(low, scale, start)
@@ -53,9 +53,8 @@ def read_temperature(text: str, start: int) -> tuple[TemperatureRange, int]:
     return TemperatureRange(_point(low, last, start), _point(high, last, start)), end
 
 
-def read_point(text: str, start: int) -> tuple[Temperature, int]:
-    """One temperature with its scale at an offset, and where it ends; what follows is not looked at."""
-    flat = plain(text)
+def read_point(flat: str, start: int) -> tuple[Temperature, int]:
+    """One temperature with its scale at an offset of plain text, and where it ends; the rest is not looked at."""
     value, end = _read_value(flat, start)
     scale, end = _read_scale(flat, end)
     if not scale:
@@ -71,7 +70,8 @@ def _read_value(flat: str, start: int) -> tuple[Fraction, int]:
     except AmountError as error:
         raise AmountError("unreadable-temperature", error.message, _HINT, error.offset) from None
     if found is None:
-        raise _unreadable(flat[start:].split(" ")[0], start)
+        space = flat.find(" ", start)
+        raise _unreadable(flat[start : space if space >= 0 else len(flat)], start)
     return (-found[0] if minus else found[0]), found[1]
 
 

@@ -31,22 +31,26 @@ class Text:
     def at(self, offset: int) -> Position:
         """The place of a character of the value, found by walking value and source side by side."""
         line, column = self.start
+        end = self._end(line)
+        column = column or self._indent(line)
         for index, sign in enumerate(self.value[: offset + 1]):
-            line, column = self._find(line, column, sign)
+            while not sign.isspace() and column >= end and line + 1 < len(self.lines):
+                line += 1
+                end, column = self._end(line), self._indent(line)
+            if not sign.isspace():
+                found = self.lines[line].find(sign, column, column + _LOOK_AHEAD)
+                column = found if found >= 0 else column
             if index < offset:
                 column += 1
         return Position(self.file, self.first_line + line, column + 1)
 
-    def _find(self, line: int, column: int, sign: str) -> tuple[int, int]:
-        """Where a character stands at or soon behind a place; the place itself where it is nowhere near."""
-        if sign.isspace():
-            return line, column
-        while line + 1 < len(self.lines) and not self.lines[line][column:].strip():
-            line, column = line + 1, 0
-        source = self.lines[line]
-        begin = max(column, len(source) - len(source.lstrip())) if column == 0 else column
-        found = source.find(sign, begin, begin + _LOOK_AHEAD)
-        return (line, found) if found >= 0 else (line, column)
+    def _end(self, line: int) -> int:
+        """Where the last word of a line of the source ends."""
+        return len(self.lines[line].rstrip()) if line < len(self.lines) else 0
+
+    def _indent(self, line: int) -> int:
+        """Where the first word of a line of the source begins."""
+        return len(self.lines[line]) - len(self.lines[line].lstrip()) if line < len(self.lines) else 0
 
 
 def note(log: ProblemLog, text: Text, error: AmountError) -> None:

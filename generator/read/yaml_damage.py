@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from typing import Protocol
 
 import yaml
@@ -86,6 +86,7 @@ def check_tabs(lines: tuple[str, ...], report: Report) -> bool:
 def check_events(lines: tuple[str, ...], report: Report) -> bool:
     """True where the text is YAML without anchors, aliases, tags, second documents or deep nesting."""
     depth, documents, clean = 0, 0, True
+    sections = _sections(lines)
     try:
         for event in yaml.parse("\n".join(lines), Loader=TextLoader):
             line, column = place_of(event.start_mark)
@@ -102,23 +103,25 @@ def check_events(lines: tuple[str, ...], report: Report) -> bool:
             if depth > MAX_DEPTH:
                 report("yaml-too-deep", line, column, f"More than {MAX_DEPTH} levels.", "Write it flat.")
                 return False
-            clean = _check_event(event, lines, report) and clean
+            clean = _check_event(event, lines, sections, report) and clean
     except yaml.YAMLError as error:
         report_syntax(error, lines, report)
         return False
     return clean
 
 
-def _check_event(event: yaml.Event, lines: tuple[str, ...], report: Report) -> bool:
+def _check_event(
+    event: yaml.Event, lines: tuple[str, ...], sections: Sequence[str], report: Report
+) -> bool:
     line, column = place_of(event.start_mark)
     if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
         sign = "*" if isinstance(event, yaml.AliasEvent) else "&"
         message = f"YAML takes the '{sign}' for an {'alias' if sign == '*' else 'anchor'} and drops the word behind it."
-        report("yaml-alias", line, column, message, quoted(lines, line))
+        report("yaml-alias", line, column, message, quoted(lines[line], sections[line]))
         return False
     if getattr(event, "tag", None):
         message = "YAML takes the '!' for a tag and drops the word behind it."
-        report("yaml-tag", line, column, message, quoted(lines, line))
+        report("yaml-tag", line, column, message, quoted(lines[line], sections[line]))
         return False
     return True
 
@@ -137,6 +140,7 @@ def report_syntax(error: yaml.YAMLError, lines: tuple[str, ...], report: Report)
     if line >= len(lines) and len(lines) > 0:
         line, column = len(lines) - 1, 0
     sign = lines[line][column : column + 1]
+    hint = quoted(lines[line], _sections(lines)[line])
     if "nesting depth" in problem:
         report("yaml-too-deep", line, column, f"More than {MAX_DEPTH} levels.", "Write it flat.")
         return
@@ -144,7 +148,7 @@ def report_syntax(error: yaml.YAMLError, lines: tuple[str, ...], report: Report)
         if sign == "\t":
             report("yaml-tab", line, column, "A tab stands where YAML wants spaces.", "Write spaces.")
             return
-        report("yaml-syntax", line, column, f"A value cannot begin with '{sign}'.", quoted(lines, line))
+        report("yaml-syntax", line, column, f"A value cannot begin with '{sign}'.", hint)
         return
     if "Unicode character escape code" in problem and error.problem_mark:
         _report_no_character(error.problem_mark, lines, report)
@@ -154,7 +158,7 @@ def report_syntax(error: yaml.YAMLError, lines: tuple[str, ...], report: Report)
     begin = len(lines[line]) - len(value.group("value")) if value else column
     if lines[line][begin : begin + 1] in ("[", "{", "'", '"') and "expected" in problem:
         column = min(begin, column)
-    report("yaml-syntax", line, column, message or f"YAML cannot read this: {problem}.", quoted(lines, line))
+    report("yaml-syntax", line, column, message or f"YAML cannot read this: {problem}.", hint)
 
 
 def _report_no_character(mark: Mark, lines: tuple[str, ...], report: Report) -> None:
@@ -199,13 +203,18 @@ def _unreadable_character(error: yaml.YAMLError, lines: tuple[str, ...]) -> tupl
     return read.count("\n"), len(read) - (read.rfind("\n") + 1)
 
 
-def quoted(lines: tuple[str, ...], number: int, *, whole_item: bool = False) -> str:
-    """The hint that puts the text of a line in single quotes."""
-    line = lines[number].strip()
-    found = _ITEM.fullmatch(line)
+LONGEST_SHOWN = 200
+"Characters of a line that a hint writes out. Source: house; a line can have a problem in each of its words."
+
+
+def quoted(line: str, section: str = "") -> str:
+    """The hint that puts the text of a line in single quotes: of a whole item, or of a stage behind its key."""
+    if len(line) > LONGEST_SHOWN:
+        return "Put the text of the line in single quotes, with every ' in it doubled."
+    found = _ITEM.fullmatch(line.strip())
     assert found is not None
     dashes, key, value = found.group("dashes"), found.group("key") or "", found.group("value")
-    if dashes and key and (whole_item or _section(lines, number) != "course"):
+    if dashes and key and section != "course":
         key, value = "", key + value
     if not value:
         return "Indent it as the lines around it, and write 'key: value'."
@@ -216,13 +225,14 @@ def quoted(lines: tuple[str, ...], number: int, *, whole_item: bool = False) -> 
     return f"Put the text in single quotes: {dashes}{key}'{doubled}'"
 
 
-def _section(lines: tuple[str, ...], number: int) -> str:
-    """The key at the left edge that a line stands under."""
-    for line in reversed(lines[: number + 1]):
+def _sections(lines: tuple[str, ...]) -> list[str]:
+    """For each line, the key at the left edge that it stands under."""
+    sections, section = [], ""
+    for line in lines:
         found = _SECTION.match(line)
-        if found:
-            return found.group(1)
-    return ""
+        section = found.group(1) if found else section
+        sections.append(section)
+    return sections
 
 
 def check_cut(node: yaml.ScalarNode, lines: tuple[str, ...], report: Report, *, is_prose: bool) -> bool:
@@ -243,7 +253,7 @@ def check_cut(node: yaml.ScalarNode, lines: tuple[str, ...], report: Report, *, 
         line,
         column,
         f"YAML drops '{dropped}' as a comment.",
-        quoted(lines, line, whole_item=True),
+        quoted(lines[line]),
     )
     return False
 

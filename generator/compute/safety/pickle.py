@@ -35,7 +35,7 @@ RISES_OR_SETS = frozenset({"flour", "yeast", "milk", "yogurt"})
 "Words of what ferments without being kept by salt: dough, drink, yogurt. Source: house choice."
 A_MEAL_DAYS = Fraction(4)
 "Pickles kept no longer than this are a salad, not a preserve. Source: fridge life of cooked leftovers, 3 to 4 days."
-_RANGE = r"([0-9]+(?:[.,][0-9]+)?)(?: ?%?(?: ?[-–] ?| to )[0-9]+(?:[.,][0-9]+)?)?"
+_RANGE = r"(?<![0-9])([0-9]+(?:[.,][0-9]+)?)(?: ?%?(?: ?[-–] ?| to )[0-9]+(?:[.,][0-9]+)?)?"
 "A number, or the low end of a range of two."
 _PERCENT = re.compile(_RANGE + r" ?(?:%|per ?cent)")
 _GRAIN = re.compile(_RANGE + r"[ -]grain")
