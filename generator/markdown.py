@@ -6,6 +6,7 @@ This is the one place that knows the parser. Tokens are shared by all who ask fo
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator, MutableMapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -45,6 +46,7 @@ __all__ = [
 SCHEMES = ("http", "https", "mailto")
 "All others could run something or read something of the reader's."
 
+_NO_SPACE = re.compile(r"[^ ]")
 _SCHEME = re.compile(r"([^/?#]*?):")
 _COMMENT, _END = "<!--", "-->"
 _HOLE = "\0"
@@ -69,7 +71,7 @@ def is_allowed_address(address: str, *, is_image: bool = False) -> bool:
 
 
 def _with_place(rule: Callable[[StateInline, bool], bool]) -> Callable[[StateInline, bool], bool]:
-    """The rule, noting at which character of its block the link or image begins."""
+    """The rule, noting at which characters of its block the link or image begins and ends."""
 
     def placed(state: StateInline, silent: bool) -> bool:
         start, before = state.pos, len(state.tokens)
@@ -78,6 +80,8 @@ def _with_place(rule: Callable[[StateInline, bool], bool]) -> Callable[[StateInl
         for token in state.tokens[before:] if not silent else ():
             if token.type in ("link_open", "image"):
                 token.meta.setdefault("offset", start)
+            if token.type in ("link_close", "image"):
+                token.meta.setdefault("end", state.pos)
         return True
 
     return placed
@@ -218,26 +222,32 @@ class FoundSign:
     column: int
 
 
+LOOK_AHEAD = 400
+"Characters searched for words that the parser has changed (an entity, an escape). Source: house; markup is shorter."
+
+
 class _Block:
     """One inline token: its children, and the way from an offset in its content to a place in the text."""
 
     def __init__(self, token: Token, lines: Sequence[str], used: dict[int, int]) -> None:
         self.children = token.children or []
         self.content = token.content
-        self._first = token.map[0] if token.map else 0
-        self._lines = lines
-        self._shift = used.get(self._first, 0)
-        used[self._first] = self.place(len(token.content))[1] - 1
+        first = token.map[0] if token.map else 0
+        self._rows: list[tuple[int, int, int]] = []
+        "Of each line of the content: its first offset, its row in the text, and where in that row it begins."
+        offset, shift = 0, used.get(first, 0)
+        for number, words in enumerate(token.content.split("\n")):
+            row = min(first + number, len(lines) - 1)
+            start = lines[row].find(words, shift, shift + len(words) + LOOK_AHEAD)
+            self._rows.append((offset, row, max(start, 0)))
+            offset, shift = offset + len(words) + 1, 0
+        used[first] = self.place(len(token.content))[1] - 1
 
     def place(self, offset: int) -> tuple[int, int]:
         """Line and column, from 1. Markup before a block (> and list marks) is not in its content."""
-        before = self.content[:offset]
-        number = before.count("\n")
-        inside = offset - (before.rfind("\n") + 1)
-        row = min(self._first + number, len(self._lines) - 1)
-        wanted = self.content.split("\n")[number]
-        start = self._lines[row].find(wanted, self._shift if number == 0 else 0)
-        return row + 1, max(start, 0) + inside + 1
+        index = bisect_right(self._rows, offset, key=lambda row: row[0]) - 1
+        first, row, start = self._rows[index]
+        return row + 1, start + offset - first + 1
 
 
 def _blocks(text: str) -> Iterator[_Block]:
@@ -410,7 +420,7 @@ def _runs_of(block: _Block, number: int) -> Iterator[Run]:
         if token.type == "comment":
             cursor = token.meta["offset"] + token.meta["length"]
             continue
-        found = block.content.find(token.content, cursor) if token.content else -1
+        found = _find_words(block.content, token.content, cursor) if token.content else -1
         start = found if found >= 0 else cursor
         if token.type == "text" and token.content:
             line, column = block.place(start)
@@ -420,29 +430,46 @@ def _runs_of(block: _Block, number: int) -> Iterator[Run]:
             line, column = block.place(start)
             yield Run(text="\n", block=number, in_link=in_link, line=line, column=column)
             start += 1
-        cursor = max(cursor, start + len(token.content))
+        cursor = max(cursor, start + len(token.content), token.meta.get("end", 0))
+
+
+def _find_words(content: str, words: str, cursor: int) -> int:
+    """Where words begin at a place of a block's content or soon behind it; -1 where the parser changed them."""
+    if words.strip(" ") and content.startswith(" ", cursor) and words[0] != " ":
+        found = _NO_SPACE.search(content, cursor)
+        cursor = found.start() if found else cursor
+    return content.find(words, cursor, cursor + len(words) + LOOK_AHEAD)
 
 
 def find_headings(text: str, *, taken: Iterable[str] = ()) -> tuple[Heading, ...]:
     """The headings of a text with ids that differ from each other and from those taken."""
     tokens = parse(text)
     found: list[Heading] = []
-    ids = set(taken)
+    ids = _Ids(taken)
     for index, token in enumerate(tokens):
         if token.type == "heading_open":
             words = _words(tokens[index + 1].children or ())
-            name = _unique(slugify(words) or "section", ids)
+            name = ids.unique(slugify(words) or "section")
             found.append(Heading(level=int(token.tag[1:]), text=words, id=name))
     return tuple(found)
 
 
-def _unique(name: str, ids: set[str]) -> str:
-    number, wanted = 1, name
-    while name in ids:
-        number += 1
-        name = f"{wanted}-{number}"
-    ids.add(name)
-    return name
+class _Ids:
+    """The ids of a page: a second `salt` is salt-2."""
+
+    def __init__(self, taken: Iterable[str]) -> None:
+        self._taken = set(taken)
+        self._last: dict[str, int] = {}
+        "The number last given behind a name, from which the next one counts on."
+
+    def unique(self, wanted: str) -> str:
+        number, name = self._last.get(wanted, 1), wanted
+        while name in self._taken:
+            number += 1
+            name = f"{wanted}-{number}"
+        self._taken.add(name)
+        self._last[wanted] = number
+        return name
 
 
 def render_html(

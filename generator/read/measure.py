@@ -158,4 +158,6 @@ def _refuse_glued(text: str, end: int) -> None:
     if _LETTER.match(text, end) and text[end - 1] != " ":
         word = _GLUED.match(text, end)
         assert word is not None
-        raise AmountError("unknown-unit", f"'{word.group()}' is not a unit.", "Write the unit out: 400 g.", end)
+        raise AmountError(
+            "unknown-unit", f"'{word.group()}' is not a unit.", "Write the unit out: 400 g.", end
+        )

@@ -110,9 +110,7 @@ def check_events(lines: tuple[str, ...], report: Report) -> bool:
     return clean
 
 
-def _check_event(
-    event: yaml.Event, lines: tuple[str, ...], sections: Sequence[str], report: Report
-) -> bool:
+def _check_event(event: yaml.Event, lines: tuple[str, ...], sections: Sequence[str], report: Report) -> bool:
     line, column = place_of(event.start_mark)
     if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
         sign = "*" if isinstance(event, yaml.AliasEvent) else "&"

@@ -11,12 +11,13 @@ from markupsafe import Markup
 
 NAMES = re.compile(r' (id|for|headers|aria-labelledby|aria-describedby)="([^"]*)"')
 MATTER = re.compile(r'<main id="main" tabindex="-1">\n(.*)</main>', re.DOTALL)
+TAG = re.compile(r"(<[^<>]*>)")
 LINKS = re.compile(r'(href="#|fill="url\(#)([^")]*)')
 
 
 def with_own_ids(html: str, prefix: str) -> Markup:
     """A page's matter with the prefix before every id and before whatever names one."""
-    pieces = re.split(r"(<[^>]*>)", html)
+    pieces = TAG.split(html)
     return Markup("".join(_tag(piece, prefix) if piece.startswith("<") else piece for piece in pieces))
 
 

@@ -32,6 +32,10 @@ _OR_LESS = re.compile(
 _INSIDE = re.compile(rf",?\s*(?:inside|(?:in|at) (?:the|its) {_MIDDLE})\b")
 
 
+FARTHEST = 160
+"Characters on either side of a temperature whose words can speak of it. Source: house; a clause is shorter."
+
+
 def bound_of(before: str, after: str) -> str:
     """`or below` behind it settles it first, then the words before it, then `inside` behind it."""
     if _OR_MORE.match(after.lower()):

@@ -17,7 +17,7 @@ from itertools import pairwise
 from generator.model.quantity import Span, Temperature, TemperatureRange, Unit
 from generator.model.shown import GLYPHS, USES
 from generator.render.amounts import MAXIMUM, MINIMUM, PLAIN, Amounts
-from generator.render.bounds import bound_of
+from generator.render.bounds import FARTHEST, bound_of
 
 FindUnit = Callable[[str], Unit | None]
 "The unit that a spelling means in this book, or None where it is not certain."
@@ -74,8 +74,16 @@ AMOUNT = re.compile(
     rf"(?:(?P<to>{_DASH}|\s+(?:to|or|and)\s+)(?P<high>[-−]?{_NUMBER}))?"
     rf"(?:\s?(?P<scale>{'|'.join(SCALES.values())})|[\s-]?(?P<unit>{_UNITS})(?:\.(?=\s[a-z(]))?)(?!\w)"
 )
-TWICE = re.compile(r",?\s*[(\[/=]\s*(?:about |ca\.? |~|≈|=)?\s*|\s+or\s+(?:about )?")
+TWICE = re.compile(r",?\s*[(\[/=]\s*+(?:(?:about |ca\.? |~|≈|=)\s*)?|\s+or\s+(?:about )?")
 "What stands between the two writings of an author who gave both."
+
+
+_BETWEEN = re.compile(r"between\s*+$")
+NEAR = 40
+"Characters before an amount in which `between` may stand. Source: house; more is a gap and no sentence."
+_RANGE = re.compile(rf"{_DASH}|\s+to\s+")
+_PLUS = re.compile(r"\s|\s+plus\s+|\s\+\s")
+_PART = re.compile(rf"\d+/\d+|\d+(?:[.,]\d+)?|{_SIGN}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +130,7 @@ def _found(text: str, find_unit: FindUnit) -> Iterator[Found]:
     for match in AMOUNT.finditer(text):
         low, high = _number(match["low"]), _number(match["high"] or match["low"])
         start = match.start()
-        if (match["to"] or "").strip() == "and" and not text[:start].rstrip().endswith("between"):
+        if (match["to"] or "").strip() == "and" and not _BETWEEN.search(text, max(start - NEAR, 0), start):
             low, start = high, match.start("high")
         scale = next((s for s in SCALES if match["scale"] and re.fullmatch(SCALES[s], match["scale"])), "")
         unit = find_unit(match["unit"]) if match["unit"] else None
@@ -133,7 +141,7 @@ def _found(text: str, find_unit: FindUnit) -> Iterator[Found]:
 def _number(text: str) -> Fraction:
     """`1 3/4`, `1¾`, `2.5`, `2,5`, `-18`."""
     total = Fraction(0)
-    for part in re.findall(rf"\d+/\d+|\d+(?:[.,]\d+)?|{_SIGN}", text):
+    for part in _PART.findall(text):
         total += SIGNS[part] if part in SIGNS else Fraction(part.replace(",", "."))
     return -total if text[0] in "-−" else total
 
@@ -152,10 +160,10 @@ def _joined(text: str, found: Iterator[Found]) -> Iterator[Found]:
 
 def _join(last: Found, one: Found, between: str) -> Found | None:
     if (last.scale, last.unit) == (one.scale, one.unit):
-        if re.fullmatch(rf"{_DASH}|\s+to\s+", between) and last.span.high <= one.span.low:
+        if _RANGE.fullmatch(between) and last.span.high <= one.span.low:
             return replace(last, end=one.end, span=Span(last.span.low, one.span.high))
         return None
-    if last.unit is None or one.unit is None or re.fullmatch(r"\s|\s+plus\s+|\s\+\s", between) is None:
+    if last.unit is None or one.unit is None or _PLUS.fullmatch(between) is None:
         return None
     if last.kind != one.kind or last.is_metric != one.is_metric or last.unit.factor <= one.unit.factor:
         return None
@@ -176,7 +184,7 @@ def _written_twice(text: str, found: list[Found]) -> set[int]:
 def _other(one: Found, text: str, amounts: Amounts) -> str:
     """The amount in the other system, rounded once."""
     if one.unit is None:
-        bound = bound_of(text[: one.start], text[one.end :])
+        bound = bound_of(text[max(one.start - FARTHEST, 0) : one.start], text[one.end : one.end + FARTHEST])
         use = {"": PLAIN, "minimum": MINIMUM, "maximum": MAXIMUM}[bound]
         at = TemperatureRange(Temperature(one.span.low, one.scale), Temperature(one.span.high, one.scale))
         return amounts.on_scale(at, "F" if one.scale == "C" else "C", use=use)

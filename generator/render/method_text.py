@@ -9,9 +9,9 @@ from generator.model.results import ComputedRecipe
 from generator.render.amounts import amount_behind
 from generator.render.data import all_lines
 
-AMOUNT_LINK = re.compile(r"\[([^\]]*)\]\(#([^):\s]+)(?::(\d+/\d+|1))?\)")
+AMOUNT_LINK = re.compile(r"\[([^\[\]]*)\]\(#([^):\s\[]+)(?::(\d+/\d+|1))?\)")
 "[salt](#salt) and [salt](#salt:1/2)."
-OTHER_LINK = re.compile(r"!?\[([^\]]*)\]\([^)]*\)")
+OTHER_LINK = re.compile(r"!?\[([^\[\]]*)\]\([^)\[]*\)")
 "Any other link or picture: its words stay."
 MARKS = re.compile(r"[*_`]+(?=\S)|(?<=\S)[*_`]+|^#+ ", re.MULTILINE)
 "Emphasis, code and headings."
@@ -47,15 +47,14 @@ def _amounts(computed: ComputedRecipe, units: str) -> dict[str, str]:
 
 def _blocks(text: str) -> list[str]:
     """Paragraphs, and each item of a list by itself."""
-    blocks: list[str] = []
+    blocks: list[list[str]] = []
     for paragraph in re.split(r"\n\s*\n", text.strip()):
-        for line in paragraph.split("\n"):
-            if not blocks or blocks[-1] == "" or ITEM.match(line):
-                blocks.append(line.strip())
-            else:
-                blocks[-1] += f" {line.strip()}"
-        blocks.append("")
-    return blocks[:-1]
+        for number, line in enumerate(paragraph.split("\n")):
+            if number == 0 or ITEM.match(line):
+                blocks.append([])
+            blocks[-1].append(line.strip())
+        blocks.append([])
+    return [" ".join(block) for block in blocks[:-1]]
 
 
 def _wrapped(block: str, width: int) -> str:

@@ -7,6 +7,7 @@ pages; an amount in running text gets the other system of units behind it. Raw H
 from __future__ import annotations
 
 import re
+from collections import deque
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -26,8 +27,10 @@ AMOUNT_LINK = re.compile(r"#(?P<id>[^:]+)(?::(?P<share>\d+/\d+|\d+))?")
 BLOCKS = re.compile(r"</?(?:p|li|ol|ul|h[1-6]|blockquote|table|thead|tbody|tr|t[dh]|pre|hr)\b")
 SHORT = 16
 "Letters of an amount that is never broken over two lines."
+TAG = re.compile(r"(<[^<>]*>)")
 RUN = re.compile(r"\0(\d+)\0")
 "Stands for a run of text until its whole paragraph is known. Markdown lets no NUL through."
+TAG_OR_RUN = re.compile(r"(<[^<>]*>|\0\d+\0)")
 
 
 @dataclass(slots=True)
@@ -235,28 +238,28 @@ def _cure_share(context: Context, recipe: ComputedRecipe, id: str, share: Fracti
 
 def _blocks(html: str) -> list[str]:
     """HTML cut before and behind each block tag, so that a sentence stays in one piece."""
-    pieces: list[str] = [""]
-    for piece in re.split(r"(<[^>]*>)", html):
+    blocks: list[list[str]] = [[]]
+    for piece in TAG.split(html):
         if BLOCKS.match(piece):
-            pieces += [piece, ""]
+            blocks += [[piece], []]
         else:
-            pieces[-1] += piece
-    return pieces
+            blocks[-1].append(piece)
+    return ["".join(block) for block in blocks]
 
 
 def _finish_block(body: _Body, block: str) -> str:
     """The runs of one block written out, each amount with the other system behind it."""
-    pieces = re.split(r"(<[^>]*>|\0\d+\0)", block)
+    pieces = TAG_OR_RUN.split(block)
     plain = [_plain(body, piece) for piece in pieces]
-    added = conversions("".join(plain), amounts=body.context.amounts, find_unit=body.find_unit)
+    added = deque(conversions("".join(plain), amounts=body.context.amounts, find_unit=body.find_unit))
     done: list[str] = []
     offset = 0
     for piece, text in zip(pieces, plain, strict=True):
-        if RUN.fullmatch(piece):
-            cuts = [(one.at - offset, one.text) for one in added if offset < one.at <= offset + len(text)]
-            done.append(_with_insertions(text, cuts))
-        else:
-            done.append(piece)
+        cuts = []
+        while added and added[0].at <= offset + len(text):
+            one = added.popleft()
+            cuts.append((one.at - offset, one.text))
+        done.append(_with_insertions(text, cuts) if RUN.fullmatch(piece) else piece)
         offset += len(text)
     return "".join(done)
 
@@ -269,8 +272,9 @@ def _plain(body: _Body, piece: str) -> str:
 
 
 def _with_insertions(text: str, cuts: list[tuple[int, str]]) -> Markup:
-    done, start = Markup(""), 0
+    done: list[str] = []
+    start = 0
     for at, other in cuts:
-        done += escape(text[start:at]) + " " + other_html(other)
+        done += [escape(text[start:at]), Markup(" "), other_html(other)]
         start = at
-    return done + escape(text[start:])
+    return Markup("").join([*done, escape(text[start:])])
