@@ -112,7 +112,7 @@ def _read_vague(text: str, start: int, grammar: Grammar) -> int | None:
     elif article:
         starts.append(article.end())
     for begin in starts:
-        for spelling in sorted(grammar.tables.vague, key=len, reverse=True):
+        for spelling in grammar.tables.vague:
             end = begin + len(spelling)
             if text[begin:end].lower() == spelling and not _WORD_GOES_ON.match(text, end):
                 return end
