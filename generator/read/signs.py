@@ -16,12 +16,13 @@ _JOINERS = "\u034f\u061c\u180e\u200c-\u200f\u2061-\u2064"
 _SHAPES = "\ufe00-\ufe0f\U000e0001-\U000e007f\U000e0100-\U000e01ef"
 "Variation selectors and tags: behind a letter they have no meaning, behind an emoji or a digit they have."
 _LETTER = "A-Za-z\u00c0-\u024f"
+_BREAK = re.compile(f"[{_BREAKS}]")
 _IGNORED = re.compile(
-    f"[{_BREAKS}]|(?<=[{_LETTER}])[{_JOINERS}{_SHAPES}]+|(?<=[0-9])[{_JOINERS}]+|[{_JOINERS}]+(?=[{_LETTER}0-9])"
+    f"[{_BREAKS}]|(?<=[{_LETTER}])[{_JOINERS}{_SHAPES}]+|(?<=[0-9])[{_JOINERS}]+|(?<![{_JOINERS}])[{_JOINERS}]++(?=[{_LETTER}0-9])"
 )
 
 
 def without_ignored(text: str) -> str:
     """The text without its ignored signs. Columns count what is left."""
-    once = re.sub(f"[{_BREAKS}]", "", text)  # first, so that they part no letter from a joiner
+    once = _BREAK.sub("", text)  # first, so that they part no letter from a joiner
     return _IGNORED.sub("", once)

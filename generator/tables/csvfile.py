@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
+from generator.model.slug import stream_safe
+
 
 class TableError(ValueError):
     """A table that comes with the program is wrong. A bug, never an author's mistake."""
@@ -24,7 +26,7 @@ class TableError(ValueError):
 
 def normal(words: str) -> str:
     """Words as they are compared: NFC, lower case, one space between, a straight apostrophe."""
-    return " ".join(unicodedata.normalize("NFC", words).replace("’", "'").casefold().split())
+    return " ".join(unicodedata.normalize("NFC", stream_safe(words)).replace("’", "'").casefold().split())
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from generator.model.slug import stream_safe
 from generator.tables.csvfile import once, read_rows
 
 KINDS = (
@@ -29,6 +30,8 @@ _NO = "no|not|never|without|avoid|neither|nor|unlike|instead of|rather than|in p
 _BETWEEN = f"an?|the|any|added|adding|add|more|extra|use|using|other|or|and|of|{NAMED}"
 "What may stand between a no and what it denies: no added nitrite, no nitrate or nitrite. No other word may."
 _DENIED = re.compile(rf" (?:{_NO})(?: (?:{_BETWEEN}))* $")
+FARTHEST = 400
+"Characters before a name in which a no can deny it. Source: house; behind more words the name counts."
 _NUMBER = re.compile(r"(?:#|\bno\.?|\bnr\.?|\bnumber|№|nº|n°)[ ]*(?=[12]\b(?![.,]\d))")
 _WORD = re.compile(r"[^\W_]+|#|[^\w\s%'’-]")
 
@@ -56,11 +59,14 @@ class NitriteNames:
     def all_in(self, words: str) -> tuple[NitriteName, ...]:
         """What a name and its preparation speak of, without what they deny: `no nitrite added`, `nitrite-free`."""
         spaced = f" {_folded(words)} "
-        rows = [
-            (self.rows[_key(one)], spaced[one.end() :].split()[:1])
-            for one in self.pattern.finditer(spaced)
-            if not self._is_denied(spaced, one)
-        ]
+        rows = []
+        before, end = "", 0
+        for one in self.pattern.finditer(spaced):
+            before = f"{before}{spaced[max(end, one.start() - FARTHEST) : one.start()]}"[-FARTHEST:]
+            next_word = spaced[one.end() : one.end() + FARTHEST].split()[:1]
+            if next_word != ["free"] and not _is_denied(before):
+                rows.append((self.rows[_key(one)], next_word))
+            before, end = f"{before} {NAMED}", one.end()
         return tuple(row for row, next_word in rows if row.kind != "ask alone" or next_word in ALONE)
 
     def has_more_than_name(self, name: str) -> bool:
@@ -68,11 +74,11 @@ class NitriteNames:
         rest = self.pattern.sub(" ", f" {_folded(name)} ").split()
         return bool({"and", "or", "with", "plus", "mixed", "each", "in", "&", "+"} & set(rest))
 
-    def _is_denied(self, spaced: str, found: re.Match[str]) -> bool:
-        if spaced[found.end() :].split()[:1] == ["free"]:
-            return True
-        clause = f" {spaced[: found.start()]} ".rpartition(f" {STOP} ")[2]
-        return _DENIED.search(f" {self.pattern.sub(f' {NAMED}', f' {clause.strip()} ').strip()} ") is not None
+
+def _is_denied(before: str) -> bool:
+    """True where a no stands before a name in its clause, with nothing behind it that is not part of it."""
+    clause = f" {before} ".rpartition(f" {STOP} ")[2]
+    return _DENIED.search(f" {clause.strip()} ") is not None
 
 
 def _key(found: re.Match[str]) -> str:
@@ -84,7 +90,7 @@ def _key(found: re.Match[str]) -> str:
 def _folded(words: str) -> str:
     """Words without accents, capitals and signs; a number sign in each of its writings is #, a comma a stop."""
     plain = "".join(
-        sign for sign in unicodedata.normalize("NFKD", words) if not unicodedata.combining(sign)
+        sign for sign in unicodedata.normalize("NFKD", stream_safe(words)) if not unicodedata.combining(sign)
     ).casefold()
     tokens = _WORD.findall(_NUMBER.sub(" # ", plain).replace("'", "").replace("’", ""))
     return " ".join(token if token[0].isalnum() or token in "#&+" else STOP for token in tokens)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Iterable
 from pathlib import PurePosixPath
+
+from generator.model.slug import fold
 
 
 def stays_inside(path: str) -> bool:
@@ -16,7 +17,7 @@ def stays_inside(path: str) -> bool:
 
 def place_key(path: str) -> str:
     """The same key for paths that some file system would take for one: NFC, case folded."""
-    return unicodedata.normalize("NFC", unicodedata.normalize("NFC", path).casefold())
+    return fold(path)
 
 
 def folders_above(path: str) -> tuple[str, ...]:

@@ -203,11 +203,15 @@ def animal_in(name: str, tables: Tables) -> Animal | None:
 
 def _before_and(head: list[str], tables: Tables) -> list[str]:
     """The words before the last `and` that are meat, whatever is no meat behind it; none where they may share it."""
-    at = max((at for at, word in enumerate(head) if word == "and"), default=0)
-    before, behind = head[:at], head[at + 1 :]
-    if not before or (before[-1] != "meat" and _speaks_of_animal(behind, tables)):
-        return []
-    return _before_and(before, tables) if before[-1] in NOT_MEAT else before
+    end = len(head)
+    for at in (at for at in range(len(head) - 1, 0, -1) if head[at] == "and"):
+        last = head[at - 1]
+        if last != "meat" and _speaks_of_animal(head[at + 1 : end], tables):
+            return []
+        if last not in NOT_MEAT:
+            return head[:at]
+        end = at
+    return []
 
 
 def _speaks_of_animal(words: list[str], tables: Tables) -> bool:
