@@ -10,7 +10,8 @@ from typing import Any
 op: Any = importlib.import_module("re._constants")
 parser: Any = importlib.import_module("re._parser")
 
-GROUPS = (op.SUBPATTERN, op.BRANCH, op.MAX_REPEAT, op.MIN_REPEAT, op.POSSESSIVE_REPEAT)
+REPEATS = (op.MAX_REPEAT, op.MIN_REPEAT, op.POSSESSIVE_REPEAT)
+GROUPS = (op.SUBPATTERN, op.BRANCH, *REPEATS)
 "Nodes that can be read in more than one way."
 Then = Callable[[int], "int | None"]
 Node = tuple[Any, Any]
@@ -18,17 +19,17 @@ Node = tuple[Any, Any]
 
 def has_unbounded(nodes: Any) -> bool:
     """True where a pattern can run over any number of characters."""
-    for code, part in nodes:
-        if code in (op.MAX_REPEAT, op.MIN_REPEAT, op.POSSESSIVE_REPEAT):
-            if part[1] is op.MAXREPEAT or has_unbounded(part[2]):
-                return True
-        elif code is op.BRANCH:
-            if any(has_unbounded(one) for one in part[1]):
-                return True
-        elif code in (op.SUBPATTERN, op.ASSERT, op.ASSERT_NOT, op.ATOMIC_GROUP):
-            if has_unbounded(part if code is op.ATOMIC_GROUP else part[-1]):
-                return True
-    return False
+    return any(_is_unbounded(code, part) for code, part in nodes)
+
+
+def _is_unbounded(code: Any, part: Any) -> bool:
+    if code in REPEATS:
+        return part[1] is op.MAXREPEAT or has_unbounded(part[2])
+    if code is op.BRANCH:
+        return any(has_unbounded(one) for one in part[1])
+    if code is op.ATOMIC_GROUP:
+        return has_unbounded(part)
+    return code in (op.SUBPATTERN, op.ASSERT, op.ASSERT_NOT) and has_unbounded(part[-1])
 
 
 def parsed(pattern: re.Pattern[str]) -> Any:

@@ -126,7 +126,7 @@ def _read_sum(text: str, start: int, grammar: Grammar) -> tuple[Quantity, int] |
     term, end = found
     measures, alternative = term.measures, term.alternative
     while plus := _PLUS.match(text, end):
-        if len(measures) > MOST_PARTS:
+        if len(measures) >= MOST_PARTS:
             raise too_many_parts(plus.start())
         after = read_term(text, plus.end(), grammar)
         if after is None or alternative or after[0].alternative:
