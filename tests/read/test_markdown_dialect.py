@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import re
 from html.parser import HTMLParser
 
 import pytest
@@ -225,7 +226,9 @@ class Checker(HTMLParser):
             self.open.append(tag)
         for name, value in attrs:
             address = (value or "").strip().lower()
-            if name == "style" or name.startswith("on") or "script:" in address.split("?")[0].split("#")[0]:
+            scheme, colon, _ = re.split(r"[/?#]", address)[0].partition(":")
+            leads_out = name in ("href", "src") and colon and scheme not in ("http", "https", "mailto")
+            if name == "style" or name.startswith("on") or leads_out:
                 self.wrong.append(f"{tag} {name}={value}")
         if tag in ("script", "iframe", "style", "object", "form", "input"):
             self.wrong.append(tag)
