@@ -11,7 +11,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import lru_cache
-from math import cos, exp, inf, pi, sin
+from itertools import pairwise
+from math import copysign, cos, exp, inf, pi, sin, sqrt
 
 from generator.problems import OutOfRange
 
@@ -21,8 +22,10 @@ NO_MOVE_FO = 0.003
 "Below this the middle is at its start. Source: the series itself, theta > 0.9999 in every shape."
 LARGE_BI = 1e9
 "Stands for a surface at the outside temperature. Source: as TERMS."
-HALVINGS = 80
-"Of a bracket, to the last digit of a float. Source: as TERMS."
+MOST_STEPS = 80
+"Towards a root; halving alone would need no more for every digit of a float. Source: as TERMS."
+LAST_DIGITS = 1e-15
+"Of a root: two steps that agree so far have found it. Source: the precision of a float."
 
 
 def bessel(order: int, x: float) -> float:
@@ -33,15 +36,26 @@ def bessel(order: int, x: float) -> float:
 
 
 def _root(function: Callable[[float], float], low: float, high: float) -> float:
-    """The one change of sign in a bracket, by halving."""
-    rising = function(high) > 0
-    for _ in range(HALVINGS):
+    """The one change of sign in a bracket: each step halves it at least, and near the root doubles the digits.
+
+    Source: Ridders' method (IEEE Transactions on Circuits and Systems 26, 1979, from memory).
+    """
+    at_low, at_high, found = function(low), function(high), inf
+    for _ in range(MOST_STEPS):
         middle = (low + high) / 2
-        if (function(middle) > 0) == rising:
-            high = middle
-        else:
-            low = middle
-    return (low + high) / 2
+        at_middle = function(middle)
+        if at_middle == 0:
+            return middle
+        sign = copysign(1.0, at_low - at_high)
+        better = middle + (middle - low) * sign * at_middle / sqrt(at_middle**2 - at_low * at_high)
+        if abs(better - found) <= LAST_DIGITS * better:
+            return better
+        found, at = better, function(better)
+        ends = sorted([(low, at_low), (middle, at_middle), (better, at), (high, at_high)])
+        (low, at_low), (high, at_high) = next(
+            pair for pair in pairwise(ends) if (pair[0][1] > 0) != (pair[1][1] > 0)
+        )
+    return found
 
 
 @lru_cache(maxsize=1)

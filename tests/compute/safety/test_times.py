@@ -6,12 +6,14 @@ sections 5 and 6), and the tolerance is the one printed there.
 
 from __future__ import annotations
 
-from math import cos, inf
+from itertools import pairwise
+from math import cos, inf, sin
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.special import j0, j1, jn_zeros
 
 from generator.compute.safety.spans import span_words
 from generator.compute.transfer.frozen import minutes_from_frozen
@@ -140,6 +142,37 @@ def test_bessel_functions() -> None:
     for order, zero in ((0, 2.404826), (0, 5.520078), (1, 3.831706)):
         assert bessel(order, zero) == pytest.approx(0, abs=1e-6)
     assert bessel(0, 1.0) == pytest.approx(0.765198, abs=1e-6)
+
+
+def test_every_root_of_a_cylinder_without_resistance_is_a_zero_of_j0() -> None:
+    assert roots(2, inf) == pytest.approx(jn_zeros(0, len(roots(2, inf))), rel=1e-8)
+
+
+@pytest.mark.parametrize("shape", [1, 2, 3])
+@pytest.mark.parametrize("bi", [1e-3, 0.1, 3.7, 50.0, 1e6])
+def test_every_root_solves_its_equation(shape: int, bi: float) -> None:
+    """Carslaw and Jaeger: x tan x = Bi, x J1 = Bi J0, 1 - x cot x = Bi, by scipy's functions; one in each bracket."""
+    functions = {1: lambda x: x * sin(x) - bi * cos(x), 2: lambda x: x * j1(x) - bi * j0(x)}
+    function = functions.get(shape, lambda x: (1 - bi) * sin(x) - x * cos(x))
+    found = roots(shape, bi)
+    assert sorted(set(found)) == list(found)
+    assert all(2 < after - before < 4.8 for before, after in pairwise(found))
+    for x in found:
+        assert function(x * (1 - 1e-7)) * function(x * (1 + 1e-7)) < 0, x
+
+
+def test_a_root_takes_few_steps(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Halving alone, 80 times for each of 24 roots, asks 3,840 times; every process pays for it anew."""
+    asked: list[float] = []
+
+    def counted(order: int, x: float) -> float:
+        asked.append(x)
+        return bessel(order, x)
+
+    roots(2, 1.0)  # the zeros between which roots lie are found once
+    monkeypatch.setattr("generator.compute.transfer.series.bessel", counted)
+    found = roots(2, 3.21)
+    assert len(asked) < 40 * len(found)
 
 
 @pytest.mark.parametrize("shape", [1, 2, 3])
