@@ -2,12 +2,13 @@
 
 A dish is over when it is served: of it only a thaw, and a stage in the fridge with a written range, can be moved. What is
 moved never begins too early for whoever works, never waits longer than it keeps, and never meets another in a place that
-is too small for both. Of several ways the least move that helps most is taken.
+is too small for both. Of several ways the least move that helps most is taken, and only where the whole
+plan is the better for it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 
@@ -30,8 +31,11 @@ from generator.compute.gathering.stretch import STEP, course_choices, thaw_choic
 
 ROUNDS = 2
 "What is moved late moves what it is made of, which is looked at once more."
+INSTEAD = "otherwise what it is made of would be at night"
 Choices = tuple[tuple[int, ...], ...]
 "For each stage of a course."
+Turns = tuple[frozenset[str], ...]
+"Groups of courses that move together, each behind all that takes from it."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,10 +85,42 @@ class _Way:
 def by_daylight(given: Given, earlier: Mapping[str, int], groups: Groups) -> Moves:
     """What is moved already stays together; each course, or group of them, moves by the least that helps most."""
     moves = Moves(earlier=earlier)
-    for _ in range(ROUNDS):
-        for group in _in_turn(given, groups):
-            moves = _best(given, moves, group)
+    turns = tuple(_in_turn(given, groups))
+    for group in turns * ROUNDS:
+        moves = _turn(given, moves, group, _behind(given, turns, group))
     return moves
+
+
+def _turn(given: Given, moves: Moves, group: frozenset[str], behind: Turns) -> Moves:
+    """What a group is made of moves with it, into the night perhaps. Where that undoes what is gained, and still does when
+    all of it has moved too, the group moves only so far as the whole plan gains at once."""
+    tried = _best(given, moves, group, group)
+    now = _all_nights(given, moves)
+    if tried is moves or _all_nights(given, tried) < now:
+        return tried
+    with_it, without = (_all_moved(given, one, behind) for one in (tried, moves))
+    if _all_nights(given, with_it) < min(now, _all_nights(given, without)):
+        return with_it
+    return _best(given, moves, group, given.order)
+
+
+def _behind(given: Given, turns: Turns, group: frozenset[str]) -> Turns:
+    """The groups of what a group is made of, and of what that is made of."""
+    found = set(group)
+    for slug in given.order:
+        if found.intersection(given.takers(slug)):
+            found.add(slug)
+    return tuple(one for one in turns if one != group and found & one)
+
+
+def _all_moved(given: Given, moves: Moves, turns: Turns) -> Moves:
+    for group in turns:
+        moves = _best(given, moves, group, group)
+    return moves
+
+
+def _all_nights(given: Given, moves: Moves) -> int:
+    return len(nights(given, moves.laid(given), given.order))
 
 
 def why_not(given: Given, moves: Moves, groups: Groups) -> dict[str, str]:
@@ -97,9 +133,14 @@ def why_not(given: Given, moves: Moves, groups: Groups) -> dict[str, str]:
             continue
         better = (way for way in _ways(given, moves, laid, group) if way.rank[0] < now)
         tried = next((_taking(given, moves, way) for way in better), None)
-        reason = "" if tried is None else hindrance(given, laid, tried.laid(given))
+        reason = "" if tried is None else _why_not(given, moves, tried)
         found |= dict.fromkeys(group, reason)
     return found
+
+
+def _why_not(given: Given, moves: Moves, tried: Moves) -> str:
+    helps = _all_nights(given, tried) < _all_nights(given, moves)
+    return hindrance(given, moves.laid(given), tried.laid(given)) or ("" if helps else INSTEAD)
 
 
 def _in_turn(given: Given, groups: Groups) -> Iterator[frozenset[str]]:
@@ -112,17 +153,19 @@ def _in_turn(given: Given, groups: Groups) -> Iterator[frozenset[str]]:
             yield group
 
 
-def _best(given: Given, moves: Moves, group: frozenset[str]) -> Moves:
+def _best(given: Given, moves: Moves, group: frozenset[str], counted: Collection[str]) -> Moves:
+    """The best way for a group that leaves fewer nights to those that are counted; as it is where there is none."""
     before = moves.laid(given)
     now = len(nights(given, before, group))
     if not now:
         return moves
+    dark = len(nights(given, before, counted))
     for way in _ways(given, moves, before, group):
         if way.rank[0] >= now:
             break
         tried = _taking(given, moves, way)
         after = tried.laid(given)
-        if len(nights(given, after, group)) < now and not hindrance(given, before, after):
+        if len(nights(given, after, counted)) < dark and not hindrance(given, before, after):
             return tried
     return moves
 

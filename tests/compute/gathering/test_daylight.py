@@ -203,6 +203,43 @@ def test_nothing_moves_into_the_way_of_another(
     )
 
 
+@pytest.mark.parametrize(
+    ("keeps", "soak", "trim"),
+    [("20 min", "Sat 05 05:00", "Fri 04 19:30"), ("4 days", "Sat 05 07:00", "Fri 04 11:30")],
+)
+def test_nothing_moves_into_the_day_that_brings_more_of_another_into_the_night(
+    make_book: MakeBook, kitchen: Kitchen, keeps: str, soak: str, trim: str
+) -> None:
+    """The soak begins at 05:00, or after 8 h at 07:00. The shank is over when it begins: at 05:00, from 19:30, 20:00 and 20:30
+    on, which makes two at night with the soak, or at 07:00, from 21:30, 22:00 and 22:30 on, which makes three. Where it
+    keeps it is over at 21:00 instead, from 11:30 on, and nothing is at night. Nor does it matter that the neck of another
+    dish gains two by moving from 02:40 and 03:00, 6 h earlier."""
+    files = {
+        "shank": shank(
+            "trim: 30 min hands 30 min; simmer: 30 min in the pot; roast: 8 h 30 min in the oven",
+            f"keep:\n  fridge: {keeps}\n",
+        ),
+        "beans": recipe(
+            "Beans", course="soak: 8–10 h in the fridge; simmer: 3 h in the pot", uses="2 [shanks](shank.md)"
+        ),
+        "neck": shank("trim: 20 min hands 20 min; roast: 12 h in the oven").replace("Shank", "Neck"),
+        "stew": BEANS.replace("Beans", "Stew").replace("shank", "neck"),
+    }
+    files["neck"] = files["neck"].replace("shanks", "necks")
+    planned = plan(read(make_book, kitchen, files), invite("beans", "stew"), kitchen)
+    assert steps(planned, "beans")[0][1] == soak
+    assert steps(planned, "shank")[0][1] == trim
+    assert steps(planned, "neck")[0][1] == "Fri 04 20:40"
+    assert night_notes(planned, "Beans") == (
+        [
+            "Beans: soak begins Sat 5 Dec 05:00, at night (21:00 to 07:00), because otherwise what it is made of would be at "
+            "night."
+        ]
+        if keeps == "20 min"
+        else []
+    )
+
+
 def test_what_is_too_late_already_is_shown_by_day(make_book: MakeBook, kitchen: Kitchen) -> None:
     """It would begin at 02:40 and work begins at 14:00: the last possible start that is by day is 20:40 the day before."""
     text = shank("trim: 20 min hands 20 min; roast: 12 h in the oven")
