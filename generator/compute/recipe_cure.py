@@ -8,7 +8,7 @@ from generator.compute.cure import CureInput
 from generator.compute.cure.amounts import has_unmeasured_ice, to_make_ml, water_g
 from generator.compute.cure.case import PumpBrineInput
 from generator.compute.cut_class import cut_class
-from generator.compute.safety.times import days_in, stages_named
+from generator.compute.safety.facts.times import days_in, stages_named
 from generator.compute.scale import written_meat_g
 from generator.model.book import Book
 from generator.model.published import Animal, CuringSalt

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from generator.compute.cure.days import SOAK_MINUTES_PER_DAY, soak_minutes
-from generator.compute.safety.box import at_most
-from generator.compute.safety.times import days_in, last_stage
+from generator.compute.safety.facts.times import days_in, last_stage
+from generator.compute.safety.words import at_most
 from generator.model.quantity import Span
 from generator.model.recipe import Recipe
 from generator.model.shown import show_decimal

@@ -11,7 +11,7 @@ from generator.model.form import Figure, Form, Setting
 from generator.model.published import CuringSalt, NitriteLimit
 from generator.model.quantity import Quantity, Span
 from generator.model.recipe import Ingredient, Recipe
-from generator.problems import Problem
+from generator.problems import Position, Problem
 
 CHECK_BEYOND = Fraction(2)
 "Source: published advice differs only beyond doubling; trade handbook and textbook pages (quantity cooking)."
@@ -394,6 +394,16 @@ class DishSalt:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Cause:
+    """What in the book made a box: the words as they are written, and where."""
+
+    kind: str
+    "stage, line, sentence, key"
+    words: str
+    position: Position
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Caution:
     """A caution box: signal word of ANSI Z535, what to do, why it stands here, where it comes from."""
 
@@ -409,6 +419,8 @@ class Caution:
     "Front-matter keys that a rule needs and that are not told: it cannot be told whether the rule is met."
     accepted: str = ""
     "The author's reason, where a WARNING is contradicted and accepted."
+    causes: tuple[Cause, ...] = ()
+    "In the order in which the rule met them; a rule gives at least one."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

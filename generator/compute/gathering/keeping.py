@@ -7,7 +7,7 @@ from math import floor
 
 from generator.compute.gathering.laid import FREEZER, FRIDGE, Given, Laid, ends_frozen
 from generator.compute.gathering.lengths import DAY
-from generator.compute.safety.spans import span_words
+from generator.compute.safety.words import span_words
 from generator.model.moment_words import moment_words
 from generator.model.recipe import Keep, Recipe
 from generator.problems import ProblemLog

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from generator.compute.safety.facts import animal_in
-from generator.compute.safety.plant_facts import plants_in
+from generator.compute.safety.facts.gather import animal_in
+from generator.compute.safety.facts.plants import plants_in
 from generator.model.recipe import Ingredient, Recipe
 from generator.tables import Tables
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.compute.safety.facts import Facts
+from generator.compute.safety.facts.gather import Facts
 from generator.model.recipe import Recipe
 from generator.tables import Tables
 

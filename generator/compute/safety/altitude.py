@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 
-from generator.compute.safety.facts import Facts
+from generator.compute.safety.facts.gather import Facts
 from generator.model.quantity import Temperature
 from generator.model.shown import show_decimal
 from generator.problems import OutOfRange

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from generator.compute.safety.altitude import feet
 from generator.compute.safety.box import box
-from generator.compute.safety.facts import Facts
+from generator.compute.safety.facts.gather import Facts
 from generator.compute.safety.verdict import cannot_tell
 from generator.model.quantity import Span
 from generator.model.recipe import Ingredient, Stage

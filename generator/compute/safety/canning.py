@@ -5,10 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.compute.safety.altitude import feet, height_shown
-from generator.compute.safety.box import box, sentence_start
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.jar import Jar, jar_of
+from generator.compute.safety.box import box
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.jar import Jar, jar_of
 from generator.compute.safety.verdict import cannot_tell, contradict
+from generator.compute.safety.words import sentence_start
 from generator.model.results import Caution
 from generator.model.shown import show_decimal
 from generator.problems import ProblemLog

@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from generator.compute.safety import rules as hazards
 from generator.compute.safety.advice import fish, merganser, organs, waterfowl
 from generator.compute.safety.blanching import blanch_time
 from generator.compute.safety.canning import canning, cured_in_jar
+from generator.compute.safety.case import Case
 from generator.compute.safety.cool import cooling
 from generator.compute.safety.cure_time import cure_time
 from generator.compute.safety.curing import cure_cold, low_nitrite, nitrite_handling
 from generator.compute.safety.deer_disease import deer_disease
 from generator.compute.safety.fact_lines import garden_facts
-from generator.compute.safety.facts import Facts
+from generator.compute.safety.facts.gather import Facts
 from generator.compute.safety.farmed_heat import farmed_meat
 from generator.compute.safety.field import ageing, carcass, gut_soiled
 from generator.compute.safety.fungi import morels, sealed_mushrooms, wild_mushrooms
@@ -43,7 +45,6 @@ from generator.compute.safety.refusals import cold_smoke_sealed, nitrate_quick_c
 from generator.compute.safety.ripened import uncooked_ferment
 from generator.compute.safety.simmer import simmer
 from generator.compute.safety.smoke import cold_smoke, smoke_humidity, smoke_thawed, smoked_fish, smoker_air
-from generator.compute.safety.thaw import thaw_in_water, thaw_place, thaw_vacuum_fish
 from generator.compute.safety.thick import grey_middle
 from generator.compute.safety.warm_hours import come_up, danger_hours
 from generator.model.results import Caution
@@ -105,9 +106,6 @@ RULES: tuple[SafetyRule, ...] = (
     SafetyRule(slug="oil-infusion", look=oil_infusion),
     SafetyRule(slug="fried-cured-belly", look=fried_belly),
     SafetyRule(slug="infant-nitrite", look=infant_nitrite),
-    SafetyRule(slug="thaw-counter", look=thaw_place),
-    SafetyRule(slug="thaw-cold-water", look=thaw_in_water),
-    SafetyRule(slug="thaw-vacuum-fish", look=thaw_vacuum_fish),
     SafetyRule(slug="smoker-air", look=smoker_air),
     SafetyRule(slug="come-up-time", look=come_up),
     SafetyRule(slug="smoke-humidity", look=smoke_humidity),
@@ -125,9 +123,70 @@ RULES: tuple[SafetyRule, ...] = (
 )
 
 
+ORDER = (
+    *("eat-after-cooking", "uncooked-component"),
+    *("wild-game-165", "trichinella", "high-risk-game-165"),
+    *(
+        "poultry-165",
+        "stuffed-165",
+        "fish-145",
+        "ground-160",
+        "not-intact-160",
+        "farmed-game-160",
+        "cured-smoked-160",
+        "egg-dish-160",
+        "whole-cut-145",
+        "reheat-165",
+        "raw-pork",
+    ),
+    *(
+        "merganser",
+        "deer-disease",
+        "deer-bones",
+        "deer-disease-parts",
+        "moose-organs",
+        "deer-organs",
+        "waterfowl-advice",
+        "fish-advice",
+    ),
+    *("gut-soiled", "age-cold", "carcass", "lead-shot"),
+    *("nitrite-handling", "cure-cold", "below-40", "below-120"),
+    *("cure-time", "cure-time-unknown", "grey-middle"),
+    *("fried-cured-belly", "infant-nitrite", "infant-greens"),
+    *("pokeweed", "elder-leaf", "rhubarb-leaf", "elderberry", "fiddlehead", "nettle", "watercress-fluke"),
+    *("morel", "wild-mushrooms", "mushroom-sealed"),
+    *("ramps-lookalike", "foraged"),
+    *("jerky", "uncooked-ferment", "fermented-sausage"),
+    *("canning-cured", "canning", "canning-untested"),
+    *("blanch-time",),
+    *("pickle-acid", "ferment-salt", "ferment-place"),
+    *("oil-infusion",),
+    *("thaw-counter", "thaw-warm-steak", "thaw-cold-water", "thaw-vacuum-fish"),
+    *(
+        "smoker-air",
+        "come-up-time",
+        "smoke-humidity",
+        "cold-smoke-raw",
+        "hot-smoked-fish",
+        "smoke-frozen",
+        "danger-hours",
+        "cool-two-steps",
+        "thick-cooling",
+        "simmer-too-short",
+    ),
+    *("vacuum-fish", "shelf-meat", "keep-fridge", "keep-freezer", "frozen-stuffed-bird"),
+)
+"The order of boxes among equal signals, until every hazard has its file."
+
+
 def check_safety(facts: Facts, tables: Tables, log: ProblemLog) -> tuple[Caution, ...]:
     """Every box of a recipe, one for each slug, the gravest first; contradictions go to the log."""
-    return merge(caution for rule in RULES for caution in rule.look(facts, tables, log))
+    boxes: list[Caution] = []
+    for hazard in hazards.RULES:
+        hazard.look(Case(facts=facts, tables=tables, log=log, slugs=hazard.slugs, boxes=boxes))
+    boxes += [caution for rule in RULES for caution in rule.look(facts, tables, log)]
+    rank = {slug: place for place, slug in enumerate(ORDER)}
+    return merge(sorted(boxes, key=lambda box: rank[box.slug]))
 
 
 QUIET: tuple[Callable[[Facts, Tables], tuple[str, ...]], ...] = (heat_facts, garden_facts, time_lines)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.compute.safety.box import box
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.pieces import Piece, has_meat, inches, pieces
-from generator.compute.safety.spans import minutes_words, span_words
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.pieces import Piece, has_meat, inches, pieces
 from generator.compute.safety.verdict import cannot_tell, contradict
+from generator.compute.safety.words import minutes_words, span_words
 from generator.compute.transfer.heat import FAST_MM2_S, SLOW_MM2_S, Body, Surround, minutes_to
 from generator.compute.transfer.thaw import COLD_WATER, FRIDGE, Medium
 from generator.model.quantity import Temperature

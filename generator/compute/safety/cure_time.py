@@ -6,12 +6,13 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.compute.cure.days import days_by_thickness, days_by_weight
-from generator.compute.safety.box import both_scales, box
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.meat_words import is_pumped
-from generator.compute.safety.times import days_in, stages_named
+from generator.compute.safety.box import box
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.meats import is_pumped
+from generator.compute.safety.facts.pieces import piece_lb, thickness_in
+from generator.compute.safety.facts.times import days_in, stages_named
+from generator.compute.safety.words import both_scales
 from generator.model.published import DayRule
-from generator.model.quantity import Dimension
 from generator.model.recipe import Cure, Meat, Recipe, Stage
 from generator.model.results import Caution
 from generator.model.rounding import round_up
@@ -142,18 +143,6 @@ def _is_warm_enough(rule: DayRule, stage: Stage) -> bool:
     if rule.cold_days_count or rule.low_f is None or stage.at is None:
         return True
     return stage.at.low.fahrenheit >= rule.low_f
-
-
-def piece_lb(meat: Meat, tables: Tables) -> Fraction | None:
-    """Weight of one piece [lb] as written, at any scale: the green weight over the pieces, or all of it as one."""
-    grams = meat.weight.total(Dimension.WEIGHT) if meat.weight is not None else None
-    return None if grams is None else grams.high / (meat.pieces or 1) / tables.units["pound"].factor
-
-
-def thickness_in(meat: Meat, tables: Tables) -> Fraction | None:
-    """The thickest part [in]."""
-    span = meat.thickness.total(Dimension.LENGTH) if meat.thickness is not None else None
-    return None if span is None else span.high / tables.units["inch"].factor
 
 
 def _opening(meat: Meat, cure: Cure, rule: DayRule, tables: Tables) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.compute.safety.box import box
-from generator.compute.safety.facts import Facts
+from generator.compute.safety.facts.gather import Facts
 from generator.model.results import Caution
 from generator.model.shown import show_decimal
 from generator.problems import ProblemLog

@@ -5,7 +5,7 @@ from __future__ import annotations
 from generator.compute.safety.allergens import allergen_line
 from generator.compute.safety.altitude import altitude_line
 from generator.compute.safety.blanching import blanching_lines
-from generator.compute.safety.facts import Facts
+from generator.compute.safety.facts.gather import Facts
 from generator.compute.safety.nitrite_food import is_for_babies
 from generator.tables import Tables
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from generator.compute.safety.box import at_least, both_scales
-from generator.compute.safety.facts import Facts, MeatFact
-from generator.compute.safety.game_heat import how_hot
-from generator.compute.safety.meat_words import (
+from generator.compute.safety.facts.gather import Facts, MeatFact
+from generator.compute.safety.facts.heat import Heat, Reached, is_wet, looks_finished, reached
+from generator.compute.safety.facts.meats import (
     BIRDS,
     BONES,
     STUFFED,
@@ -18,8 +17,9 @@ from generator.compute.safety.meat_words import (
     is_smoked,
     wild_game_of,
 )
-from generator.compute.safety.reached import Heat, Reached, is_wet, looks_finished, reached
+from generator.compute.safety.game_heat import how_hot
 from generator.compute.safety.verdict import cannot_tell, contradict
+from generator.compute.safety.words import at_least, both_scales
 from generator.model.recipe import Recipe
 from generator.model.results import Caution
 from generator.problems import ProblemLog

@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from generator.compute.safety.box import at_most, both_scales, box
-from generator.compute.safety.facts import Facts, MeatFact
-from generator.compute.safety.meat_words import BIRDS, game_group, is_ground, wild_game_of
-from generator.compute.safety.reached import Heat, reached
-from generator.compute.safety.times import DAY_MIN
+from generator.compute.safety.box import box
+from generator.compute.safety.facts.gather import Facts, MeatFact
+from generator.compute.safety.facts.heat import Heat, reached
+from generator.compute.safety.facts.meats import BIRDS, game_group, is_ground, wild_game_of
+from generator.compute.safety.facts.times import DAY_MIN
 from generator.compute.safety.verdict import cannot_tell, contradict
+from generator.compute.safety.words import at_most, both_scales
 from generator.model.recipe import Stage
 from generator.model.results import Caution
 from generator.model.shown import show_decimal

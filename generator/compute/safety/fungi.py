@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from generator.compute.safety.box import box
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.plant_facts import PlantFact
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.plants import PlantFact
 from generator.compute.safety.plants import cooked_through, is_raw, plants_of, together
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.results import Caution

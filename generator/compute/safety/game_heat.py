@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.compute.safety.box import at_least, both_scales, box
-from generator.compute.safety.facts import Facts, MeatFact, is_wild, position_of
-from generator.compute.safety.meat_words import game_group, is_ground, is_opened, wild_game_of
-from generator.compute.safety.reached import Heat, Reached, looks_finished, reached
+from generator.compute.safety.box import box
+from generator.compute.safety.facts.gather import Facts, MeatFact, is_wild, position_of
+from generator.compute.safety.facts.heat import Heat, Reached, looks_finished, reached
+from generator.compute.safety.facts.meats import game_group, is_ground, is_opened, wild_game_of
 from generator.compute.safety.verdict import accepted, cannot_tell, contradict
+from generator.compute.safety.words import at_least, both_scales
 from generator.model.results import Caution
 from generator.problems import Position, ProblemLog
 from generator.tables import Tables

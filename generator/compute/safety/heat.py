@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from generator.compute.safety.box import both_scales, box
-from generator.compute.safety.facts import Facts
+from generator.compute.safety.box import box
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.heat import Heat, is_wet, reached
+from generator.compute.safety.facts.meats import is_pumped, wild_game_of
 from generator.compute.safety.game_heat import hazards
-from generator.compute.safety.meat_words import is_pumped, wild_game_of
-from generator.compute.safety.reached import Heat, is_wet, reached
 from generator.compute.safety.verdict import cannot_tell, contradict
+from generator.compute.safety.words import both_scales
 from generator.model.results import Caution
 from generator.model.shown import show_decimal
 from generator.problems import ProblemLog

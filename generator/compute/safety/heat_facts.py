@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.box import at_least, both_scales
-from generator.compute.safety.cure_time import piece_lb
-from generator.compute.safety.facts import Facts, MeatFact
+from generator.compute.safety.facts.gather import Facts, MeatFact
+from generator.compute.safety.facts.heat import Heat, reached
+from generator.compute.safety.facts.meats import BIRDS, WHOLE, is_ground, wild_game_of
+from generator.compute.safety.facts.pieces import piece_lb
 from generator.compute.safety.farmed_heat import hold_seconds, strictest
-from generator.compute.safety.meat_words import BIRDS, WHOLE, is_ground, wild_game_of
-from generator.compute.safety.reached import Heat, reached
+from generator.compute.safety.words import at_least, both_scales
 from generator.tables import Tables
 from generator.tables.heat import Minimum
 

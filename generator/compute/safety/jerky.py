@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.box import both_scales, box
-from generator.compute.safety.facts import Facts, MeatFact
-from generator.compute.safety.keeping_kind import is_called_jerky
-from generator.compute.safety.meat_words import BIRDS
-from generator.compute.safety.reached import Heat, reached
+from generator.compute.safety.box import box
+from generator.compute.safety.facts.gather import Facts, MeatFact
+from generator.compute.safety.facts.heat import Heat, reached
+from generator.compute.safety.facts.keeping import is_called_jerky
+from generator.compute.safety.facts.meats import BIRDS
 from generator.compute.safety.verdict import cannot_tell, contradict
+from generator.compute.safety.words import both_scales
 from generator.model.recipe import Stage
 from generator.model.results import Caution
 from generator.problems import ProblemLog

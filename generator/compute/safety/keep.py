@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.compute.safety.box import at_most, both_scales, box, sentence_start
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.keeping_kind import is_called_jerky, is_canned, is_fish, is_vacuum, keeping_of
-from generator.compute.safety.meat_words import BIRDS, is_smoked
-from generator.compute.safety.pieces import has_meat
-from generator.compute.safety.times import last_stage
+from generator.compute.safety.box import box
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.keeping import is_called_jerky, is_canned, is_fish, is_vacuum, keeping_of
+from generator.compute.safety.facts.meats import BIRDS, is_smoked
+from generator.compute.safety.facts.pieces import has_meat
+from generator.compute.safety.facts.times import last_stage
 from generator.compute.safety.verdict import cannot_tell, contradict
+from generator.compute.safety.words import at_most, both_scales, sentence_start
 from generator.model.recipe import Keep
 from generator.model.results import Caution
 from generator.model.shown import show_decimal

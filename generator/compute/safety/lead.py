@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from generator.compute.safety.box import box
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.meat_words import is_ground, wild_game_of
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.meats import is_ground, wild_game_of
 from generator.compute.safety.verdict import cannot_tell
 from generator.model.results import Caution
 from generator.problems import ProblemLog

@@ -1,4 +1,4 @@
-"""The boxes of all rules in, the boxes of a page out: one for each slug, the gravest first, then in the order of RULES."""
+"""The boxes of all rules in, the boxes of a page out: one for each slug, the gravest first, then in the given order."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from generator.tables.words import SIGNALS
 
 
 def merge(cautions: Iterable[Caution]) -> tuple[Caution, ...]:
-    """Boxes with the same words are one box with all its reasons; sorting is stable, so RULES decides among equals."""
+    """Boxes with the same words are one box with all its reasons; sorting is stable: among equals the order given stands."""
     by_slug: dict[str, list[Caution]] = {}
     for caution in cautions:
         by_slug.setdefault(caution.slug, []).append(caution)
@@ -28,6 +28,7 @@ def _together(same: list[Caution]) -> Caution:
         stage=min(stages) if len(stages) == len(same) else None,
         missing=_each_once(key for one in same for key in one.missing),
         accepted="; ".join(_each_once(one.accepted for one in same)),
+        causes=tuple(dict.fromkeys(cause for one in same for cause in one.causes)),
     )
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.box import both_scales, box
-from generator.compute.safety.facts import Facts
+from generator.compute.safety.box import box
+from generator.compute.safety.facts.gather import Facts
 from generator.compute.safety.verdict import cannot_tell, contradict
+from generator.compute.safety.words import both_scales
 from generator.model.recipe import Recipe
 from generator.model.results import Caution
 from generator.problems import ProblemLog

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.box import box, sentence_start
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.reached import is_hot_jar
-from generator.compute.safety.times import DAY_MIN
+from generator.compute.safety.box import box
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.heat import is_hot_jar
+from generator.compute.safety.facts.times import DAY_MIN
 from generator.compute.safety.verdict import cannot_tell, contradict
+from generator.compute.safety.words import sentence_start
 from generator.model.recipe import Ingredient, Stage
 from generator.model.results import Caution
 from generator.model.shown import show_decimal

@@ -6,10 +6,11 @@ import re
 from fractions import Fraction
 
 from generator.compute.convert import weigh_measures
-from generator.compute.safety.box import both_scales, box
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.times import DAY_MIN
+from generator.compute.safety.box import box
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.times import DAY_MIN
 from generator.compute.safety.verdict import cannot_tell, contradict
+from generator.compute.safety.words import both_scales
 from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Ingredient, Stage
 from generator.model.results import Caution

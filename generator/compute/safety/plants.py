@@ -6,8 +6,8 @@ from collections.abc import Collection
 from fractions import Fraction
 
 from generator.compute.safety.box import box
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.plant_facts import PlantFact
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.plants import PlantFact
 from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.model.recipe import Recipe, Stage
 from generator.model.results import Caution

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from generator.compute.safety.cool import cooled_from
-from generator.compute.safety.facts import Facts
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.heat import WET_STAGES
+from generator.compute.safety.facts.keeping import is_vacuum, keeping_of, raw_kind
+from generator.compute.safety.facts.pieces import Piece, has_meat, inches, pieces
+from generator.compute.safety.facts.times import last_stage
 from generator.compute.safety.keep import kept
-from generator.compute.safety.keeping_kind import is_vacuum, keeping_of, raw_kind
-from generator.compute.safety.pieces import Piece, has_meat, inches, pieces
-from generator.compute.safety.reached import WET_STAGES
+from generator.compute.safety.rules.thaw import COLD_WATER as WATER
 from generator.compute.safety.simmer import from_frozen, from_thawed, to_cook
-from generator.compute.safety.spans import span_words
-from generator.compute.safety.thaw import WATER
-from generator.compute.safety.times import last_stage
+from generator.compute.safety.words import span_words
 from generator.compute.transfer.thaw import (
     COLD_WATER,
     FRIDGE,

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from generator.compute.safety.box import box
-from generator.compute.safety.cure_time import thickness_in
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.meat_words import is_ground
-from generator.compute.safety.reached import Heat, looks_finished, reached
-from generator.compute.safety.times import DAY_MIN, stages_named
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.heat import Heat, looks_finished, reached
+from generator.compute.safety.facts.meats import is_ground
+from generator.compute.safety.facts.pieces import thickness_in
+from generator.compute.safety.facts.times import DAY_MIN, stages_named
 from generator.compute.safety.verdict import cannot_tell
 from generator.model.results import Caution
 from generator.problems import ProblemLog

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.box import at_most, both_scales, sentence_start
-from generator.compute.safety.facts import Facts, animal_in
-from generator.compute.safety.times import days_in
+from generator.compute.safety.facts.gather import Facts, animal_in
+from generator.compute.safety.facts.times import days_in
+from generator.compute.safety.words import at_most, both_scales, sentence_start
 from generator.model.recipe import Recipe, Stage
 from generator.model.results import Caution
 from generator.model.shown import show_decimal

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.box import box, sentence_start
-from generator.compute.safety.facts import FISH, Facts, MeatFact
+from generator.compute.safety.box import box
+from generator.compute.safety.facts.gather import FISH, Facts, MeatFact
+from generator.compute.safety.facts.heat import is_hot
+from generator.compute.safety.facts.times import DAY_MIN
 from generator.compute.safety.jerky import is_jerky
-from generator.compute.safety.reached import is_hot
-from generator.compute.safety.times import DAY_MIN
 from generator.compute.safety.verdict import contradict
+from generator.compute.safety.words import sentence_start
 from generator.model.recipe import Stage
 from generator.model.results import Caution
 from generator.problems import ProblemLog

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.pieces import Piece, inches, pieces
-from generator.compute.safety.reached import WET_STAGES, is_hot
-from generator.compute.safety.spans import minutes_words
-from generator.compute.safety.times import last_stage
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.heat import WET_STAGES, is_hot
+from generator.compute.safety.facts.pieces import Piece, inches, pieces
+from generator.compute.safety.facts.times import last_stage
 from generator.compute.safety.verdict import cannot_tell, contradict
+from generator.compute.safety.words import minutes_words
 from generator.compute.transfer.frozen import minutes_from_frozen
 from generator.compute.transfer.heat import FAST_MM2_S, SLOW_MM2_S, Body, Surround, minutes_to
 from generator.model.quantity import Span, Temperature

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from generator.compute.safety.box import at_least, both_scales, box
-from generator.compute.safety.facts import FISH, Facts
-from generator.compute.safety.meat_words import SMOKES
-from generator.compute.safety.reached import WET_STAGES, Heat, reached
+from generator.compute.safety.box import box
+from generator.compute.safety.facts.gather import FISH, Facts
+from generator.compute.safety.facts.heat import WET_STAGES, Heat, reached
+from generator.compute.safety.facts.meats import SMOKES
 from generator.compute.safety.verdict import cannot_tell, contradict
+from generator.compute.safety.words import at_least, both_scales
 from generator.model.recipe import Stage
 from generator.model.results import Caution
 from generator.problems import ProblemLog

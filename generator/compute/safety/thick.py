@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.compute.safety.box import box
-from generator.compute.safety.cure_time import thickness_in
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.times import last_stage
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.pieces import thickness_in
+from generator.compute.safety.facts.times import last_stage
 from generator.model.recipe import Meat
 from generator.model.results import Caution
 from generator.model.shown import show_decimal

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from generator.compute.safety.box import box
-from generator.compute.safety.facts import Facts
+from generator.compute.safety.facts.gather import Facts
 from generator.model.results import Caution
 from generator.problems import Position, ProblemLog
 from generator.tables import Tables

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.box import both_scales, box, sentence_start
-from generator.compute.safety.facts import FISH, Facts
-from generator.compute.safety.meat_words import SMOKES
-from generator.compute.safety.pieces import Piece, inches, pieces
-from generator.compute.safety.spans import minutes_words
+from generator.compute.safety.box import box
+from generator.compute.safety.facts.gather import FISH, Facts
+from generator.compute.safety.facts.meats import SMOKES
+from generator.compute.safety.facts.pieces import Piece, inches, pieces
 from generator.compute.safety.verdict import cannot_tell, contradict
+from generator.compute.safety.words import both_scales, minutes_words, sentence_start
 from generator.compute.transfer.heat import FAST_MM2_S, Body, Surround, minutes_to
 from generator.model.quantity import Temperature
 from generator.model.recipe import Stage

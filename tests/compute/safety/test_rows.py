@@ -41,7 +41,7 @@ def words_in_code() -> tuple[set[str], set[str]]:
     """Text constants of the rules, docstrings aside, and those that a box is made of by name."""
     texts: set[str] = set()
     named: set[str] = set()
-    for path in sorted(SAFETY.glob("*.py")):
+    for path in sorted(SAFETY.rglob("*.py")):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 texts.add(node.value)

@@ -15,7 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.special import j0, j1, jn_zeros
 
-from generator.compute.safety.spans import span_words
+from generator.compute.safety.words import span_words
 from generator.compute.transfer.frozen import minutes_from_frozen
 from generator.compute.transfer.heat import Body, Surround, middle_c, minutes_to
 from generator.compute.transfer.series import bessel, roots, theta, weights

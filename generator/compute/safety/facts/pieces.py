@@ -6,8 +6,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.compute.safety.cure_time import piece_lb
-from generator.compute.safety.facts import Facts
+from generator.compute.safety.facts.gather import Facts
 from generator.compute.transfer.geometry import MOST_MM
 from generator.model.quantity import Dimension
 from generator.model.recipe import Meat, Recipe
@@ -76,3 +75,15 @@ def _piece(meat: Meat, words: str, part: Recipe | None, is_raw: bool, tables: Ta
 def inches(millimetres: float) -> str:
     """A thickness in both systems: 3 in (76 mm)."""
     return f"{millimetres / 25.4:.3g} in ({millimetres:.0f} mm)"
+
+
+def piece_lb(meat: Meat, tables: Tables) -> Fraction | None:
+    """Weight of one piece [lb] as written, at any scale: the green weight over the pieces, or all of it as one."""
+    grams = meat.weight.total(Dimension.WEIGHT) if meat.weight is not None else None
+    return None if grams is None else grams.high / (meat.pieces or 1) / tables.units["pound"].factor
+
+
+def thickness_in(meat: Meat, tables: Tables) -> Fraction | None:
+    """The thickest part [in]."""
+    span = meat.thickness.total(Dimension.LENGTH) if meat.thickness is not None else None
+    return None if span is None else span.high / tables.units["inch"].factor

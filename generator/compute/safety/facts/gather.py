@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.compute.safety.plant_facts import PlantFact, plants_in
+from generator.compute.safety.facts.plants import PlantFact, plants_in
 from generator.model.book import Book, BookConfig
 from generator.model.published import Animal
-from generator.model.recipe import Ingredient, Recipe, Stage
+from generator.model.recipe import Ingredient, Meat, Recipe, Stage
 from generator.model.results import CureResult
 from generator.problems import Position
 from generator.tables import Tables
@@ -55,8 +55,13 @@ class MeatFact:
     words: str
     "What was written: the meat's name, or the name of the ingredient line with its preparation."
     because: str
-    line: Ingredient | None
-    "None for the recipe's own `meat:`."
+    written: Ingredient | Meat
+    "The line, or the recipe's own `meat:`."
+
+    @property
+    def line(self) -> Ingredient | None:
+        """None for the recipe's own `meat:`."""
+        return self.written if isinstance(self.written, Ingredient) else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,14 +147,15 @@ def _meats(recipe: Recipe, tables: Tables) -> list[MeatFact]:
     own = tables.animal(recipe.meat.animal) if recipe.meat is not None else None
     if recipe.meat is not None and own is not None:
         wild, name = is_wild(own, recipe.meat.source), recipe.meat.name
-        found.append(MeatFact(animal=own, is_wild=wild, words=name, because=f"the meat is {name}", line=None))
+        because = f"the meat is {name}"
+        found.append(MeatFact(animal=own, is_wild=wild, words=name, because=because, written=recipe.meat))
     for line in recipe.ingredients:
         animal = animal_in(line.name, tables) if line.link is None else None
         if animal is not None:
             words = f"{line.name}, {line.preparation}" if line.preparation else line.name
             because = f"{line.name} is an ingredient"
             wild = is_wild(animal, "farmed" if is_farmed(words) else None)
-            found.append(MeatFact(animal=animal, is_wild=wild, words=words, because=because, line=line))
+            found.append(MeatFact(animal=animal, is_wild=wild, words=words, because=because, written=line))
     return found
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-from generator.compute.safety.facts import FISH, Facts, MeatFact
-from generator.compute.safety.jar import CANNERS
-from generator.compute.safety.meat_words import BIRDS, is_ground, is_smoked
-from generator.compute.safety.pieces import has_meat
-from generator.compute.safety.reached import WET_STAGES, is_hot_jar
+from generator.compute.safety.facts.gather import FISH, Facts, MeatFact
+from generator.compute.safety.facts.heat import WET_STAGES, is_hot_jar
+from generator.compute.safety.facts.jar import CANNERS
+from generator.compute.safety.facts.meats import BIRDS, is_ground, is_smoked
+from generator.compute.safety.facts.pieces import has_meat
 from generator.model.recipe import Recipe
 from generator.tables import Tables
 from generator.tables.keeping import Keeping

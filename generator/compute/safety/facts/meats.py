@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from generator.compute.safety.facts import FISH, Facts, MeatFact
+from generator.compute.safety.facts.gather import FISH, Facts, MeatFact
 from generator.model.published import Animal
 from generator.model.recipe import Recipe
 

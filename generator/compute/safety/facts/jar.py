@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.compute.safety.facts import FISH, Facts
-from generator.compute.safety.meat_words import is_ground, is_smoked
-from generator.compute.safety.reached import is_hot_jar
+from generator.compute.safety.facts.gather import FISH, Facts
+from generator.compute.safety.facts.heat import is_hot_jar
+from generator.compute.safety.facts.meats import is_ground, is_smoked
 from generator.model.recipe import Recipe, Stage
 from generator.tables import Tables
 

@@ -1,8 +1,16 @@
-"""A time from low to high in, its words out: the low end rounded down, the high one up, since it is an estimate."""
+"""Temperatures and times in, the words of reasons out.
+
+A temperature stands in both scales, since a reason is one sentence for every reader; a least one is never rounded
+down, a most one never up. A time from low to high is an estimate: its low end is rounded down, its high one up.
+"""
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import ceil, floor
+
+from generator.model.quantity import Temperature
+from generator.model.shown import show_decimal
 
 MINUTES, HOUR_MIN, DAY_H = 5, 60, 24
 "Source: house choice; steps of five minutes, from 2 h on of half an hour, from 12 h on of an hour, then of half a day."
@@ -44,3 +52,26 @@ def minutes_words(minutes: int) -> str:
     if not hours:
         return f"{rest} min"
     return f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
+def sentence_start(words: str) -> str:
+    """A reason as the start of a sentence: its first letter large, the rest as it is."""
+    return words[:1].upper() + words[1:]
+
+
+def both_scales(fahrenheit: Fraction) -> str:
+    """A temperature as a point in both scales, to a tenth: 83 °F (28.3 °C)."""
+    celsius = Temperature(fahrenheit, "F").celsius
+    return f"{show_decimal(fahrenheit, places=1)} °F ({show_decimal(celsius, places=1)} °C)"
+
+
+def at_least(fahrenheit: Fraction) -> str:
+    """A least temperature in both scales, never rounded down: 160 °F (72 °C)."""
+    celsius = Temperature(fahrenheit, "F").celsius.__ceil__()
+    return f"{fahrenheit.__ceil__()} °F ({celsius} °C)"
+
+
+def at_most(fahrenheit: Fraction) -> str:
+    """A most allowed temperature in both scales, never rounded up: 40 °F (4 °C)."""
+    celsius = Temperature(fahrenheit, "F").celsius.__floor__()
+    return f"{fahrenheit.__floor__()} °F ({celsius} °C)"
