@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.compute.convert import weigh_measures
-from generator.compute.safety.facts import Facts
+from generator.compute.safety.facts.gather import Facts
 from generator.compute.safety.pickle import RISES_OR_SETS, is_kept
 from generator.model.recipe import Ingredient
 from generator.problems import ProblemLog
