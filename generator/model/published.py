@@ -122,6 +122,23 @@ class CautionText:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class NamedBox:
+    """A name that is enough for a box of cautions.csv, whatever the recipe does with it."""
+
+    slug: str
+    by: str
+    "plant: a rule of plants.csv; animal: a key of animals.csv; group: a group of animals"
+    name: str
+    in_lines: bool
+    "False: only the recipe's own `meat:`; a line of ingredients is as likely bought."
+    wild: bool
+    "Only what is wild or foraged."
+    message: str
+    "Of the refusal, with {name} where it stands; empty: nothing is refused."
+    hint: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Difference:
     """One matter on which sources differ, and which of them this book follows."""
 

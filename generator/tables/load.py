@@ -16,6 +16,7 @@ from generator.model.published import (
     DayRule,
     Difference,
     FoodWeight,
+    NamedBox,
     NitriteLimit,
     PieceWeight,
     Source,
@@ -28,7 +29,7 @@ from generator.tables.brine import read_brine
 from generator.tables.carry import CarryTables, read_carry
 from generator.tables.csvfile import normal
 from generator.tables.day_rules import NO_PRODUCT, read_cut_products, read_day_rules
-from generator.tables.garden import GardenTables, read_garden
+from generator.tables.garden import PLANT_RULES, GardenTables, read_garden
 from generator.tables.heat import HeatTables, read_heat
 from generator.tables.keeping import Keeping, read_keeping
 from generator.tables.nitrite_names import NitriteNames, read_nitrite_names
@@ -74,6 +75,8 @@ class Tables:
     day_rules: tuple[DayRule, ...]
     cut_products: dict[str, str]
     cautions: dict[str, CautionText]
+    named_boxes: tuple[NamedBox, ...]
+    "Names that are enough for a box."
     differences: tuple[Difference, ...]
     "Where sources differ, and which this book follows."
     transfer: tuple[Mapping[str, str], ...]
@@ -210,6 +213,8 @@ def read_tables(folder: Path) -> Tables:
     sources = words.read_sources(folder)
     units = read_units(folder, sources)
     animals = words.read_animals(folder, sources)
+    keys = {animal.key for animal in animals.values()}
+    cautions = words.read_cautions(folder, sources)
     counted = read_counted(folder, sources)
     vague = read_vague(folder, sources)
     curing_salts = curing.read_curing_salts(folder, sources)
@@ -228,7 +233,7 @@ def read_tables(folder: Path) -> Tables:
         nitrite_names=read_nitrite_names(folder, curing_salts, sources),
         spoons=curing.read_spoons(folder, units, sources),
         limits=curing.read_limits(folder, sources),
-        fish_limits=curing.read_fish_limits(folder, {a.key for a in animals.values()}, sources),
+        fish_limits=curing.read_fish_limits(folder, keys, sources),
         constants=curing.read_constants(folder, sources),
         animal_names=animals,
         animal_spellings=longest_first(animals),
@@ -237,10 +242,13 @@ def read_tables(folder: Path) -> Tables:
         rounding=read_rounding(folder, units, sources),
         day_rules=read_day_rules(folder, sources),
         cut_products=read_cut_products(folder, sources),
-        cautions=words.read_cautions(folder, sources),
+        cautions=cautions,
+        named_boxes=words.read_named_boxes(
+            folder, cautions, {"plant": PLANT_RULES, "animal": keys, "group": words.GROUPS}
+        ),
         differences=words.read_differences(folder, sources),
         transfer=read_transfer(folder, sources),
-        carry=read_carry(folder, {a.key for a in animals.values()} | set(words.GROUPS), sources),
+        carry=read_carry(folder, keys | set(words.GROUPS), sources),
         heat=read_heat(folder, words.GROUPS, sources),
         garden=read_garden(folder, words.GROUPS, sources),
         sources=sources,

@@ -1,11 +1,11 @@
-"""sources.csv, animals.csv, stages.csv, places.csv, cautions.csv, differences.csv in; the closed lists of words out."""
+"""sources, animals, stages, places, cautions, named_boxes, differences (.csv) in; the closed lists of words out."""
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from pathlib import Path
 
-from generator.model.published import Animal, CautionText, Difference, Source
+from generator.model.published import Animal, CautionText, Difference, NamedBox, Source
 from generator.tables.csvfile import normal, once, read_rows
 
 CERTAINTIES = ("seen", "second-hand", "from memory", "common practice", "house choice")
@@ -114,6 +114,34 @@ def read_cautions(folder: Path, sources: Collection[str]) -> dict[str, CautionTe
         once(seen, caution.slug, row)
         cautions[caution.slug] = caution
     return cautions
+
+
+def read_named_boxes(
+    folder: Path, cautions: Collection[str], names: Mapping[str, Collection[str]]
+) -> tuple[NamedBox, ...]:
+    """The names that are enough for a box; `names` are those that are known, by the kind of name."""
+    boxes: list[NamedBox] = []
+    seen: set[object] = set()
+    for row in read_rows(
+        folder / "named_boxes.csv", ("slug", "by", "name", "in_lines", "wild", "message", "hint")
+    ):
+        by = row.one_of("by", names)
+        box = NamedBox(
+            slug=row.one_of("slug", cautions),
+            by=by,
+            name=row.one_of("name", names[by]),
+            in_lines=row.yes("in_lines"),
+            wild=row.yes("wild"),
+            message=row.optional("message"),
+            hint=row.optional("hint"),
+        )
+        once(seen, (box.by, box.name), row)
+        if bool(box.message) != bool(box.hint):
+            raise row.error("a message needs a hint, and a hint a message")
+        if box.by == "plant" and not box.in_lines:
+            raise row.error("a plant stands in a line and nowhere else")
+        boxes.append(box)
+    return tuple(boxes)
 
 
 def read_differences(folder: Path, sources: Collection[str]) -> tuple[Difference, ...]:

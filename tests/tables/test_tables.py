@@ -16,8 +16,8 @@ from tests.tables.conftest import spoil
 
 TABLES = load_tables()
 FILES = sorted(path.name for path in FOLDER.glob("*.csv"))
-WITHOUT_SOURCE = ("sources.csv", "safety_rows.csv")
-"The publications themselves, and the list of which rule covers which row of them."
+WITHOUT_SOURCE = ("sources.csv", "safety_rows.csv", "named_boxes.csv")
+"The publications themselves, which rule covers which row of them, and names for boxes of cautions.csv, sourced there."
 COLOURS = ("pink", "red", "blue", "white cure", "tinted", "dyed")
 
 
@@ -113,6 +113,12 @@ SPOILT = [
     ("differences.csv", "Bird flu,", "Pokeweed,", "Pokeweed stands twice"),
     ("differences.csv", "Do not eat it.", "", "takes is empty"),
     ("cautions.csv", "fish-advice,NOTICE", "fish-advice,BEWARE", "unknown signal 'BEWARE'"),
+    ("named_boxes.csv", "pokeweed,plant", "poke,plant", "unknown slug 'poke'"),
+    ("named_boxes.csv", "pokeweed,plant", "pokeweed,animal", "unknown name 'pokeweed'"),
+    ("named_boxes.csv", "waterfowl,yes,yes", "ducks,yes,yes", "unknown name 'ducks'"),
+    ("named_boxes.csv", "group,fish,no", "group,waterfowl,no", "('group', 'waterfowl') stands twice"),
+    ("named_boxes.csv", "fish,no,yes,,", "fish,no,yes,Fish.,", "a message needs a hint"),
+    ("named_boxes.csv", "plant,ramps-lookalike,yes", "plant,ramps-lookalike,no", "a plant stands in a line"),
     ("cautions.csv", "below-40,", "below-120,", "below-120 stands twice"),
     ("sources.csv", "salt-suppliers", "sr28", "sr28 stands twice"),
     ("sources.csv", "common practice,No source", "rumour,No source", "unknown certainty 'rumour'"),

@@ -13,7 +13,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from generator.compute.safety.facts.gather import Facts, MeatFact
+from generator.compute.safety.facts.gather import Facts, MeatFact, WildMeat
 from generator.compute.safety.facts.plants import PlantFact
 from generator.model.recipe import Cure, Ingredient, Keep, Meat, Recipe, Stage
 from generator.model.results import Cause, Caution
@@ -23,13 +23,16 @@ from generator.tables import Tables
 ACCEPTABLE = "WARNING"
 "Only rules of this signal word can be accepted."
 
-Met = Cause | Stage | Ingredient | MeatFact | PlantFact | Meat | Cure | Keep | Recipe
+Met = Cause | Stage | Ingredient | MeatFact | WildMeat | PlantFact | Meat | Cure | Keep | Recipe
 "What a rule can point at as the cause of a box."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rule:
-    """One hazard: the slugs of its boxes, each a row of cautions.csv that no other rule speaks with, and its look."""
+    """One hazard: the slugs of its boxes, each a row of cautions.csv that no other rule speaks with, and its look.
+
+    A rule that only reports errors has no slug.
+    """
 
     slugs: tuple[str, ...]
     look: Callable[[Case], None]
@@ -156,7 +159,7 @@ def cause_of(met: Met) -> Cause:
             return Cause(kind="line", words=met.written, position=met.position)
         case PlantFact():
             return cause_of(met.line)
-        case MeatFact():
+        case MeatFact() | WildMeat():
             return cause_of(met.written)
         case Meat():
             return Cause(kind="key", words=f"meat: {met.name}", position=met.position)

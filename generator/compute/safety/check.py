@@ -6,41 +6,23 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from generator.compute.safety import rules as hazards
-from generator.compute.safety.advice import fish, merganser, organs, waterfowl
 from generator.compute.safety.blanching import blanch_time
 from generator.compute.safety.canning import canning, cured_in_jar
 from generator.compute.safety.case import Case
 from generator.compute.safety.cool import cooling
 from generator.compute.safety.cure_time import cure_time
 from generator.compute.safety.curing import cure_cold, low_nitrite, nitrite_handling
-from generator.compute.safety.deer_disease import deer_disease
 from generator.compute.safety.fact_lines import garden_facts
 from generator.compute.safety.facts.gather import Facts
-from generator.compute.safety.farmed_heat import farmed_meat
-from generator.compute.safety.field import ageing, carcass, gut_soiled
-from generator.compute.safety.fungi import morels, sealed_mushrooms, wild_mushrooms
-from generator.compute.safety.game_heat import wild_game
-from generator.compute.safety.heat import component_is_cooked, eat_after_cooking, reheated
 from generator.compute.safety.heat_facts import heat_facts
 from generator.compute.safety.jerky import jerky
 from generator.compute.safety.keep import keep_freezer, keep_fridge, shelf_meat, stuffed_bird, vacuum_fish
-from generator.compute.safety.lead import lead_shot
 from generator.compute.safety.merge import merge
 from generator.compute.safety.nitrite_food import fried_belly, infant_nitrite
 from generator.compute.safety.nitrite_listed import nitrite_listed
 from generator.compute.safety.oil import oil_infusion
 from generator.compute.safety.pickle import ferment_place, ferment_salt, pickle_acid
-from generator.compute.safety.plants import (
-    elderberry,
-    fiddlehead,
-    foraged,
-    look_alikes,
-    nettle,
-    never_eaten,
-    watercress,
-)
 from generator.compute.safety.quiet_times import time_lines
-from generator.compute.safety.raw_pork import raw_pork
 from generator.compute.safety.refusals import cold_smoke_sealed, nitrate_quick_cure, warm_cure
 from generator.compute.safety.ripened import uncooked_ferment
 from generator.compute.safety.simmer import simmer
@@ -61,21 +43,6 @@ class SafetyRule:
 
 
 RULES: tuple[SafetyRule, ...] = (
-    SafetyRule(slug="eat-after-cooking", look=eat_after_cooking),
-    SafetyRule(slug="uncooked-component", look=component_is_cooked),
-    SafetyRule(slug="wild-game-165", look=wild_game),
-    SafetyRule(slug="merganser", look=merganser),
-    SafetyRule(slug="farmed-meat", look=farmed_meat),
-    SafetyRule(slug="reheat-165", look=reheated),
-    SafetyRule(slug="raw-pork", look=raw_pork),
-    SafetyRule(slug="deer-disease", look=deer_disease),
-    SafetyRule(slug="gut-soiled", look=gut_soiled),
-    SafetyRule(slug="age-cold", look=ageing),
-    SafetyRule(slug="organs", look=organs),
-    SafetyRule(slug="lead-shot", look=lead_shot),
-    SafetyRule(slug="carcass", look=carcass),
-    SafetyRule(slug="waterfowl-advice", look=waterfowl),
-    SafetyRule(slug="fish-advice", look=fish),
     SafetyRule(slug="nitrite-handling", look=nitrite_handling),
     SafetyRule(slug="nitrite-unclear", look=nitrite_listed),
     SafetyRule(slug="cure-cold", look=cure_cold),
@@ -85,16 +52,6 @@ RULES: tuple[SafetyRule, ...] = (
     SafetyRule(slug="warm-cure", look=warm_cure),
     SafetyRule(slug="cold-smoke-sealed", look=cold_smoke_sealed),
     SafetyRule(slug="nitrate-quick-cure", look=nitrate_quick_cure),
-    SafetyRule(slug="pokeweed", look=never_eaten),
-    SafetyRule(slug="elderberry", look=elderberry),
-    SafetyRule(slug="fiddlehead", look=fiddlehead),
-    SafetyRule(slug="morel", look=morels),
-    SafetyRule(slug="wild-mushrooms", look=wild_mushrooms),
-    SafetyRule(slug="mushroom-sealed", look=sealed_mushrooms),
-    SafetyRule(slug="ramps-lookalike", look=look_alikes),
-    SafetyRule(slug="foraged", look=foraged),
-    SafetyRule(slug="nettle", look=nettle),
-    SafetyRule(slug="watercress-fluke", look=watercress),
     SafetyRule(slug="jerky", look=jerky),
     SafetyRule(slug="uncooked-ferment", look=uncooked_ferment),
     SafetyRule(slug="canning-cured", look=cured_in_jar),

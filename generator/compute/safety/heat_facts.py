@@ -7,8 +7,8 @@ from fractions import Fraction
 from generator.compute.safety.facts.gather import Facts, MeatFact
 from generator.compute.safety.facts.heat import Heat, reached
 from generator.compute.safety.facts.meats import BIRDS, WHOLE, is_ground, wild_game_of
+from generator.compute.safety.facts.minimums import FISH, SECONDS, WHOLE_CUT, hold_seconds, strictest
 from generator.compute.safety.facts.pieces import piece_lb
-from generator.compute.safety.farmed_heat import hold_seconds, strictest
 from generator.compute.safety.words import at_least, both_scales
 from generator.tables import Tables
 from generator.tables.heat import Minimum
@@ -23,8 +23,6 @@ HEAVY_LB = Fraction(10)
 "[lb] Source: FDA Food Code 3-401.11(B)(1): from here on a dry oven may be as low as 250 °F."
 OVEN_HEAVY_F, OVEN_LIGHT_F = Fraction(250), Fraction(350)
 "[degF] Source: FDA Food Code 3-401.11(B)(1): still, dry ovens."
-SECONDS = Fraction(60)
-"Source: seconds in a minute, a definition."
 OVEN_STAGES = frozenset({"roast", "bake"})
 
 
@@ -55,7 +53,7 @@ def _farmed(facts: Facts, tables: Tables) -> list[str]:
         return []
     meat, minimum = found
     rest = f", then let it rest {minimum.rest_min} minutes" if minimum.rest_min else ""
-    flakes = ", or until it is opaque and flakes" if minimum.rule == "fish-145" else ""
+    flakes = ", or until it is opaque and flakes" if minimum.rule == FISH else ""
     line = f"Cook {meat.animal.title.lower()} to at least {at_least(minimum.minimum_f)} inside{flakes}{rest}."
     return [line, *_hold(facts, meat, minimum, tables)]
 
@@ -63,7 +61,7 @@ def _farmed(facts: Facts, tables: Tables) -> list[str]:
 def _hold(facts: Facts, meat: MeatFact, minimum: Minimum, tables: Tables) -> list[str]:
     """Hold time of a whole farmed roast at the recipe's own inside temperature. Never for game, birds or fish."""
     found = reached(facts.recipe, Fraction(0), tables)
-    if minimum.rule != "whole-cut-145" or found.heat is not Heat.MET or found.inside_f is None:
+    if minimum.rule != WHOLE_CUT or found.heat is not Heat.MET or found.inside_f is None:
         return []
     if (
         meat.line is not None

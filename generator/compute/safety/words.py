@@ -75,3 +75,12 @@ def at_most(fahrenheit: Fraction) -> str:
     """A most allowed temperature in both scales, never rounded up: 40 °F (4 °C)."""
     celsius = Temperature(fahrenheit, "F").celsius.__floor__()
     return f"{fahrenheit.__floor__()} °F ({celsius} °C)"
+
+
+def how_hot(inside_f: Fraction | None, *, by_air: bool) -> str:
+    """What a course does to the middle of a piece, in words behind `is` or `are`. None: nothing heats it."""
+    if inside_f is None:
+        return "made ready to eat without any heat"
+    if by_air:
+        return f"heated in air of no more than {both_scales(inside_f)}"
+    return f"heated only to {both_scales(inside_f)} inside"

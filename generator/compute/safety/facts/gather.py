@@ -12,7 +12,6 @@ from generator.model.book import Book, BookConfig
 from generator.model.published import Animal
 from generator.model.recipe import Ingredient, Meat, Recipe, Stage
 from generator.model.results import CureResult
-from generator.problems import Position
 from generator.tables import Tables
 
 FATS = frozenset({"fat", "lard", "tallow", "suet", "schmaltz", "dripping", "drippings", "oil"})
@@ -44,6 +43,8 @@ class WildMeat:
     title: str
     "Name of the animal."
     because: str
+    written: Ingredient | Meat
+    "The recipe's own `meat:`, its line, or the line of the raw component that brings it."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,6 +105,10 @@ class Facts:
         pumped = pump is not None and pump.curing_salt_g > 0 and pump.kind.nitrite > 0
         return pumped or (cure.curing_salt is not None and self.cure.kind.nitrite > 0)
 
+    def plants_of(self, rule: str) -> tuple[PlantFact, ...]:
+        """The plants that the table sends to a rule."""
+        return tuple(fact for fact in self.plants if fact.has(rule))
+
     def first_stage(self, name: str) -> int | None:
         """Index of the first stage of a name."""
         for index, stage in enumerate(self.recipe.stages):
@@ -159,14 +164,6 @@ def _meats(recipe: Recipe, tables: Tables) -> list[MeatFact]:
     return found
 
 
-def position_of(meat: MeatFact, facts: Facts) -> Position:
-    """Where a meat is written: its line, else `meat:`."""
-    if meat.line is not None:
-        return meat.line.position
-    own = facts.recipe.meat
-    return facts.recipe.position if own is None else own.position
-
-
 def is_wild(animal: Animal, source: str | None) -> bool:
     """By the source that is written, else by what the animal commonly is."""
     return animal.wild if source is None else source == "wild"
@@ -178,13 +175,14 @@ def _wild_meats(book: Book, recipe: Recipe, meats: Sequence[MeatFact], tables: T
     for meat in meats:
         if meat.is_wild and meat.animal.group not in FISH:
             title = meat.animal.title
-            found.setdefault(title, WildMeat(title=title, because=meat.because))
+            found.setdefault(title, WildMeat(title=title, because=meat.because, written=meat.written))
     for use in book.uses_of(recipe.slug):
         component = book.recipes[use.component]
         if component.eat_after_cooking:
             because = f"it uses {component.name}, not yet cooked"
             for wild in _wild_meats(book, component, _meats(component, tables), tables):
-                found.setdefault(wild.title, WildMeat(title=wild.title, because=because))
+                title = wild.title
+                found.setdefault(title, WildMeat(title=title, because=because, written=use.line))
     return list(found.values())
 
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 
-from generator.compute.safety.facts.gather import FISH, Facts, MeatFact
+from generator.compute.safety.facts.gather import FISH, Facts, MeatFact, is_wild
 from generator.model.published import Animal
 from generator.model.recipe import Recipe
+from generator.tables import Tables
+from generator.tables.heat import GameHazard
 
 GROUND = re.compile(r"\b(?:ground|minced?|burgers?|hamburgers?|sausages?|sausage meat)\b")
 OPENED = re.compile(
@@ -18,8 +20,9 @@ BONES = re.compile(r"\b(?:bones?|carcass(?:es)?|frames?)\b")
 GROUND_STAGES = frozenset({"grind", "stuff"})
 "Stages that only ground meat goes through. Source: words of the trade."
 
+DEER = "deer family"
 BIRDS = frozenset({"waterfowl", "upland bird", "poultry"})
-"Groups of birds."
+"Groups of animals."
 SMOKES = frozenset({"cold smoke", "hot smoke"})
 "Source: words of the trade."
 
@@ -63,6 +66,18 @@ def game_group(animal: Animal) -> str:
 def wild_game_of(facts: Facts) -> tuple[MeatFact, ...]:
     """Raw meat of wild animals in the recipe itself, without fish and shellfish."""
     return tuple(meat for meat in facts.meats if meat.is_wild and meat.animal.group not in FISH)
+
+
+def game_hazards(facts: Facts, tables: Tables) -> tuple[GameHazard, ...]:
+    """What the recipe's own game can carry, then that of the raw components it cooks; each reason once."""
+    animals = [meat.animal for meat in wild_game_of(facts)]
+    for meat in (part.meat for part in facts.raw_components if part.meat is not None):
+        animal = tables.animal(meat.animal)
+        if animal is not None and is_wild(animal, meat.source):
+            animals.append(animal)
+    rows = tables.heat.game
+    found = [rows[group] for group in map(game_group, animals) if group in rows]
+    return tuple({hazard.reason: hazard for hazard in found}.values())
 
 
 def farmed_of(facts: Facts) -> tuple[MeatFact, ...]:

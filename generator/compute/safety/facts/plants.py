@@ -16,6 +16,8 @@ MADE_OF = frozenset(
 SAID = ("wild", "foraged", "hedgerow", "gathered")
 "Words of a line or a tag that say a plant was not grown or bought. Source: house choice."
 TAGS = frozenset({"wild", "foraged", "foraging"})
+RAW = frozenset({"raw", "uncooked"})
+"Words of a line that say the plant is not heated. Source: house choice."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +35,11 @@ class PlantFact:
         """True where the table sends this plant to a rule."""
         return rule in self.plant.rules
 
+    @property
+    def is_raw(self) -> bool:
+        """True where the line says that it is not heated."""
+        return not RAW.isdisjoint(spaced(self.words).split())
+
 
 def plants_in(recipe: Recipe, raw_components: Iterable[Recipe], tables: Tables) -> list[PlantFact]:
     """The plants of the recipe's own lines, then of components that are not ready to eat."""
@@ -40,6 +47,11 @@ def plants_in(recipe: Recipe, raw_components: Iterable[Recipe], tables: Tables) 
     for component in raw_components:
         found += _of_lines(component, f" in {component.name}, not yet cooked", tables)
     return found
+
+
+def together(found: Iterable[PlantFact]) -> str:
+    """Their reasons, each once."""
+    return "; ".join(dict.fromkeys(fact.because for fact in found))
 
 
 def _of_lines(recipe: Recipe, where: str, tables: Tables) -> list[PlantFact]:

@@ -1,0 +1,118 @@
+"""Wild game in, the box of 165 °F with its reasons out, or the refusal of a course that stays below it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from generator.compute.safety.case import Case, Rule
+from generator.compute.safety.facts.gather import MeatFact
+from generator.compute.safety.facts.heat import Heat, Reached, looks_finished, reached
+from generator.compute.safety.facts.meats import (
+    DEER,
+    game_group,
+    game_hazards,
+    is_ground,
+    is_opened,
+    wild_game_of,
+)
+from generator.compute.safety.words import at_least, both_scales, how_hot
+from generator.model.recipe import Recipe, Stage
+from generator.tables import Tables
+
+GAME, TRICHINELLA, HIGH_RISK = "wild-game-165", "trichinella", "high-risk-game-165"
+CARRIERS = frozenset({"bear", "wild pig", "carnivore"})
+"Groups that carry Trichinella. Source: CDC, Trichinellosis, prevention page, meats at risk."
+ACCEPTED_F = Fraction(160)
+"[degF] Source: NCHFP 2002, section 6.1.3, and the older line of the CDC; only for whole cuts of the deer family."
+NOT_ACCEPTED = "Only 160 °F (72 °C) for whole, unpumped cuts of the deer family can be accepted."
+OPENED = "needle, blade or roll has brought what was outside into the middle, so the middle is measured"
+
+
+def wild_game(case: Case) -> None:
+    """Every wild animal: 165 °F inside. A piece that is cooked later says so in its own box instead."""
+    wild = case.facts.wild
+    if not wild or case.recipe.eat_after_cooking:
+        return
+    raw = wild_game_of(case.facts)
+    because, sources = _because(case, raw), _sources(case, GAME)
+    found = reached(case.recipe, case.constant("wild_game_minimum_f"), case.tables)
+    if not raw or found.heat is Heat.MET:  # components alone are judged by `uncooked-component`
+        case.box(GAME, because, *wild, sources=sources)
+    elif found.heat is Heat.UNKNOWN:
+        because += "; no stage says how hot the middle gets"
+        case.cannot_tell(GAME, because, ("course",), *wild, *_judged(case, found), sources=sources)
+    elif found.heat is Heat.RAW and not (_is_danger(raw, case.tables) and looks_finished(case.recipe)):
+        because += "; no stage says that it is cooked"
+        case.cannot_tell(GAME, because, ("course", "eat"), *wild, sources=sources)
+    else:
+        _too_little(case, raw, found, because)
+
+
+def _too_little(case: Case, raw: Sequence[MeatFact], found: Reached, because: str) -> None:
+    acceptable = not _is_danger(raw, case.tables) and _may_accept(case, raw)
+    if acceptable:
+        because += f"; it is a whole, unpumped cut, cooked to {both_scales(found.inside_f or ACCEPTED_F)}"
+    slug, minimum = _forbids(case, raw), case.constant("wild_game_minimum_f")
+    heated = how_hot(found.inside_f, by_air=found.by_air)
+    case.refuse(
+        slug,
+        *_judged(case, found),
+        *case.facts.wild,
+        message=f"{_subject(raw)} {heated}; wild game is cooked to {at_least(minimum)}.",
+        hint=f"Write a stage that ends with: to {minimum} °F inside. Or `eat: after cooking`, and a dish cooks it."
+        + (f" {NOT_ACCEPTED}" if case.accepted(GAME) and not acceptable else ""),
+        because=because,
+        acceptable=acceptable,
+        sources=_sources(case, slug),
+    )
+
+
+def _forbids(case: Case, raw: Sequence[MeatFact]) -> str:
+    """Carriers of Trichinella that are cured, dried or smoked have an error of their own."""
+    if not _is_danger(raw, case.tables):
+        return GAME
+    carried = any(game_group(meat.animal) in CARRIERS for meat in raw)
+    return TRICHINELLA if carried and looks_finished(case.recipe) else HIGH_RISK
+
+
+def _judged(case: Case, found: Reached) -> tuple[Stage, ...]:
+    return () if found.stage is None else (case.stages[found.stage],)
+
+
+def _is_danger(raw: Sequence[MeatFact], tables: Tables) -> bool:
+    """True for bear, wild pig, flesh-eaters and wild birds."""
+    return any(tables.heat.game[game_group(meat.animal)].is_danger for meat in raw)
+
+
+def _may_accept(case: Case, raw: Sequence[MeatFact]) -> bool:
+    """True where every piece is a whole, unpumped cut of the deer family, and it comes to 160 °F."""
+    plain = all(_is_plain_deer(meat, case.recipe) for meat in raw)
+    return plain and reached(case.recipe, ACCEPTED_F, case.tables).heat is Heat.MET
+
+
+def _is_plain_deer(meat: MeatFact, recipe: Recipe) -> bool:
+    return game_group(meat.animal) == DEER and not is_ground(meat, recipe) and not is_opened(meat, recipe)
+
+
+def _subject(raw: Sequence[MeatFact]) -> str:
+    titles = dict.fromkeys(meat.animal.title for meat in raw)
+    return f"{' and '.join(titles)} {'is' if len(titles) == 1 else 'are'}"
+
+
+def _because(case: Case, raw: Sequence[MeatFact]) -> str:
+    """What is wild, and what each kind of it can carry."""
+    reasons = [" and ".join(meat.because for meat in case.facts.wild)]
+    reasons += [hazard.reason for hazard in game_hazards(case.facts, case.tables)]
+    if any(is_opened(meat, case.recipe) for meat in raw):
+        reasons.append(OPENED)
+    return "; ".join(dict.fromkeys(reasons))
+
+
+def _sources(case: Case, slug: str) -> tuple[str, ...]:
+    """Those of the box, then those of what the animals carry."""
+    carried = (key for hazard in game_hazards(case.facts, case.tables) for key in hazard.sources)
+    return tuple(dict.fromkeys((*case.tables.cautions[slug].sources, *carried)))
+
+
+RULES = (Rule(slugs=(GAME, TRICHINELLA, HIGH_RISK), look=wild_game),)
