@@ -107,7 +107,7 @@ ORDER = (
         "fish-advice",
     ),
     *("gut-soiled", "age-cold", "carcass", "lead-shot"),
-    *("nitrite-handling", "cure-cold", "below-40", "below-120"),
+    *("nitrite-handling", "nitrite-unclear", "vegetable-nitrite", "cure-cold", "below-40", "below-120"),
     *("cure-time", "cure-time-unknown", "grey-middle"),
     *("fried-cured-belly", "infant-nitrite", "infant-greens"),
     *("pokeweed", "elder-leaf", "rhubarb-leaf", "elderberry", "fiddlehead", "nettle", "watercress-fluke"),

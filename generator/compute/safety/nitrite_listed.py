@@ -11,8 +11,8 @@ from fractions import Fraction
 from generator.compute.cure.amounts import Scales, curing_salt_grams
 from generator.compute.cure.formulas import PER_MILLION
 from generator.compute.cut_class import cut_class
-from generator.compute.safety.facts import Facts
-from generator.compute.safety.pieces import has_meat
+from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.pieces import has_meat
 from generator.compute.safety.verdict import cannot_tell
 from generator.compute.scale import written_meat_g
 from generator.model.published import CuringSalt
