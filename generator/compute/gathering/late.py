@@ -6,7 +6,7 @@ from math import ceil
 
 from generator.compute.gathering.laid import Given, Laid, ends_frozen, own_thaw
 from generator.compute.gathering.lengths import DAY, course_lengths
-from generator.compute.safety.cure_time import rules_for
+from generator.compute.safety.facts.cure_days import rules_for
 from generator.compute.safety.words import span_words
 from generator.model.moment_words import moment_words
 from generator.model.plan import Making

@@ -6,28 +6,17 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from generator.compute.safety import rules as hazards
-from generator.compute.safety.blanching import blanch_time
-from generator.compute.safety.canning import canning, cured_in_jar
 from generator.compute.safety.case import Case
 from generator.compute.safety.cool import cooling
-from generator.compute.safety.cure_time import cure_time
-from generator.compute.safety.curing import cure_cold, low_nitrite, nitrite_handling
 from generator.compute.safety.fact_lines import garden_facts
 from generator.compute.safety.facts.gather import Facts
 from generator.compute.safety.heat_facts import heat_facts
-from generator.compute.safety.jerky import jerky
 from generator.compute.safety.keep import keep_freezer, keep_fridge, shelf_meat, stuffed_bird, vacuum_fish
 from generator.compute.safety.merge import merge
-from generator.compute.safety.nitrite_food import fried_belly, infant_nitrite
 from generator.compute.safety.nitrite_listed import nitrite_listed
-from generator.compute.safety.oil import oil_infusion
-from generator.compute.safety.pickle import ferment_place, ferment_salt, pickle_acid
 from generator.compute.safety.quiet_times import time_lines
-from generator.compute.safety.refusals import cold_smoke_sealed, nitrate_quick_cure, warm_cure
-from generator.compute.safety.ripened import uncooked_ferment
 from generator.compute.safety.simmer import simmer
 from generator.compute.safety.smoke import cold_smoke, smoke_humidity, smoke_thawed, smoked_fish, smoker_air
-from generator.compute.safety.thick import grey_middle
 from generator.compute.safety.warm_hours import come_up, danger_hours
 from generator.model.results import Caution
 from generator.problems import ProblemLog
@@ -43,26 +32,7 @@ class SafetyRule:
 
 
 RULES: tuple[SafetyRule, ...] = (
-    SafetyRule(slug="nitrite-handling", look=nitrite_handling),
     SafetyRule(slug="nitrite-unclear", look=nitrite_listed),
-    SafetyRule(slug="cure-cold", look=cure_cold),
-    SafetyRule(slug="low-nitrite", look=low_nitrite),
-    SafetyRule(slug="cure-time", look=cure_time),
-    SafetyRule(slug="grey-middle", look=grey_middle),
-    SafetyRule(slug="warm-cure", look=warm_cure),
-    SafetyRule(slug="cold-smoke-sealed", look=cold_smoke_sealed),
-    SafetyRule(slug="nitrate-quick-cure", look=nitrate_quick_cure),
-    SafetyRule(slug="jerky", look=jerky),
-    SafetyRule(slug="uncooked-ferment", look=uncooked_ferment),
-    SafetyRule(slug="canning-cured", look=cured_in_jar),
-    SafetyRule(slug="canning", look=canning),
-    SafetyRule(slug="blanch-time", look=blanch_time),
-    SafetyRule(slug="pickle-acid", look=pickle_acid),
-    SafetyRule(slug="ferment-salt", look=ferment_salt),
-    SafetyRule(slug="ferment-place", look=ferment_place),
-    SafetyRule(slug="oil-infusion", look=oil_infusion),
-    SafetyRule(slug="fried-cured-belly", look=fried_belly),
-    SafetyRule(slug="infant-nitrite", look=infant_nitrite),
     SafetyRule(slug="smoker-air", look=smoker_air),
     SafetyRule(slug="come-up-time", look=come_up),
     SafetyRule(slug="smoke-humidity", look=smoke_humidity),

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from generator.compute.safety.allergens import allergen_line
 from generator.compute.safety.altitude import altitude_line
-from generator.compute.safety.blanching import blanching_lines
+from generator.compute.safety.facts.blanching import asked_of, blanched, minutes_told
 from generator.compute.safety.facts.gather import Facts
-from generator.compute.safety.nitrite_food import is_for_babies
 from generator.tables import Tables
 
 
@@ -15,7 +14,7 @@ def garden_facts(facts: Facts, tables: Tables) -> tuple[str, ...]:
     return (
         *allergen_line(facts, tables),
         *_plant_lines(facts),
-        *blanching_lines(facts, tables),
+        *_blanching_line(facts, tables),
         *altitude_line(facts),
     )
 
@@ -29,7 +28,7 @@ def _plant_lines(facts: Facts) -> list[str]:
             f"Rich in oxalate ({oxalate}): people with kidney stones or kidney disease are commonly advised to eat "
             "little of it."
         )
-    if nitrate and not is_for_babies(facts.recipe):
+    if nitrate and not facts.is_for_babies:
         lines.append(
             f"Rich in nitrate ({nitrate}): commonly advised against for babies in their first months, and not to be "
             "kept warm for them."
@@ -37,6 +36,14 @@ def _plant_lines(facts: Facts) -> list[str]:
     if _names(facts, "rhubarb-stalk"):
         lines.append("Of rhubarb only the stalk is eaten; its leaves are poisonous.")
     return lines
+
+
+def _blanching_line(facts: Facts, tables: Tables) -> list[str]:
+    """The published minutes of what is blanched and frozen."""
+    told = "; ".join(dict.fromkeys(minutes_told(one) for one in asked_of(facts, tables)))
+    if not told or blanched(facts) is None:
+        return []
+    return [f"Blanching: {told}; counted from when the boil comes back. Cool as long."]
 
 
 def _names(facts: Facts, rule: str) -> str:

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from generator.compute.convert import weigh_measures
 from generator.compute.safety.facts.gather import Facts
-from generator.compute.safety.pickle import RISES_OR_SETS, is_kept
+from generator.compute.safety.facts.sour import is_kept, rises_or_sets
 from generator.model.recipe import Ingredient
 from generator.problems import ProblemLog
 from generator.tables import Tables
 from generator.tables.foods import unknown_crystal
-from generator.tables.garden import spaced
 
 
 def refuse_salt_by_volume(facts: Facts, tables: Tables, log: ProblemLog) -> None:
@@ -37,7 +36,6 @@ def _grams_decide(facts: Facts) -> bool:
     if recipe.cure is not None or (facts.meats and facts.first_stage("cure") is not None):
         return True
     pickled = [stage for stage in recipe.stages if stage.name == "pickle"]
-    if any(is_kept(stage, facts) for stage in pickled):
+    if any(is_kept(stage, recipe) for stage in pickled):
         return True
-    rises = any(RISES_OR_SETS & set(spaced(line.name).split()) for line in recipe.ingredients)
-    return facts.first_stage("ferment") is not None and (bool(facts.meats) or not rises)
+    return facts.first_stage("ferment") is not None and (bool(facts.meats) or not rises_or_sets(recipe))

@@ -10,6 +10,15 @@ from generator.build import check_recipes
 from tests.compute.safety.course import check, recipe
 
 RAW_SHANK = recipe("hot smoke: 3 h at 150 °F", name="Shank", meat="animal: bear; cut: shank", eat=True)
+WEAK = "method: brine; water: 2 qt; salt: 3 %; curing salt: 100 ppm"
+BELLY = recipe(
+    "cure: 9 days in the fridge",
+    name="Belly",
+    meat="animal: pork; cut: belly; weight: 4 lb; skin: off",
+    cure=WEAK,
+)
+HASH = recipe("boil: 1 h", name="Hash", meat="", lines=("1 lb [belly](belly.md)",), makes="makes: 4 cups")
+DRY = "method: dry; salt: 3 %; curing salt: 150 ppm"
 
 CASES = [
     (
@@ -38,6 +47,58 @@ CASES = [
         recipe("braise: 3 h", meat="animal: goose; cut: legs", lines=("2 duck breasts",)),
         ("meat: goose legs", "2 duck breasts"),
     ),
+    (
+        "below-120",
+        recipe("cure: 9 days in the fridge", meat="animal: elk; cut: roast; weight: 4 lb", cure=WEAK),
+        ("cure: brine",),
+    ),
+    (
+        "cure-time",
+        recipe(
+            "cure: 1 day in the fridge", meat="animal: pork; cut: belly; weight: 4 lb; skin: off", cure=DRY
+        ),
+        ("cure: dry", "meat: pork belly", "cure: 1 day in the fridge"),
+    ),
+    (
+        "fried-cured-belly",
+        recipe("boil: 1 h", "fry: 10 min", meat="", lines=("6 oz bacon", "1 onion")),
+        ("6 oz bacon", "fry: 10 min"),
+    ),
+    (
+        "infant-nitrite",  # by way of the hash, which uses the belly
+        recipe("boil: 1 h", meat="", lines=("1 cup [hash](hash.md)",), name="Porridge for babies"),
+        ("name: Porridge for babies", "1 cup [hash](hash.md)"),
+    ),
+    (
+        "jerky",
+        recipe("dry: 6 h at 100 °F", meat="animal: elk; cut: strips; form: sliced"),
+        ("dry: 6 h at 100 °F", "meat: elk strips"),
+    ),
+    (
+        "canning-cured",
+        recipe("jar: 90 min in the pressure canner", meat="", lines=("1 cup [hash](hash.md)",)),
+        ("jar: 90 min in the pressure canner", "1 cup [hash](hash.md)"),
+    ),
+    (
+        "canning",
+        recipe("jar: 90 min in the pressure canner", meat="", lines=("4 lb beef, diced", "1 cup flour")),
+        ("jar: 90 min in the pressure canner", "1 cup flour"),
+    ),
+    (
+        "pickle-acid",
+        recipe("pickle: 9 days", meat="", lines=("1 lb beets", "2 cups cider vinegar, 4 %", "1 onion")),
+        ("2 cups cider vinegar, 4 %", "pickle: 9 days"),
+    ),
+    (
+        "ferment-salt",
+        recipe("ferment: 21 days", meat="", lines=("5 lb cabbage", "20 g salt", "1 tsp caraway seed")),
+        ("ferment: 21 days", "5 lb cabbage", "20 g salt"),
+    ),
+    (
+        "oil-infusion",
+        recipe("infuse: 1 h", meat="", lines=("1 cup olive oil", "6 garlic cloves"), keep="fridge: 9 days"),
+        ("keep: fridge: 9 days", "6 garlic cloves"),
+    ),
 ]
 
 
@@ -45,7 +106,7 @@ CASES = [
     ("slug", "text", "causes"), CASES, ids=[f"{case[0]}-{at}" for at, case in enumerate(CASES)]
 )
 def test_box_names_what_made_it(slug: str, text: str, causes: tuple[str, ...], tmp_path: Path) -> None:
-    check(tmp_path, text, shank=RAW_SHANK)
+    check(tmp_path, text, shank=RAW_SHANK, belly=BELLY, hash=HASH)
     computed = next(one for one in check_recipes(tmp_path).recipes if one.recipe.slug == "piece")
     box = next(one for one in computed.cautions if one.slug == slug)
     assert tuple(cause.words for cause in box.causes) == causes

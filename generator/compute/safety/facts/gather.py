@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from generator.compute.safety.facts.plants import PlantFact, plants_in
@@ -13,6 +13,7 @@ from generator.model.published import Animal
 from generator.model.recipe import Ingredient, Meat, Recipe, Stage
 from generator.model.results import CureResult
 from generator.tables import Tables
+from generator.tables.garden import spaced
 
 FATS = frozenset({"fat", "lard", "tallow", "suet", "schmaltz", "dripping", "drippings", "oil"})
 BOILED_OUT = frozenset({"stock", "broth", "bouillon", "gelatin", "gelatine", "sauce", "juice"})
@@ -34,6 +35,11 @@ FARMED = frozenset({"farmed", "farm-raised", "domestic", "store-bought"})
 
 FISH = frozenset({"fish", "shellfish"})
 "Groups with cooking rules of their own; the rule for wild game does not speak of them."
+
+FOR_BABIES = frozenset(
+    {"baby food", "for babies", "for a baby", "for the baby", "for infants", "infant", "infants", "weaning"}
+)
+"Words of a name, summary or tag; a baby carrot is not meant. Source: house choice."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,6 +90,8 @@ class Facts:
     "Plants and fungi by ingredient line, and those of components that are not ready to eat."
     parts: tuple[Recipe, ...] = ()
     "Every component, those of components too, each once."
+    brought_by: Mapping[str, Ingredient] = field(default_factory=dict)
+    "The line of this recipe that brings in each of `parts`, by its slug."
     components: tuple[Recipe, ...] = ()
     "Components that this recipe uses by itself."
     used: tuple[tuple[Ingredient, Recipe], ...] = ()
@@ -109,6 +117,13 @@ class Facts:
         """The plants that the table sends to a rule."""
         return tuple(fact for fact in self.plants if fact.has(rule))
 
+    @property
+    def is_for_babies(self) -> bool:
+        """By its name, summary or tags."""
+        recipe = self.recipe
+        words = "".join(map(spaced, (recipe.name, recipe.summary, *recipe.tags)))
+        return any(f" {phrase} " in words for phrase in FOR_BABIES) or "baby" in recipe.tags
+
     def first_stage(self, name: str) -> int | None:
         """Index of the first stage of a name."""
         for index, stage in enumerate(self.recipe.stages):
@@ -133,6 +148,7 @@ def gather_facts(book: Book, recipe: Recipe, cure: CureResult | None, tables: Ta
         config=book.config,
         plants=tuple(plants_in(recipe, raw, tables)),
         parts=tuple(_parts(book, recipe).values()),
+        brought_by=_brought_by(book, recipe),
         components=components,
         used=used,
     )
@@ -144,6 +160,15 @@ def _parts(book: Book, recipe: Recipe) -> dict[str, Recipe]:
     for use in book.uses_of(recipe.slug):
         component = book.recipes[use.component]
         found |= {component.slug: component, **_parts(book, component)}
+    return found
+
+
+def _brought_by(book: Book, recipe: Recipe) -> dict[str, Ingredient]:
+    """The first line for each, though several may bring it."""
+    found: dict[str, Ingredient] = {}
+    for use in book.uses_of(recipe.slug):
+        for slug in (use.component, *_parts(book, book.recipes[use.component])):
+            found.setdefault(slug, use.line)
     return found
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.compute.safety.facts.gather import FISH, Facts
+from generator.compute.safety.facts.gather import FISH, Facts, MeatFact
 from generator.compute.safety.facts.heat import is_hot_jar
-from generator.compute.safety.facts.meats import is_ground, is_smoked
-from generator.model.recipe import Recipe, Stage
+from generator.compute.safety.facts.meats import SMOKES, is_ground, is_smoked
+from generator.compute.safety.facts.times import stages_named
+from generator.model.recipe import Cure, Ingredient, Recipe, Stage
 from generator.tables import Tables
 
 CANNERS = ("pressure canner", "water bath")
@@ -15,6 +16,14 @@ SIZES = {"us_pint": "pint", "us_quart": "quart"}
 BIRDS_AND_SMALL = frozenset({"poultry", "small game", "upland bird", "waterfowl"})
 MEATS = frozenset({"bear", "deer family", "domestic", "wild pig", "other game"})
 "Groups that the table has times for, by their kinds."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inside:
+    """Something in a jar, in words, and where the recipe writes it."""
+
+    words: str
+    written: Ingredient | MeatFact | Cure | Stage | Recipe
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,12 +38,11 @@ class Jar:
     "pint, quart, or empty."
     food: str
     "Key of canning.csv, or empty where no tested time is known."
-    low_acid: str
-    "What makes it low in acid, in words; empty where nothing does, or where it is pickled in acid."
-    cured: str
-    "What is cured, brined or smoked, in words."
-    thickener: str
-    "The line that thickens it."
+    low_acid: Inside | None
+    "What makes it low in acid; None where nothing does, or where it is pickled in acid."
+    cured: Inside | None
+    "What is cured, brined or smoked."
+    thickener: Ingredient | None
 
 
 def jar_of(facts: Facts, tables: Tables) -> Jar | None:
@@ -75,35 +83,41 @@ def _names(recipe: Recipe) -> list[str]:
     return [line.name for line in recipe.ingredients if line.link is None]
 
 
-def _line_with(recipe: Recipe, kind: str, tables: Tables) -> str:
-    return next((name for name in _names(recipe) if tables.garden.says(name, kind)), "")
+def _line_with(recipe: Recipe, kind: str, tables: Tables) -> Ingredient | None:
+    own = (line for line in recipe.ingredients if line.link is None)
+    return next((line for line in own if tables.garden.says(line.name, kind)), None)
 
 
-def _cured(facts: Facts, tables: Tables) -> str:
+def _cured(facts: Facts, tables: Tables) -> Inside | None:
     """The recipe's own cure or smoke, that of a component, or a line that says so."""
     for recipe in (facts.recipe, *facts.parts):
-        smoked = is_smoked(recipe)
+        smokes = stages_named(recipe, SMOKES)
         has_meat = recipe.meat is not None or (recipe is facts.recipe and bool(facts.meats))
-        if recipe.cure is not None or (smoked and has_meat):
+        if recipe.cure is not None or (smokes and has_meat):
             what = recipe.meat.name if recipe.meat is not None else recipe.name
-            return f"{what} is {'smoked' if smoked else 'cured'}"
-    line = _line_with(facts.recipe, "cured", tables)
-    return f"{line} is an ingredient" if line else ""
+            written = facts.brought_by.get(recipe.slug) or recipe.cure or smokes[0]
+            return Inside(words=f"{what} is {'smoked' if smokes else 'cured'}", written=written)
+    return _as_ingredient(_line_with(facts.recipe, "cured", tables))
 
 
-def _low_acid(facts: Facts, tables: Tables) -> str:
+def _as_ingredient(line: Ingredient | None) -> Inside | None:
+    return Inside(words=f"{line.name} is an ingredient", written=line) if line is not None else None
+
+
+def _low_acid(facts: Facts, tables: Tables) -> Inside | None:
     """Meat and stock always; vegetables unless they are pickled in acid: a spoon of vinegar in a stew is none."""
     if facts.meats:
-        return facts.meats[0].because
+        return Inside(words=facts.meats[0].because, written=facts.meats[0])
     for part in facts.parts:
         if part.meat is not None or _line_with(part, "stock", tables):
-            return f"{part.name} is in it"
+            return Inside(words=f"{part.name} is in it", written=facts.brought_by[part.slug])
     stock = _line_with(facts.recipe, "stock", tables)
-    if stock or _is_stock(facts.recipe, tables):
-        return f"{stock or facts.recipe.name} is in it"
+    if stock is not None or _is_stock(facts.recipe, tables):
+        brings = stock or facts.recipe
+        return Inside(words=f"{brings.name} is in it", written=brings)
     plant = _line_with(facts.recipe, "low acid", tables) or _line_with(facts.recipe, "greens", tables)
-    pickled = facts.first_stage("pickle") is not None and bool(_line_with(facts.recipe, "acid", tables))
-    return "" if not plant or pickled else f"{plant} is an ingredient"
+    is_sour = facts.first_stage("pickle") is not None and _line_with(facts.recipe, "acid", tables) is not None
+    return None if is_sour else _as_ingredient(plant)
 
 
 def _is_stock(recipe: Recipe, tables: Tables) -> bool:

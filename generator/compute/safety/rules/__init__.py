@@ -1,9 +1,34 @@
 """One file for each hazard, each ending in its `RULES`; among equals a box stands where its slug stands here."""
 
 from generator.compute.safety.case import Rule
-from generator.compute.safety.rules import deer, farmed, field, foraged, game, named, plants, ready, thaw
+from generator.compute.safety.rules import (
+    blanching,
+    canning,
+    cure_time,
+    curing,
+    deer,
+    dried,
+    farmed,
+    ferment,
+    field,
+    foraged,
+    game,
+    named,
+    nitrite_food,
+    oil,
+    pickle,
+    plants,
+    ready,
+    thaw,
+)
 
-HAZARDS = (ready, game, farmed, named, deer, field, plants, foraged, thaw)
+HAZARDS = (
+    *(ready, game, farmed, named, deer, field),
+    *(curing, cure_time, nitrite_food),
+    *(plants, foraged),
+    *(dried, canning, blanching, pickle, ferment, oil),
+    *(thaw,),
+)
 "Every file of this folder, in the order in which they look."
 
 RULES: tuple[Rule, ...] = tuple(rule for hazard in HAZARDS for rule in hazard.RULES)

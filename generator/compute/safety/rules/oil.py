@@ -4,20 +4,16 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.box import box
-from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.heat import is_hot_jar
 from generator.compute.safety.facts.times import DAY_MIN
-from generator.compute.safety.verdict import cannot_tell, contradict
 from generator.compute.safety.words import sentence_start
-from generator.model.recipe import Ingredient, Stage
-from generator.model.results import Caution
+from generator.model.recipe import Ingredient, Keep, Recipe, Stage
 from generator.model.shown import show_decimal
-from generator.problems import Position, ProblemLog
-from generator.tables import Tables
 from generator.tables.garden import spaced
 
-SLUG = "oil-infusion"
+IN_OIL_FRESH = "oil-infusion"
+
 MOST_DAYS = Fraction(4)
 "Source: NCHFP, garlic in oil, reviewed 2015: in the fridge for at most 4 days; the stricter of several."
 WARM_H = Fraction(2)
@@ -33,32 +29,37 @@ DRIED = frozenset({"dried", "dry", "powder", "powdered", "flakes", "crumbled", "
 IN_OIL = ("in oil", "infused oil", "garlic oil", "herb oil", "confit")
 
 
-def oil_infusion(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
+def oil_infusion(case: Case) -> None:
     """Met: the fridge, 4 days, or the freezer. Not met: longer, or warm. Cannot be told: no keeping is written."""
-    fresh = _fresh_in_oil(facts, tables)
-    if not fresh:
-        return []
-    warm = _too_warm(facts)
+    fresh = _fresh_in_oil(case)
+    if fresh is None:
+        return
+    because, warm = f"it uses {fresh.name} in oil", _too_warm(case.recipe)
     if warm is not None:
-        return _refuse(fresh, f"{fresh} in oil is kept {warm[0]}.", warm[1], facts, tables, log)
-    if not facts.recipe.keep:
-        because = f"it uses {fresh} in oil, and does not say how that is kept"
-        return cannot_tell(SLUG, because, ("keep",), tables)
-    return [box(SLUG, f"it uses {fresh} in oil", tables)]
+        how, where = warm
+        case.refuse(
+            IN_OIL_FRESH,
+            where,
+            fresh,
+            message=sentence_start(f"{fresh.name} in oil is kept {how}."),
+            hint=f"Keep it in the fridge for at most {MOST_DAYS} days, or freeze it: keep: fridge: 4 days.",
+            because=because,
+        )
+    elif not case.recipe.keep:
+        case.cannot_tell(IN_OIL_FRESH, f"{because}, and does not say how that is kept", ("keep",), fresh)
+    else:
+        case.box(IN_OIL_FRESH, because, fresh)
 
 
-def _fresh_in_oil(facts: Facts, tables: Tables) -> str:
+def _fresh_in_oil(case: Case) -> Ingredient | None:
     """What is fresh and lies in oil: by a stage `infuse`, or by the recipe's name. Meat has rules of its own."""
-    names = [line.name for line in facts.recipe.ingredients if line.link is None]
-    oil = any(tables.garden.says(name, "fat") for name in names)
-    words = " ".join((facts.recipe.name, *facts.recipe.tags)).lower()
-    infused = facts.first_stage("infuse") is not None or any(phrase in words for phrase in IN_OIL)
-    if not oil or not infused or facts.meats:
-        return ""
-    for line in facts.recipe.ingredients:
-        if line.link is None and tables.garden.says(line.name, "infused") and not _is_dry(line):
-            return line.name
-    return ""
+    recipe, says = case.recipe, case.tables.garden.says
+    own = [line for line in recipe.ingredients if line.link is None]
+    words = " ".join((recipe.name, *recipe.tags)).lower()
+    infused = case.facts.first_stage("infuse") is not None or any(phrase in words for phrase in IN_OIL)
+    if not infused or case.facts.meats or not any(says(line.name, "fat") for line in own):
+        return None
+    return next((line for line in own if says(line.name, "infused") and not _is_dry(line)), None)
 
 
 def _is_dry(line: Ingredient) -> bool:
@@ -67,19 +68,19 @@ def _is_dry(line: Ingredient) -> bool:
     return bool(named & DRY) or bool(prepared and prepared <= DRIED)
 
 
-def _too_warm(facts: Facts) -> tuple[str, Position] | None:
+def _too_warm(recipe: Recipe) -> tuple[str, Stage | Keep] | None:
     """What keeps it too warm or too long, and where that is written."""
-    for stage in facts.recipe.stages:
+    for stage in recipe.stages:
         if stage.name in ("infuse", "jar", "pack", "rest"):
             if _is_warm(stage):
-                return f"where it is not cold ({stage.written})", stage.position
+                return f"where it is not cold ({stage.written})", stage
             if _is_long(stage):
-                return f"for longer than {MOST_DAYS} days ({stage.written})", stage.position
-    for keep in facts.recipe.keep:
+                return f"for longer than {MOST_DAYS} days ({stage.written})", stage
+    for keep in recipe.keep:
         if keep.place == "shelf":
-            return f"on the shelf for {keep.written}", keep.position
+            return f"on the shelf for {keep.written}", keep
         if keep.place == "fridge" and keep.days.high > MOST_DAYS:
-            return f"for {keep.written}, longer than {show_decimal(MOST_DAYS, places=0)} days", keep.position
+            return f"for {keep.written}, longer than {show_decimal(MOST_DAYS, places=0)} days", keep
     return None
 
 
@@ -97,16 +98,4 @@ def _is_long(stage: Stage) -> bool:
     return stage.place != "freezer" and minutes is not None and minutes > MOST_DAYS * DAY_MIN
 
 
-def _refuse(
-    fresh: str, message: str, position: Position, facts: Facts, tables: Tables, log: ProblemLog
-) -> list[Caution]:
-    return contradict(
-        SLUG,
-        facts,
-        tables,
-        log,
-        position=position,
-        message=sentence_start(message),
-        hint=f"Keep it in the fridge for at most {MOST_DAYS} days, or freeze it: keep: fridge: 4 days.",
-        because=f"it uses {fresh} in oil",
-    )
+RULES = (Rule(slugs=(IN_OIL_FRESH,), look=oil_infusion),)

@@ -1,4 +1,4 @@
-"""Vegetables that are blanched and frozen in; the published minutes and a box where the course has fewer out."""
+"""Vegetables that are blanched and frozen in; the published minutes of each, and their words, out."""
 
 from __future__ import annotations
 
@@ -6,18 +6,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.compute.safety.altitude import feet
-from generator.compute.safety.box import box
 from generator.compute.safety.facts.gather import Facts
-from generator.compute.safety.verdict import cannot_tell
 from generator.model.quantity import Span
 from generator.model.recipe import Ingredient, Stage
-from generator.model.results import Caution
 from generator.model.shown import show_decimal
-from generator.problems import ProblemLog
 from generator.tables import Tables
 from generator.tables.garden import Blanching, spaced
 
-SLUG = "blanch-time"
 HIGH_FT = Fraction(5000)
 MORE_MIN = Fraction(1)
 "Source: above 5,000 ft blanch 1 minute longer, extension advice (second-hand)."
@@ -37,43 +32,8 @@ class Asked:
     line: Ingredient
     rows: tuple[Blanching, ...]
     minutes: Span | None
-    "None: not blanched but cooked. A range where the size, or the height above the sea, is not told."
+    "None: not blanched but cooked. A range where the size is not told."
     untold: tuple[str, ...]
-
-
-def blanch_time(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
-    """Only before freezing. Not met: fewer minutes than published. Cannot be told: no minutes, no size, no height."""
-    index, stage = _blanched(facts)
-    asked = [one for one in asked_of(facts, tables) if one.minutes is not None]
-    if stage is None or not asked:
-        return []
-    least = min(one.minutes.low for one in asked if one.minutes)
-    most = max(one.minutes.high for one in asked if one.minutes)
-    words = "; ".join(minutes_told(one) for one in asked)
-    if stage.minutes is None:
-        because = f"the course does not say how long; {words}"
-        return cannot_tell(SLUG, because, ("course",), tables, stage=index)
-    given = stage.minutes.low
-    if given >= most:
-        return []
-    if given < least:
-        because = f"the course blanches for {_minutes(stage.minutes)}; {words}"
-        return [box(SLUG, because, tables, stage=index)]
-    untold = tuple(dict.fromkeys(key for one in asked for key in one.untold)) or ("ingredients",)
-    because = f"{_minutes(stage.minutes)} may be too short; {words}"
-    return cannot_tell(SLUG, because, untold, tables, stage=index)
-
-
-def blanching_lines(facts: Facts, tables: Tables) -> list[str]:
-    """The published minutes of what is blanched and frozen."""
-    if _blanched(facts)[1] is None:
-        return []
-    told = dict.fromkeys(minutes_told(one) for one in asked_of(facts, tables))
-    return (
-        [f"Blanching: {'; '.join(told)}; counted from when the boil comes back. Cool as long."]
-        if told
-        else []
-    )
 
 
 def minutes_told(one: Asked) -> str:
@@ -85,7 +45,7 @@ def minutes_told(one: Asked) -> str:
     way = " in steam" if row.way == "steam" else ""
     says = f" ({row.says})" if row.says and row.says != "all other greens" else ""
     return f"{row.vegetable}{' ' + row.size if len(one.rows) == 1 and row.size else ''} " + (
-        f"{_minutes(one.minutes)}{way}{soft}{says}"
+        f"{length_words(one.minutes)}{way}{soft}{says}"
     )
 
 
@@ -109,23 +69,22 @@ def _asked(line: Ingredient, rows: tuple[Blanching, ...], facts: Facts) -> Asked
     low = min(row.low_min for row in rows if row.low_min is not None)
     high = max(row.high_min for row in rows if row.high_min is not None)
     untold = ("ingredients",) if len(rows) > 1 else ()
-    altitude = facts.config.altitude_m
-    if altitude is None:
-        return Asked(line=line, rows=rows, minutes=Span(low, high), untold=untold)
-    more = MORE_MIN if feet(altitude) > HIGH_FT else Fraction(0)
+    altitude_m = facts.config.altitude_m
+    more = MORE_MIN if altitude_m is not None and feet(altitude_m) > HIGH_FT else Fraction(0)
     return Asked(line=line, rows=rows, minutes=Span(low + more, high + more), untold=untold)
 
 
-def _blanched(facts: Facts) -> tuple[int | None, Stage | None]:
+def blanched(facts: Facts) -> tuple[int, Stage] | None:
     """The first blanching of a recipe that freezes what it blanches."""
     stages = facts.recipe.stages
     kept = any(keep.place == "freezer" for keep in facts.recipe.keep)
     for index, stage in enumerate(stages):
         if stage.name == "blanch" and (kept or any(later.name == "freeze" for later in stages[index:])):
             return index, stage
-    return None, None
+    return None
 
 
-def _minutes(minutes: Span) -> str:
+def length_words(minutes: Span) -> str:
+    """`3 min`, `3 to 5 min`."""
     low = show_decimal(minutes.low, places=1)
     return f"{low} min" if not minutes.is_range else f"{low} to {show_decimal(minutes.high, places=1)} min"

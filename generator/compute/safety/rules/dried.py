@@ -1,0 +1,147 @@
+"""Meat that is dried thin, or ripens raw, in; the heat and the dryer that it needs, or a refusal, out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from generator.compute.safety.case import Case, Rule
+from generator.compute.safety.facts.gather import FISH, MeatFact
+from generator.compute.safety.facts.heat import Heat, is_hot, reached
+from generator.compute.safety.facts.keeping import is_called_jerky
+from generator.compute.safety.facts.meats import BIRDS
+from generator.compute.safety.facts.times import DAY_MIN
+from generator.compute.safety.words import both_scales, sentence_start
+from generator.model.recipe import Stage
+
+JERKY, RAW_GAME, RAW_SAUSAGE = "jerky", "uncooked-ferment", "fermented-sausage"
+
+WARM_DRYER_F = Fraction(80)
+"A drying hotter than this [degF] is a dryer's and not a rest in the cold. Source: house choice."
+DRYER_LEAST_F = Fraction(130)
+"Source: USDA FSIS, Jerky and Food Safety: the dryer holds 130 to 140 °F all the time."
+MEAT_F = Fraction(160)
+BIRD_F = Fraction(165)
+"Source: USDA FSIS, Jerky and Food Safety: meat to 160 °F, poultry to 165 °F."
+DRYERS = frozenset({"oven", "smoker"})
+"Places whose drying is warm, though no temperature is told. Source: house choice."
+SLOW = ("ferment", "age")
+"Stages in which raw meat ripens. Source: words of the trade."
+DRY_DAYS = Fraction(3)
+"A cured piece that dries for this long or longer is a dry-cured one. Source: house choice."
+
+
+def jerky(case: Case) -> None:
+    """Met: heated to 160 or 165 °F before or after a dryer of at least 130 °F. Else refused, or not to be told."""
+    meats = [meat for meat in case.facts.meats if not case.tables.garden.says(meat.words, "jerky")]
+    if not meats or not _is_jerky(case):
+        return
+    for index, stage in enumerate(case.stages):
+        if _is_warm(stage) and stage.at is not None and stage.at.low.fahrenheit < DRYER_LEAST_F:
+            _refuse_dryer(case, index, stage.at.low.fahrenheit, meats)
+            return
+    _judge_heat(case, meats)
+
+
+def _is_jerky(case: Case) -> bool:
+    """By name or tag; or by a warm dryer for meat that nothing heats, or that is thin."""
+    if is_called_jerky(case.facts, case.tables):
+        return True
+    meat = case.recipe.meat
+    is_thin = meat is not None and meat.form in ("sliced", "ground")
+    return any(_is_warm(stage) for stage in case.stages) and (is_thin or not case.facts.heating)
+
+
+def _is_warm(stage: Stage) -> bool:
+    if stage.name != "dry":
+        return False
+    return stage.at.high.fahrenheit >= WARM_DRYER_F if stage.at is not None else stage.place in DRYERS
+
+
+def _refuse_dryer(case: Case, index: int, low_f: Fraction, meats: Sequence[MeatFact]) -> None:
+    """A dryer that is warm and yet below 130 °F."""
+    case.refuse(
+        JERKY,
+        case.stages[index],
+        meats[0],
+        message=f"The meat dries at {both_scales(low_f)}. Below {both_scales(DRYER_LEAST_F)} germs grow while it dries.",
+        hint="Heat it first (roast: 20 min to 160 °F inside), then dry it: dry: 6 h at 140 °F.",
+        because=f"the meat dries at {both_scales(low_f)}",
+        stage=index,
+    )
+
+
+def _judge_heat(case: Case, meats: Sequence[MeatFact]) -> None:
+    """A piece that a dish cooks later is boxed only."""
+    minimum = BIRD_F if any(meat.animal.group in BIRDS for meat in meats) else MEAT_F
+    heat = reached(case.recipe, minimum, case.tables)
+    meat, untold = meats[0], [stage for stage in case.stages if stage.name == "dry" and stage.at is None]
+    if case.recipe.eat_after_cooking:
+        case.box(JERKY, f"{meat.because}, and is not yet cooked", meat)
+    elif heat.heat is Heat.MET and untold:
+        because = f"{meat.because}, and the dryer's temperature is not told"
+        case.cannot_tell(JERKY, because, ("course",), meat, *untold)
+    elif heat.heat is Heat.MET:
+        case.box(JERKY, meat.because, meat)
+    elif heat.heat is Heat.UNKNOWN:
+        because = (
+            f"{meat.because}, and no stage says to what temperature inside; {both_scales(minimum)} is needed"
+        )
+        case.cannot_tell(JERKY, because, ("course",), meat)
+    else:
+        _refuse_heat(case, meat, minimum, heat.inside_f)
+
+
+def _refuse_heat(case: Case, meat: MeatFact, minimum: Fraction, inside: Fraction | None) -> None:
+    how = f"heated only to {both_scales(inside)}" if inside is not None else "dried raw"
+    case.refuse(
+        JERKY,
+        case.recipe,
+        meat,
+        message=f"{case.recipe.name}: the meat is {how}. Raw strips dry before they are hot enough to be safe.",
+        hint=f"Heat it to {both_scales(minimum)} first, in the marinade or in the oven: roast: 20 min to "
+        f"{int(minimum)} °F inside. Then dry it at 130 to 140 °F. Freezing first does not replace the heat.",
+        because=f"{meat.because}, {how}",
+    )
+
+
+def uncooked_ferment(case: Case) -> None:
+    """Game is refused. Sausage of farmed meat that ferments raw gets a CAUTION. Cooked, or to be cooked: nothing."""
+    index = next((index for index, stage in enumerate(case.stages) if _is_slow(stage)), None)
+    meats = [meat for meat in case.facts.meats if meat.animal.group not in FISH]
+    if index is None or not meats or case.recipe.eat_after_cooking or _is_jerky(case):
+        return
+    if any(is_hot(stage, case.tables) for stage in case.stages[index:]):
+        return
+    game = next((meat for meat in meats if meat.is_wild), None)
+    if game is not None:
+        _refuse_game(case, game, index)
+    # Whole pieces that age have published times of their own; sausage that ferments has none for the home.
+    elif case.facts.first_stage("ferment") is not None:
+        without = "" if case.facts.nitrite else ", without a curing salt"
+        case.box(RAW_SAUSAGE, f"{meats[0].because} and ferments uncooked{without}", meats[0], stage=index)
+
+
+def _refuse_game(case: Case, game: MeatFact, index: int) -> None:
+    case.refuse(
+        RAW_GAME,
+        case.stages[index],
+        game,
+        message=f"{sentence_start(game.because)} and is never cooked: '{case.stages[index].name}' kills no parasite.",
+        hint="Cook it: hot smoke: 6 h to 165 °F inside. Or end the recipe raw, with `eat: after cooking`, so that "
+        "its dishes cook it.",
+        because=f"{game.because} and is never cooked",
+        stage=index,
+    )
+
+
+def _is_slow(stage: Stage) -> bool:
+    if stage.name == "dry":
+        return stage.minutes is not None and stage.minutes.high >= DRY_DAYS * DAY_MIN
+    return stage.name in SLOW
+
+
+RULES = (
+    Rule(slugs=(JERKY,), look=jerky),
+    Rule(slugs=(RAW_GAME, RAW_SAUSAGE), look=uncooked_ferment),
+)

@@ -1,0 +1,96 @@
+"""Vegetables in vinegar in; the acid that keeps them, or a refusal, out."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from fractions import Fraction
+
+from generator.compute.safety.case import Case, Rule
+from generator.compute.safety.facts.sour import is_kept, lines_with
+from generator.model.quantity import Dimension, Span
+from generator.model.recipe import Ingredient, Recipe
+from generator.model.shown import show_decimal
+from generator.tables.garden import spaced
+
+ACID = "pickle-acid"
+
+ACID_PERCENT = Fraction(5)
+"Source: North Dakota State University Extension: vinegar of 5 % acidity; 4 % is not for preserving."
+_RANGE = r"(?<![0-9])([0-9]+(?:[.,][0-9]+)?)(?: ?%?(?: ?[-–] ?| to )[0-9]+(?:[.,][0-9]+)?)?"
+"A number, or the low end of a range of two."
+_PERCENT = re.compile(_RANGE + r" ?(?:%|per ?cent)")
+_GRAIN = re.compile(_RANGE + r"[ -]grain")
+GRAIN_PER_PERCENT = Fraction(10)
+"Source: 50 grain is 5 %, North Dakota State University Extension."
+
+
+def pickle_acid(case: Case) -> None:
+    """Met: vinegar of at least 5 %. Not met: weaker. Cannot be told: no strength, or no vinegar, is written."""
+    index = case.facts.first_stage("pickle")
+    if index is None or not is_kept(case.stages[index], case.recipe):
+        return
+    vinegars = lines_with(case.recipe, ("vinegar",))
+    told = [(line, found) for line in vinegars if (found := strength(line)) is not None]
+    weak = next(((line, percent) for line, percent in told if percent < ACID_PERCENT), None)
+    untold = _untold(vinegars, case.recipe)
+    if weak is not None:
+        _refuse_weak(case, index, *weak)
+    elif untold:
+        case.cannot_tell(ACID, untold, ("ingredients",), *vinegars, stage=index)
+    else:
+        case.box(ACID, f"{vinegars[0].name} of {ACID_PERCENT} % or more", *vinegars, stage=index)
+
+
+def _refuse_weak(case: Case, index: int, line: Ingredient, percent: Fraction) -> None:
+    shown = f"{show_decimal(percent, places=1)} %"
+    case.refuse(
+        ACID,
+        line,
+        message=f"'{line.name}' has {shown} acid; pickles are kept by vinegar of {ACID_PERCENT} %.",
+        hint=f"Use vinegar marked {ACID_PERCENT} % and write it: 3 cups cider vinegar, 5 %.",
+        because=f"{line.name} has {shown} acid",
+        stage=index,
+    )
+
+
+def _untold(vinegars: Sequence[Ingredient], recipe: Recipe) -> str:
+    """Why the acid cannot be told; empty where it can."""
+    unknown = next((line for line in vinegars if strength(line) is None), None)
+    if not vinegars:
+        return "no vinegar is named, and what makes it sour is not told"
+    if unknown is not None:
+        return f"the strength of {unknown.name} is not told; {ACID_PERCENT} % is needed"
+    if _is_thinned(vinegars, recipe):
+        return (
+            f"there is more water than {vinegars[0].name}, and no tested proportion of so much is known here"
+        )
+    return ""
+
+
+def _is_thinned(vinegars: Sequence[Ingredient], recipe: Recipe) -> bool:
+    """More water than vinegar (house choice: beyond equal parts it is not called met); 1 g counts as 1 mL in both."""
+    waters = [line for line in recipe.ingredients if spaced(line.name).split()[-1:] == ["water"]]
+    # The most water against the least vinegar: of a range the end that thins.
+    most_ml = sum(max((one.high for one in _volumes(line)), default=Fraction(0)) for line in waters)
+    return most_ml > sum(min((one.low for one in _volumes(line)), default=Fraction(0)) for line in vinegars)
+
+
+def _volumes(line: Ingredient) -> list[Span]:
+    """The amount of a line by volume or by weight; none where it is not told."""
+    if line.quantity is None:
+        return []
+    found = (line.quantity.total(kind) for kind in (Dimension.VOLUME, Dimension.WEIGHT))
+    return [one for one in found if one is not None]
+
+
+def strength(line: Ingredient) -> Fraction | None:
+    """Per cent of acid by what the line says: 5 %, 50 grain; of a range the low end."""
+    words = f"{line.name}, {line.preparation}".lower()
+    percent, grain = _PERCENT.search(words), _GRAIN.search(words)
+    if percent:
+        return Fraction(percent.group(1).replace(",", "."))
+    return Fraction(grain.group(1).replace(",", ".")) / GRAIN_PER_PERCENT if grain else None
+
+
+RULES = (Rule(slugs=(ACID,), look=pickle_acid),)
