@@ -13,7 +13,6 @@ from generator.compute.safety.facts.gather import Facts
 from generator.compute.safety.heat_facts import heat_facts
 from generator.compute.safety.keep import keep_freezer, keep_fridge, shelf_meat, stuffed_bird, vacuum_fish
 from generator.compute.safety.merge import merge
-from generator.compute.safety.nitrite_listed import nitrite_listed
 from generator.compute.safety.quiet_times import time_lines
 from generator.compute.safety.simmer import simmer
 from generator.compute.safety.smoke import cold_smoke, smoke_humidity, smoke_thawed, smoked_fish, smoker_air
@@ -32,7 +31,6 @@ class SafetyRule:
 
 
 RULES: tuple[SafetyRule, ...] = (
-    SafetyRule(slug="nitrite-unclear", look=nitrite_listed),
     SafetyRule(slug="smoker-air", look=smoker_air),
     SafetyRule(slug="come-up-time", look=come_up),
     SafetyRule(slug="smoke-humidity", look=smoke_humidity),

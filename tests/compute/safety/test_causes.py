@@ -60,6 +60,11 @@ CASES = [
         ("cure: dry", "meat: pork belly", "cure: 1 day in the fridge"),
     ),
     (
+        "vegetable-nitrite",
+        recipe("boil: 1 h", lines=("2 tsp celery powder", "1 onion")),
+        ("2 tsp celery powder",),
+    ),
+    (
         "fried-cured-belly",
         recipe("boil: 1 h", "fry: 10 min", meat="", lines=("6 oz bacon", "1 onion")),
         ("6 oz bacon", "fry: 10 min"),

@@ -14,6 +14,7 @@ from generator.compute.safety.rules import (
     foraged,
     game,
     named,
+    nitrite,
     nitrite_food,
     oil,
     pickle,
@@ -24,7 +25,7 @@ from generator.compute.safety.rules import (
 
 HAZARDS = (
     *(ready, game, farmed, named, deer, field),
-    *(curing, cure_time, nitrite_food),
+    *(nitrite, curing, cure_time, nitrite_food),
     *(plants, foraged),
     *(dried, canning, blanching, pickle, ferment, oil),
     *(thaw,),

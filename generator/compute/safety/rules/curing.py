@@ -1,4 +1,4 @@
-"""A recipe's cure in; how its nitrite is handled and what too little loses, and the refusal of three cures, out."""
+"""A recipe's cure in; the cold that it needs, what too little nitrite loses, and the refusal of three cures, out."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from generator.model.shown import show_decimal
 from generator.problems import Position
 from generator.tables import Tables
 
-HANDLING, COLD, COLOUR_ONLY, TOO_LITTLE = "nitrite-handling", "cure-cold", "below-40", "below-120"
+COLD, COLOUR_ONLY, TOO_LITTLE = "cure-cold", "below-40", "below-120"
 
 WARM_PLACES = frozenset({"pantry", "cellar", "shade", "counter", "smoker", "oven", "grill"})
 "Places that are not known to be cold. Source: house choice."
@@ -23,13 +23,6 @@ SLOW_STAGES = ("cure", "equalise", "age", "dry")
 "Stages in which nitrate has time to work. Source: common practice, no source."
 SLOW_DAYS = Fraction(30)
 "Source: common practice, no source; below this, nitrate has no time to turn into nitrite."
-
-
-def nitrite_handling(case: Case) -> None:
-    """Every recipe with nitrite: the scale, the lock, the label, and when to throw it away."""
-    written, cure = case.recipe.cure, case.facts.cure
-    if case.facts.nitrite and cure is not None and written is not None:
-        case.box(HANDLING, f"the cure uses {cure.kind.title}", written)
 
 
 def cure_cold(case: Case) -> None:
@@ -182,7 +175,6 @@ def _nitrate(facts: Facts, tables: Tables) -> tuple[str, Position | None] | None
 
 
 RULES = (
-    Rule(slugs=(HANDLING,), look=nitrite_handling),
     Rule(slugs=(COLD,), look=cure_cold),
     Rule(slugs=(COLOUR_ONLY, TOO_LITTLE), look=low_nitrite),
     Rule(slugs=(), look=warm_cure),

@@ -1,29 +1,31 @@
-"""Ingredient lines that name a nitrite or nitrate salt in; a refusal with the lines to write instead, or a question, out.
+"""A curing salt in; how it is handled, and where an ingredient line names one, a refusal or a question, out.
 
-Nothing works out the nitrite of an ingredient line: it would be scaled like pepper. So it stands under `cure:` alone.
+A refusal says the lines to write instead. Nothing works out the nitrite of an ingredient line: it would be scaled
+like pepper. So it stands under `cure:` alone.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.compute.cure.amounts import Scales, curing_salt_grams
 from generator.compute.cure.formulas import PER_MILLION
 from generator.compute.cut_class import cut_class
-from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.case import Case, Rule
+from generator.compute.safety.facts.gather import FISH, Facts
 from generator.compute.safety.facts.pieces import has_meat
-from generator.compute.safety.verdict import cannot_tell
 from generator.compute.scale import written_meat_g
 from generator.model.published import CuringSalt
 from generator.model.quantity import Dimension, Span
-from generator.model.recipe import CureLine, Ingredient
-from generator.model.results import Caution
+from generator.model.recipe import Cure, CureLine, Ingredient
 from generator.model.rounding import round_down, round_up
 from generator.model.shown import show_decimal
 from generator.problems import ProblemLog
-from generator.tables import Tables
 from generator.tables.nitrite_names import NitriteName
+
+HANDLING, UNCLEAR, VEGETABLE = "nitrite-handling", "nitrite-unclear", "vegetable-nitrite"
 
 REFUSED = ("not food", "nitrite", "mixed", "nitrate", "unknown nitrate", "unknown")
 "Kinds of names that have no place among the ingredients, the gravest first."
@@ -54,54 +56,56 @@ class Listed:
         return self.grams.times(self.kind.nitrite if what == "nitrite" else self.kind.nitrate)
 
 
-def nitrite_listed(facts: Facts, tables: Tables, log: ProblemLog) -> list[Caution]:
+def nitrite_handling(case: Case) -> None:
+    """Every recipe with nitrite: the scale, the lock, the label, and when to throw it away."""
+    written, cure = case.recipe.cure, case.facts.cure
+    if case.facts.nitrite and cure is not None and written is not None:
+        case.box(HANDLING, f"the cure uses {cure.kind.title}", written)
+
+
+def nitrite_listed(case: Case) -> None:
     """Met: nothing of the kind is listed. Not met: an error a line. Cannot be told: a name that may hold nitrite."""
-    asked: list[Caution] = []
     listed: list[Listed] = []
-    for line in facts.recipe.ingredients:
-        found = _named(line, tables)
-        kinds = {one.kind for one in found}
+    for line in case.recipe.ingredients:
+        found = () if line.link else case.tables.nitrite_names.all_in(f"{line.name}, {line.preparation}")
         refused = next((one for kind in REFUSED for one in found if one.kind == kind), None)
         if refused is not None:
-            listed.append(_listed(line, refused, facts, tables))
-        elif kinds & set(ASKED):
-            asked += _ask("nitrite-unclear", line, found, tables)
-        elif "vegetable" in kinds and has_meat(facts):
-            asked += _ask("vegetable-nitrite", line, found, tables)
+            listed.append(_listed(case, line, refused))
+        else:
+            _ask(case, line, found)
     for one in listed:
-        log.add("nitrite-listed", one.line.position, *_words(one, tuple(listed), facts, tables))
-    return asked
+        case.log.add("nitrite-listed", one.line.position, *_words(case, one, listed))
 
 
-def _named(line: Ingredient, tables: Tables) -> tuple[NitriteName, ...]:
-    return () if line.link else tables.nitrite_names.all_in(f"{line.name}, {line.preparation}")
-
-
-def _ask(slug: str, line: Ingredient, found: tuple[NitriteName, ...], tables: Tables) -> list[Caution]:
+def _ask(case: Case, line: Ingredient, found: Sequence[NitriteName]) -> None:
+    kinds = {one.kind for one in found}
     mark = next((one for one in found if one.is_mark), None)
-    return cannot_tell(
-        slug, f"{mark.title if mark else line.name} is an ingredient", ("ingredients",), tables
-    )
+    because = f"{mark.title if mark else line.name} is an ingredient"
+    if kinds & set(ASKED):
+        case.cannot_tell(UNCLEAR, because, ("ingredients",), line)
+    elif "vegetable" in kinds and has_meat(case.facts):
+        case.cannot_tell(VEGETABLE, because, ("ingredients",), line)
 
 
-def _listed(line: Ingredient, named: NitriteName, facts: Facts, tables: Tables) -> Listed:
-    kind = tables.curing_salt(named.key) if named.key else None
-    return Listed(line=line, named=named, kind=kind, grams=_grams(line, kind, facts, tables))
+def _listed(case: Case, line: Ingredient, named: NitriteName) -> Listed:
+    kind = case.tables.curing_salt(named.key) if named.key else None
+    return Listed(line=line, named=named, kind=kind, grams=_grams(case, line, kind))
 
 
-def _grams(line: Ingredient, kind: CuringSalt | None, facts: Facts, tables: Tables) -> Span | None:
+def _grams(case: Case, line: Ingredient, kind: CuringSalt | None) -> Span | None:
     """Weight of the salt alone; of a spoon its published range."""
-    names, quantity = tables.nitrite_names, line.quantity
+    names, quantity = case.tables.nitrite_names, line.quantity
     if kind is None or quantity is None or quantity.is_vague:
         return None
     if not names.all_in(line.name) or names.has_more_than_name(line.name):
         return None
     amount = CureLine(amount=quantity, written=quantity.written, position=line.position)
-    scales = Scales(tables=tables, house=facts.config.house_weights)
+    scales = Scales(tables=case.tables, house=case.facts.config.house_weights)
+    # A log of its own: what is wrong with the amount is not told twice.
     return curing_salt_grams(amount, kind, scales, ProblemLog())
 
 
-def _words(one: Listed, listed: tuple[Listed, ...], facts: Facts, tables: Tables) -> tuple[str, str]:
+def _words(case: Case, one: Listed, listed: Sequence[Listed]) -> tuple[str, str]:
     """Sentence and hint."""
     if one.named.kind == "not food":
         return (
@@ -110,26 +114,26 @@ def _words(one: Listed, listed: tuple[Listed, ...], facts: Facts, tables: Tables
         )
     message = f"An ingredient line names {one.named.title}; nothing works out its nitrite or nitrate there."
     whats = ("nitrite", "nitrate")
-    brings = [words for what in whats if (words := _brings(what, one, listed, facts, tables))]
+    brings = [words for what in whats if (words := _brings(case, what, one, listed))]
     if brings and one.kind is not None:
-        message += f" As {one.kind.title} it brings, {_on(facts)}, {' and '.join(brings)}."
-    return message, _forbidden(one, facts, tables) or _hint(one, facts)
+        message += f" As {one.kind.title} it brings, {_on(case.facts)}, {' and '.join(brings)}."
+    return message, _forbidden(case, one) or _hint(case.facts, one)
 
 
-def _brings(what: str, one: Listed, listed: tuple[Listed, ...], facts: Facts, tables: Tables) -> str:
+def _brings(case: Case, what: str, one: Listed, listed: Sequence[Listed]) -> str:
     """What it comes to on the meat; empty where an amount is not known."""
-    own, base = one.brings(what), _base_g(facts)
+    own, base = one.brings(what), _base_g(case.facts)
     if own is None or own.high == 0 or base is None:
         return ""
-    own = own.times(one.line.batches(_batches(facts)))
-    beside = _beside(what, one, listed, facts)
+    own = own.times(one.line.batches(_batches(case.facts)))
+    beside = _beside(case.facts, what, one, listed)
     words = f"{_ppm(own, base)} ppm {what}"
     if beside is not None and beside.high > 0:
         words += f", with what stands beside it {_ppm(own.plus(beside), base)} ppm"
-    return words + _limit(what, facts, tables)
+    return words + _limit(case, what)
 
 
-def _beside(what: str, one: Listed, listed: tuple[Listed, ...], facts: Facts) -> Span | None:
+def _beside(facts: Facts, what: str, one: Listed, listed: Sequence[Listed]) -> Span | None:
     """What the other lines and the cure bring [g]; None where one of them is not known."""
     batches, total = _batches(facts), Span.of(0)
     for other in listed:
@@ -180,16 +184,16 @@ def _on(facts: Facts) -> str:
     return "on meat and brine together" if brined else "on the meat"
 
 
-def _limit(what: str, facts: Facts, tables: Tables) -> str:
+def _limit(case: Case, what: str) -> str:
     """The limit beside the figure; none for fish, most of which may have neither."""
-    recipe = facts.recipe
-    if recipe.meat is None or any(meat.animal.group in ("fish", "shellfish") for meat in facts.meats):
+    recipe = case.recipe
+    if recipe.meat is None or any(meat.animal.group in FISH for meat in case.facts.meats):
         return ""
-    cut = cut_class(recipe, tables)
+    cut = cut_class(recipe, case.tables)
     if what == "nitrate":
-        most = tables.constant("nitrate_limit_ppm")
+        most = case.constant("nitrate_limit_ppm")
         return f" ({'none is allowed' if cut == 'belly' else f'limit {show_decimal(most, places=0)} ppm'})"
-    limit = tables.limit(cut, recipe.cure.method if recipe.cure is not None else "dry")
+    limit = case.tables.limit(cut, recipe.cure.method if recipe.cure is not None else "dry")
     return f" (limit {show_decimal(limit.limit_ppm, places=2)} ppm)"
 
 
@@ -200,28 +204,28 @@ def _ppm(grams: Span, base: Span) -> str:
     return f"{int(high):,}" if same else f"{int(low):,} to {int(high):,}"
 
 
-def _forbidden(one: Listed, facts: Facts, tables: Tables) -> str:
+def _forbidden(case: Case, one: Listed) -> str:
     """Where no amount of it is allowed, there is no line to write instead."""
-    fish = [meat.animal for meat in facts.meats if meat.animal.group in ("fish", "shellfish")]
-    nitrate = _part(one) == "nitrate"
+    fish = [meat.animal for meat in case.facts.meats if meat.animal.group in FISH]
+    tables, nitrate = case.tables, _part(one) == "nitrate"
     for animal in fish:
         allowed = tables.fish_nitrate_limit(animal.key) if nitrate else tables.fish_limit(animal.key)
         if not allowed:
             return (
                 f"Delete the line: it is not allowed in {animal.title.lower()} (21 CFR 172.170 and 172.175)."
             )
-    if nitrate and facts.recipe.meat is not None and cut_class(facts.recipe, tables) == "belly":
+    if nitrate and case.recipe.meat is not None and cut_class(case.recipe, tables) == "belly":
         return "Delete the line: nitrate is never allowed in belly (9 CFR 424.22(b))."
     return ""
 
 
-def _hint(one: Listed, facts: Facts) -> str:
+def _hint(facts: Facts, one: Listed) -> str:
     """The lines to write instead."""
     plain = " If plain salt is meant, write pickling salt." if one.named.kind == "mixed" else ""
     if not has_meat(facts):
         return f"Delete the line: it is for curing meat alone.{plain}"
     cure, lines = facts.recipe.cure, " and ".join(_lines(one))
-    if cure is not None and _stands_there(one, facts):
+    if cure is not None and _stands_there(cure, one):
         return (
             f"Delete the line: `cure:` has its {_part(one)} already, and all of it is weighed there.{plain}"
         )
@@ -234,9 +238,7 @@ def _part(one: Listed) -> str:
     return "nitrate" if one.named.kind in ("nitrate", "unknown nitrate") else "curing salt"
 
 
-def _stands_there(one: Listed, facts: Facts) -> bool:
-    cure = facts.recipe.cure
-    assert cure is not None
+def _stands_there(cure: Cure, one: Listed) -> bool:
     return (cure.nitrate if _part(one) == "nitrate" else cure.curing_salt) is not None
 
 
@@ -268,3 +270,9 @@ LABELS = {
     "unknown": " Its strength stands on its label alone: put that into book.yaml under `curing salts:`.",
 }
 "What to know besides, by kind of name."
+
+
+RULES = (
+    Rule(slugs=(HANDLING,), look=nitrite_handling),
+    Rule(slugs=(UNCLEAR, VEGETABLE), look=nitrite_listed),
+)
