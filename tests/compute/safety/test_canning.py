@@ -216,6 +216,9 @@ def test_thickened_soup_is_refused(make_book: Make, kitchen: Kitchen, line: str)
 def test_food_without_a_tested_time_says_so(make_book: Make, kitchen: Kitchen) -> None:
     found = jars(make_book, kitchen, "4 lb pumpkin", f"jar: 90 min {PRESSURE}")
     assert "knows no tested time" in found.boxes["canning-untested"].because
+    assert (
+        found.boxes["canning-untested"].stage is None
+    )  # before the method: it is read before the jars are bought
 
 
 @pytest.mark.parametrize("stage", ["jar: in the fridge", "pack: in jars", "boil: 10 min"])

@@ -59,7 +59,8 @@ def _judge(case: Case, jar: Jar, low: Inside) -> None:
         )
     elif time is None:
         because = f"{low.words}, and this book knows no tested time for it"
-        case.cannot_tell(NO_TIME, because, (), low.written, stage=jar.index)
+        # Before the method, not beside the jar: it is read before anything is bought.
+        case.cannot_tell(NO_TIME, because, (), jar.stage, low.written)
     else:
         _judge_time(case, jar, low, time)
 
