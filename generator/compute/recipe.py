@@ -13,7 +13,6 @@ from generator.compute.needs import component_needs, used_by
 from generator.compute.recipe_cure import cure_input
 from generator.compute.recipe_reach import add_recipe_reach
 from generator.compute.safety import check_safety, gather_facts, quiet_facts
-from generator.compute.safety.salt_by_volume import refuse_salt_by_volume
 from generator.compute.salt_in_piece import salt_in_piece
 from generator.compute.salt_words import salt_facts
 from generator.compute.scale import AS_WRITTEN, Wish, scale_for, written_meat_g
@@ -81,7 +80,6 @@ def _compute(larder: Larder, slug: str, kitchen: Kitchen, wish: Wish) -> Compute
     )
     facts = gather_facts(book, recipe, cure, kitchen.tables)
     cautions = check_safety(facts, kitchen.tables, log)
-    refuse_salt_by_volume(facts, kitchen.tables, log)
     written = written_meat_g(recipe)
     stage_checks = check_stages(recipe, kitchen.tables)
     makes = recipe.makes.quantity.times(scale.batches) if recipe.makes else None

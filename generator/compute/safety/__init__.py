@@ -1,6 +1,7 @@
-"""Caution rules: facts of a recipe in, boxes and refusals out. `RULES` is the order in which boxes stand."""
+"""Caution rules: facts of a recipe in, boxes, refusals and quiet lines out."""
 
-from generator.compute.safety.check import RULES, check_safety, quiet_facts
+from generator.compute.safety.check import check_safety
 from generator.compute.safety.facts.gather import Facts, gather_facts
+from generator.compute.safety.quiet import quiet_facts
 
-__all__ = ["RULES", "Facts", "check_safety", "gather_facts", "quiet_facts"]
+__all__ = ["Facts", "check_safety", "gather_facts", "quiet_facts"]

@@ -7,10 +7,12 @@ meant as a range, from `FAST` to `SLOW`; a thermometer in the middle decides.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from math import isinf
 
 from generator.compute.transfer.geometry import MOST_MM, SHAPES
 from generator.compute.transfer.series import theta
+from generator.model.quantity import Temperature
 from generator.problems import OutOfRange
 
 CONDUCTIVITY = 0.49
@@ -23,6 +25,11 @@ HALVINGS = 50
 "Of the time. Source: far below a minute."
 S_PER_MIN = 60.0
 "Source: a definition."
+
+
+def from_fahrenheit(degrees: Fraction) -> float:
+    """A published temperature [degF] as an estimate takes it [degC]. Source: a definition."""
+    return float(Temperature(degrees, "F").celsius)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

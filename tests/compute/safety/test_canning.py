@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from generator.compute import Kitchen
-from generator.compute.safety.altitude import FEET_M, boiling_point_c
+from generator.compute.safety.facts.altitude import FEET_M, boiling_point_c
 from generator.compute.safety.rules.canning import pressure_told
 from generator.model.quantity import Temperature
 from generator.problems import OutOfRange

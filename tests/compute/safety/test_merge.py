@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from generator.compute.safety.merge import merge
+from generator.compute.safety.check import merge
 from generator.model.results import Caution
 
 SHANK = Caution(

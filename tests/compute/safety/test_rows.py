@@ -5,15 +5,13 @@
 
 from __future__ import annotations
 
-import ast
 import csv
 import re
 from pathlib import Path
 
 import pytest
 
-from generator.compute.safety import RULES, rules
-from generator.compute.safety.check import QUIET
+from generator.compute.safety.quiet import QUIET
 from generator.compute.salt_words import salt_facts
 from generator.problems import SLUGS
 from generator.read import BOOK_KEYS, CURE_KEYS, MEAT_KEYS, RECIPE_KEYS
@@ -22,10 +20,7 @@ from generator.tables.load import FOLDER
 from generator.tables.words import SIGNALS
 
 HERE = Path(__file__).parent
-SAFETY = Path(__file__).parents[3] / "generator/compute/safety"
 ROWS = tuple((HERE / "rows.txt").read_text(encoding="utf-8").split())
-BOX_MAKERS = frozenset({"box", "contradict", "cannot_tell"})
-"Functions whose first argument is the slug of a caution."
 
 
 def covered() -> list[dict[str, str]]:
@@ -35,34 +30,6 @@ def covered() -> list[dict[str, str]]:
 
 def slugs_of(row: dict[str, str]) -> list[str]:
     return [slug.strip() for slug in re.split(r"[;,]", row["rule"]) if slug.strip()]
-
-
-def words_in_code() -> tuple[set[str], set[str]]:
-    """Text constants of the rules, docstrings aside, and those that a box is made of by name."""
-    texts: set[str] = set()
-    named: set[str] = set()
-    for path in sorted(SAFETY.rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if isinstance(node, ast.Constant) and isinstance(node.value, str):
-                texts.add(node.value)
-            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in BOX_MAKERS:
-                first = node.args[0] if node.args else None
-                if isinstance(first, ast.Constant):
-                    named.add(str(first.value))
-    return texts, named
-
-
-def words_in_tables() -> set[str]:
-    """Slugs that a table hands to a rule: its columns named rule, slug or caution."""
-    found: set[str] = set()
-    for path in FOLDER.glob("*.csv"):
-        if path.name in ("cautions.csv", "safety_rows.csv"):
-            continue
-        with path.open(encoding="utf-8", newline="") as stream:
-            for row in csv.DictReader(stream):
-                cells = (row.get(column) or "" for column in ("rule", "slug", "caution"))
-                found |= {slug.strip() for cell in cells for slug in cell.split(";")}
-    return found - {""}
 
 
 def test_reference_list_is_whole() -> None:
@@ -81,7 +48,7 @@ def test_no_row_is_made_up_or_stands_twice() -> None:
 
 
 def test_each_row_has_a_rule_that_exists_or_a_reason(tables: Tables) -> None:
-    known = {*tables.cautions, *(rule.slug for rule in RULES)}
+    known = {*tables.cautions, *SLUGS}
     for row in covered():
         slugs = slugs_of(row)
         assert slugs or len(row["why"].split()) >= 3, f"{row['row']}: neither a rule nor a reason"
@@ -100,7 +67,7 @@ def followable(tables: Tables) -> set[str]:
     """What an excuse may name: rules, boxes, problems, keys of the front matter, tables, quiet lines."""
     files = {path.name for path in FOLDER.glob("*.csv")}
     keys = {*RECIPE_KEYS, *MEAT_KEYS, *CURE_KEYS, *BOOK_KEYS}
-    return {*tables.cautions, *(rule.slug for rule in RULES), *SLUGS, *keys, *files, *TELLERS}
+    return {*tables.cautions, *SLUGS, *keys, *files, *TELLERS}
 
 
 def test_every_excuse_leads_to_the_rule_or_key_it_names(tables: Tables) -> None:
@@ -118,23 +85,6 @@ def test_no_excuse_leans_on_what_it_does_not_name(tables: Tables) -> None:
         assert NAMED.search(why) or not leans, row
         bare = NAMED.sub("", why).replace(",", " ").replace(";", " ").split()
         assert [word for word in bare if "-" in word and word in followable(tables)] == [], row
-
-
-def test_every_slug_that_makes_a_box_has_words(tables: Tables) -> None:
-    _, named = words_in_code()
-    named |= {slug for rule in rules.RULES for slug in rule.slugs}
-    assert named - set(tables.cautions) == set()
-    assert len(named) > 10
-
-
-def test_every_row_of_cautions_is_used_by_a_rule(tables: Tables) -> None:
-    texts, _ = words_in_code()
-    assert set(tables.cautions) - texts - words_in_tables() == set()
-
-
-def test_rules_stand_once_each() -> None:
-    slugs = [rule.slug for rule in RULES] + [slug for rule in rules.RULES for slug in rule.slugs]
-    assert len(slugs) == len(set(slugs))
 
 
 def test_every_caution_has_a_known_signal_words_and_sources(tables: Tables) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.compute.safety.altitude import feet
+from generator.compute.safety.facts.altitude import feet
 from generator.compute.safety.facts.gather import Facts
 from generator.model.quantity import Span
 from generator.model.recipe import Ingredient, Stage

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.compute.safety.facts.gather import FISH, Facts, MeatFact
+from generator.compute.safety.facts.gather import FISH, Facts
 from generator.compute.safety.facts.heat import is_hot_jar
 from generator.compute.safety.facts.meats import SMOKES, is_ground, is_smoked
+from generator.compute.safety.facts.pieces import Inside
 from generator.compute.safety.facts.times import stages_named
-from generator.model.recipe import Cure, Ingredient, Recipe, Stage
+from generator.model.recipe import Ingredient, Recipe, Stage
 from generator.tables import Tables
 
 CANNERS = ("pressure canner", "water bath")
@@ -16,14 +17,6 @@ SIZES = {"us_pint": "pint", "us_quart": "quart"}
 BIRDS_AND_SMALL = frozenset({"poultry", "small game", "upland bird", "waterfowl"})
 MEATS = frozenset({"bear", "deer family", "domestic", "wild pig", "other game"})
 "Groups that the table has times for, by their kinds."
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inside:
-    """Something in a jar, in words, and where the recipe writes it."""
-
-    words: str
-    written: Ingredient | MeatFact | Cure | Stage | Recipe
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,25 +89,25 @@ def _cured(facts: Facts, tables: Tables) -> Inside | None:
         if recipe.cure is not None or (smokes and has_meat):
             what = recipe.meat.name if recipe.meat is not None else recipe.name
             written = facts.brought_by.get(recipe.slug) or recipe.cure or smokes[0]
-            return Inside(words=f"{what} is {'smoked' if smokes else 'cured'}", written=written)
+            return Inside(because=f"{what} is {'smoked' if smokes else 'cured'}", written=written)
     return _as_ingredient(_line_with(facts.recipe, "cured", tables))
 
 
 def _as_ingredient(line: Ingredient | None) -> Inside | None:
-    return Inside(words=f"{line.name} is an ingredient", written=line) if line is not None else None
+    return Inside(because=f"{line.name} is an ingredient", written=line) if line is not None else None
 
 
 def _low_acid(facts: Facts, tables: Tables) -> Inside | None:
     """Meat and stock always; vegetables unless they are pickled in acid: a spoon of vinegar in a stew is none."""
     if facts.meats:
-        return Inside(words=facts.meats[0].because, written=facts.meats[0])
+        return Inside(because=facts.meats[0].because, written=facts.meats[0])
     for part in facts.parts:
         if part.meat is not None or _line_with(part, "stock", tables):
-            return Inside(words=f"{part.name} is in it", written=facts.brought_by[part.slug])
+            return Inside(because=f"{part.name} is in it", written=facts.brought_by[part.slug])
     stock = _line_with(facts.recipe, "stock", tables)
     if stock is not None or _is_stock(facts.recipe, tables):
         brings = stock or facts.recipe
-        return Inside(words=f"{brings.name} is in it", written=brings)
+        return Inside(because=f"{brings.name} is in it", written=brings)
     plant = _line_with(facts.recipe, "low acid", tables) or _line_with(facts.recipe, "greens", tables)
     is_sour = facts.first_stage("pickle") is not None and _line_with(facts.recipe, "acid", tables) is not None
     return None if is_sour else _as_ingredient(plant)

@@ -9,7 +9,7 @@ from generator.compute.safety.facts.heat import WET_STAGES, is_hot_jar
 from generator.compute.safety.facts.jar import CANNERS
 from generator.compute.safety.facts.meats import BIRDS, is_ground, is_smoked
 from generator.compute.safety.facts.pieces import has_meat
-from generator.model.recipe import Recipe
+from generator.model.recipe import Keep, Recipe
 from generator.tables import Tables
 from generator.tables.keeping import Keeping
 
@@ -21,6 +21,8 @@ OFFAL = re.compile(r"\b(?:liver|livers|heart|hearts|kidneys?|tongue|sweetbreads?
 STEW = re.compile(r"\bstew(?:ing)?\b")
 STOCK = re.compile(r"\b(?:stock|broth)\b")
 SAUSAGE = re.compile(r"\bsausages?\b")
+COOLING = ("cool", "chill", "freeze")
+"Source: words of the trade."
 HARD_MIN = 7 * 24 * 60
 "A sausage that dries for so long is a hard one. Source: house choice, a week."
 
@@ -64,6 +66,21 @@ def is_fish(facts: Facts, tables: Tables) -> bool:
         ),
     ]
     return bool(groups) and all(group in FISH for group in groups)
+
+
+def kept(recipe: Recipe, place: str) -> Keep | None:
+    """What `keep:` says of one place."""
+    return next((keep for keep in recipe.keep if keep.place == place), None)
+
+
+def cooled_from(facts: Facts, tables: Tables) -> int | None:
+    """Index of the last stage of heat of a dish with meat that is kept or cooled; None where nothing is cooled."""
+    recipe = facts.recipe
+    hot = [index for index, stage in enumerate(recipe.stages) if tables.stages.get(stage.name, False)]
+    if not hot or not has_meat(facts):
+        return None
+    later = any(stage.name in COOLING for stage in recipe.stages[hot[-1] + 1 :])
+    return hot[-1] if later or kept(recipe, "fridge") or kept(recipe, "freezer") else None
 
 
 def _cured(facts: Facts, tables: Tables) -> str:

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.gather import Facts, MeatFact
 from generator.compute.transfer.geometry import MOST_MM
+from generator.compute.transfer.heat import Body
 from generator.model.quantity import Dimension
-from generator.model.recipe import Meat, Recipe
+from generator.model.recipe import Cure, Ingredient, Meat, Recipe, Stage
 from generator.tables import Tables
 
 CUT_SMALL = re.compile(
@@ -38,25 +40,54 @@ class Piece:
     "The recipe's own meat."
     is_raw: bool
     "Not ready to eat before this course."
+    written: Meat | Ingredient
+    "The recipe's own `meat:`, or the line of the component."
+
+    def body(self, *, fast: bool) -> Body:
+        """As an estimate takes it: of an untold shape the one that is soonest through, or latest."""
+        assert self.thickness_mm is not None
+        return Body(thickness_mm=self.thickness_mm, shape=self.shape or ("lump" if fast else "slab"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inside:
+    """Something in a recipe, in a pot or in a jar, in words, and where the recipe writes it."""
+
+    because: str
+    written: Ingredient | MeatFact | Cure | Stage | Recipe
+
+
+def meat_inside(facts: Facts) -> list[Inside]:
+    """The recipe's own meats and lines first, then its components, those of components too."""
+    own = [Inside(because=meat.because, written=meat) for meat in facts.meats]
+    return own + [
+        Inside(because=f"it uses {part.name}", written=facts.brought_by[part.slug])
+        for part in facts.parts
+        if part.meat is not None
+    ]
 
 
 def has_meat(facts: Facts) -> bool:
     """True for a recipe with meat, fish or fowl of its own, or by way of a component."""
-    return bool(facts.meats) or any(part.meat is not None for part in facts.parts)
+    return bool(meat_inside(facts))
+
+
+def thickest(found: Iterable[Piece]) -> Piece | None:
+    """Of those whose thickness is told the thickest, the first of equals."""
+    told = (piece for piece in found if piece.thickness_mm)
+    return max(told, key=lambda piece: piece.thickness_mm or 0.0, default=None)
 
 
 def pieces(facts: Facts, tables: Tables) -> tuple[Piece, ...]:
     """The recipe's own meat, then the pieces of the components it uses by itself."""
-    recipe = facts.recipe
-    found = [] if recipe.meat is None else [_piece(recipe.meat, recipe.meat.cut, None, True, tables)]
-    for line, part in facts.used:
-        if part.meat is not None:
-            words = f"{line.name} {line.preparation}"
-            found.append(_piece(part.meat, words, part, part.eat_after_cooking, tables))
-    return tuple(found)
+    meat = facts.recipe.meat
+    own = () if meat is None else (_piece(meat, None, None, tables),)
+    used = (_piece(part.meat, line, part, tables) for line, part in facts.used if part.meat is not None)
+    return (*own, *used)
 
 
-def _piece(meat: Meat, words: str, part: Recipe | None, is_raw: bool, tables: Tables) -> Piece:
+def _piece(meat: Meat, line: Ingredient | None, part: Recipe | None, tables: Tables) -> Piece:
+    words = meat.cut if line is None else f"{line.name} {line.preparation}"
     length = meat.thickness.total(Dimension.LENGTH) if meat.thickness is not None else None
     thick = None if length is None or not 0 < length.high <= Fraction(MOST_MM) else float(length.high)
     weight_lb = piece_lb(meat, tables)
@@ -68,7 +99,8 @@ def _piece(meat: Meat, words: str, part: Recipe | None, is_raw: bool, tables: Ta
         is_small=CUT_SMALL.search(words.lower()) is not None or meat.form in ("ground", "sliced"),
         is_halved=HALVED.search(words.lower()) is not None,
         is_own=part is None,
-        is_raw=is_raw,
+        is_raw=part is None or part.eat_after_cooking,
+        written=line or meat,
     )
 
 

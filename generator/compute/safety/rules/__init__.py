@@ -4,6 +4,7 @@ from generator.compute.safety.case import Rule
 from generator.compute.safety.rules import (
     blanching,
     canning,
+    cool,
     cure_time,
     curing,
     deer,
@@ -13,6 +14,7 @@ from generator.compute.safety.rules import (
     field,
     foraged,
     game,
+    keep,
     named,
     nitrite,
     nitrite_food,
@@ -20,7 +22,12 @@ from generator.compute.safety.rules import (
     pickle,
     plants,
     ready,
+    salt,
+    simmer,
+    slow_heat,
+    smoke,
     thaw,
+    warm,
 )
 
 HAZARDS = (
@@ -28,7 +35,8 @@ HAZARDS = (
     *(nitrite, curing, cure_time, nitrite_food),
     *(plants, foraged),
     *(dried, canning, blanching, pickle, ferment, oil),
-    *(thaw,),
+    *(thaw, slow_heat, smoke, warm, cool, simmer, keep),
+    *(salt,),
 )
 "Every file of this folder, in the order in which they look."
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.altitude import feet, height_shown
 from generator.compute.safety.case import Case, Rule
-from generator.compute.safety.facts.jar import Inside, Jar, jar_of
+from generator.compute.safety.facts.altitude import feet, height_shown
+from generator.compute.safety.facts.jar import Jar, jar_of
+from generator.compute.safety.facts.pieces import Inside
 from generator.compute.safety.words import sentence_start
 from generator.model.shown import show_decimal
 from generator.tables import Tables
@@ -34,10 +35,10 @@ def _refuse_cured(case: Case, jar: Jar, cured: Inside) -> None:
         CURED,
         jar.stage,
         cured.written,
-        message=f"{sentence_start(cured.words)}, and is sealed in a jar. No canning time was tested for cured, "
+        message=f"{sentence_start(cured.because)}, and is sealed in a jar. No canning time was tested for cured, "
         "brined or smoked meat.",
         hint="Freeze it instead (pack: in bags, then freeze), or can the meat fresh, without a cure.",
-        because=cured.words,
+        because=cured.because,
         stage=jar.index,
     )
 
@@ -46,7 +47,7 @@ def _judge(case: Case, jar: Jar, low: Inside) -> None:
     """Low-acid food in a sealed jar: only in a pressure canner, for a tested time, at the pressure of the height."""
     time = case.tables.garden.canning.get(jar.food)
     if jar.thickener is not None:
-        thick = Inside(words=low.words, written=jar.thickener)
+        thick = Inside(because=low.because, written=jar.thickener)
         message = f"'{jar.thickener.name}' thickens what is canned, and the heat does not get through."
         _refuse(case, jar, thick, message, "Leave it out of the jar, and add it when the jar is opened.")
     elif jar.method == "water bath":
@@ -54,11 +55,11 @@ def _judge(case: Case, jar: Jar, low: Inside) -> None:
             case,
             jar,
             low,
-            f"{sentence_start(low.words)}, which is low in acid, and a water bath does not get hot enough.",
+            f"{sentence_start(low.because)}, which is low in acid, and a water bath does not get hot enough.",
             "Use a pressure canner (jar: 75 min in the pressure canner); vegetables in vinegar have a stage `pickle`.",
         )
     elif time is None:
-        because = f"{low.words}, and this book knows no tested time for it"
+        because = f"{low.because}, and this book knows no tested time for it"
         # Before the method, not beside the jar: it is read before anything is bought.
         case.cannot_tell(NO_TIME, because, (), jar.stage, low.written)
     else:
@@ -85,7 +86,7 @@ def _refuse(case: Case, jar: Jar, inside: Inside, message: str, hint: str) -> No
         inside.written,
         message=message,
         hint=f"{hint} Or keep it in the fridge or the freezer.",
-        because=inside.words,
+        because=inside.because,
         stage=jar.index,
     )
 

@@ -9,18 +9,15 @@ from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.gather import FISH
 from generator.compute.safety.facts.keeping import is_vacuum
 from generator.compute.safety.facts.pieces import has_meat, thickness_in
+from generator.compute.safety.facts.places import COLD, IN_WATER, ROOM
 from generator.compute.safety.words import at_most, both_scales
 from generator.model.recipe import Recipe, Stage
 from generator.tables import Tables
 
 COUNTER, STEAK, WATER, VACUUM = "thaw-counter", "thaw-warm-steak", "thaw-cold-water", "thaw-vacuum-fish"
 
-WARM_PLACES = frozenset({"counter", "pantry", "shade", "smoker", "oven", "grill", "warm water"})
+WARM_PLACES = ROOM | {"smoker", "oven", "grill", "warm water"}
 "Places in which meat may not thaw unless they are told to be cold. Source: Big Thaw; of the smoker, Smoking Meat."
-COLD_PLACES = frozenset({"fridge", "freezer"})
-"Places that are cold by themselves. Source: house choice."
-COLD_WATER = frozenset({"cold water", "ice bath"})
-"Source: words of the trade."
 BETWEEN = frozenset({"trim", "rinse", "dry", "turn", "soak", "grind", "stuff", "brown", "rest"})
 "Stages of minutes between thawing and the cure or the heat. Source: common practice, no source."
 STEAKS = re.compile(r"\bsteaks?\b")
@@ -65,18 +62,18 @@ def _judge_warm(case: Case, index: int, stage: Stage, warm: str) -> None:
 def _why_warm(stage: Stage, tables: Tables) -> str | None:
     """Words for what is warm; empty where it is cold; None where nobody says."""
     cold = tables.constant("cold_holding_maximum_f")
-    limit = tables.constant("thaw_water_maximum_f") if stage.place in COLD_WATER else cold
+    limit = tables.constant("thaw_water_maximum_f") if stage.place in IN_WATER else cold
     if stage.at is not None:
         hottest = stage.at.high.fahrenheit
         place = f"{stage.place_written} " if stage.place_written else ""
         return f"{place}at {both_scales(hottest)}, above {at_most(limit)}," if hottest > limit else ""
     if stage.place in WARM_PLACES:
         return stage.place_written
-    return "" if stage.place in COLD_PLACES | COLD_WATER | {"microwave"} else None
+    return "" if stage.place in COLD | IN_WATER | {"microwave"} else None
 
 
 def _is_warm_water(stage: Stage) -> bool:
-    return stage.place in COLD_WATER | {"warm water"}
+    return stage.place in IN_WATER | {"warm water"}
 
 
 def _at_f(stage: Stage) -> Fraction:
@@ -114,7 +111,7 @@ def in_water(case: Case) -> None:
     """After cold water the meat is cooked or goes into its cure; out of a microwave it is cooked."""
     if has_meat(case.facts):
         for index, stage in enumerate(case.stages):
-            wet = stage.name == "thaw" and stage.place in COLD_WATER | {"microwave"}
+            wet = stage.name == "thaw" and stage.place in IN_WATER | {"microwave"}
             if wet and not _why_warm(stage, case.tables):
                 _after_water(case, index, stage)
 
@@ -122,7 +119,7 @@ def in_water(case: Case) -> None:
 def _after_water(case: Case, index: int, stage: Stage) -> None:
     follows = _decides(index, case.recipe)
     because = f"the meat thaws {stage.place_written}"
-    into = {"cure"} if stage.place in COLD_WATER else set()
+    into = {"cure"} if stage.place in IN_WATER else set()
     if follows is None:
         case.cannot_tell(WATER, f"{because}, and no stage follows", ("course",), stage=index)
     elif follows.name in into | {"blanch"} or case.tables.stages.get(follows.name, False):

@@ -1,13 +1,10 @@
-"""A height above the sea in, the boiling point of water there and the line that a page prints of it out."""
+"""A height above the sea in, in feet and in words, and the boiling point of water there, out."""
 
 from __future__ import annotations
 
 import math
 from fractions import Fraction
 
-from generator.compute.safety.facts.gather import Facts
-from generator.model.quantity import Temperature
-from generator.model.shown import show_decimal
 from generator.problems import OutOfRange
 
 SEA_LEVEL_KPA = 101.325
@@ -21,10 +18,6 @@ HIGHEST_M = Fraction(4000)
 "Source: house choice; the check table ends at 12,000 ft."
 FEET_M = Fraction("0.3048")
 "Source: metres in a foot, a definition."
-TOLD_FROM_FT = Fraction(1000)
-"Source: the first break of the pressure table of USDA AIB 539."
-BY_WATER = frozenset({"boil", "simmer", "braise", "blanch"})
-"Stages whose heat is that of boiling water. Source: words of the trade."
 
 
 def boiling_point_c(*, altitude_m: Fraction) -> Fraction:
@@ -55,18 +48,3 @@ def feet(altitude_m: Fraction) -> Fraction:
 def height_shown(altitude_m: Fraction) -> str:
     """In both systems: 2,100 ft (640 m)."""
     return f"{round(feet(altitude_m)):,} ft ({round(altitude_m):,} m)"
-
-
-def altitude_line(facts: Facts) -> list[str]:
-    """From 1,000 ft on, where something boils: how hot that is. Temperatures inside stay what they are."""
-    altitude = facts.config.altitude_m
-    if altitude is None or feet(altitude) < TOLD_FROM_FT or altitude > HIGHEST_M:
-        return []
-    if not any(stage.name in BY_WATER for stage in facts.recipe.stages):
-        return []
-    celsius = boiling_point_c(altitude_m=altitude)
-    shown = f"{round(Temperature(celsius, 'C').fahrenheit)} °F ({show_decimal(Fraction(round(celsius)), places=0)} °C)"
-    return [
-        f"At {height_shown(altitude)} water boils near {shown}: allow more time at a boil or a simmer. "
-        "Temperatures inside stay what they are."
-    ]

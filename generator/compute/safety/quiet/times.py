@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from generator.compute.safety.cool import cooled_from
 from generator.compute.safety.facts.gather import Facts
 from generator.compute.safety.facts.heat import WET_STAGES
-from generator.compute.safety.facts.keeping import is_vacuum, keeping_of, raw_kind
+from generator.compute.safety.facts.keeping import cooled_from, is_vacuum, keeping_of, kept, raw_kind
 from generator.compute.safety.facts.pieces import Piece, has_meat, inches, pieces
+from generator.compute.safety.facts.places import IN_WATER
+from generator.compute.safety.facts.pot import from_frozen, from_thawed, to_cook
 from generator.compute.safety.facts.times import last_stage
-from generator.compute.safety.keep import kept
-from generator.compute.safety.rules.thaw import COLD_WATER as WATER
-from generator.compute.safety.simmer import from_frozen, from_thawed, to_cook
 from generator.compute.safety.words import span_words
 from generator.compute.transfer.thaw import (
     COLD_WATER,
@@ -47,7 +45,7 @@ def time_lines(facts: Facts, tables: Tables) -> tuple[str, ...]:
 def _thaw_lines(facts: Facts, tables: Tables) -> tuple[str, ...]:
     """Of the piece that takes longest: by the published rule of weight, and by thickness."""
     stage = next((stage for stage in facts.recipe.stages if stage.name == "thaw"), None)
-    if stage is None or stage.place not in WATER | {"fridge"}:
+    if stage is None or stage.place not in IN_WATER | {"fridge"}:
         return ()
     thick = max(pieces(facts, tables), key=_size, default=None)
     if thick is None:
@@ -129,7 +127,7 @@ def _cooling_line(facts: Facts, tables: Tables) -> str:
 
 def _best_by_line(facts: Facts, tables: Tables) -> str:
     """The last day, on an example week; by the table where the recipe does not say."""
-    row, keep = keeping_of(facts, tables), kept(facts, "fridge")
+    row, keep = keeping_of(facts, tables), kept(facts.recipe, "fridge")
     if row is None:
         return ""
     days = row.fridge_days if keep is None else min(keep.days.high, row.fridge_days)
@@ -143,7 +141,7 @@ def _best_by_line(facts: Facts, tables: Tables) -> str:
 
 def _reheat_line(facts: Facts, tables: Tables) -> str:
     minimum = int(tables.constant("wild_game_minimum_f"))
-    keeps = kept(facts, "fridge") is not None or kept(facts, "freezer") is not None
+    keeps = kept(facts.recipe, "fridge") is not None or kept(facts.recipe, "freezer") is not None
     if not facts.heating or facts.recipe.eat_after_cooking or not keeps:
         return ""
     return f"Reheat leftovers to {minimum} °F (74 °C)."
