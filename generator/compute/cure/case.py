@@ -9,10 +9,11 @@ from generator.compute.cure.formulas import PER_CENT
 from generator.compute.cure.solve import Needle
 from generator.model.contract import Value, total
 from generator.model.form import MEAT, NOTHING, WATER, Form, Setting
-from generator.model.published import CuringSalt
+from generator.model.published import CuringSalt, NitriteLimit
 from generator.model.recipe import CureLine
-from generator.model.results import CureForms
+from generator.model.results import CureForms, PumpBrineResult
 from generator.problems import Position
+from generator.tables import Tables
 
 SKIN_SHARE = Fraction(1, 10)
 "Source: USDA FSIS Directive 7620.3, pp. 27-31: the rind of a belly is taken as 10 % of its weight (from memory)."
@@ -151,13 +152,37 @@ def nitrite_forms(given: CureInput, forms: CureForms, needle: Needle | None) -> 
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class JudgedCure:
+    """A solved cure, for any setting, with what holds it down."""
+
+    given: CureInput
+    forms: CureForms
+    needle: Needle | None
+    limit: NitriteLimit | None
+    pump_brine: PumpBrineResult | None
+    "Of one batch."
+    tables: Tables
+    entered_share: Fraction = Fraction(1)
+    "Of a short cure: the share of the whole-system figure that can have entered by its last day."
+
+    @property
+    def nitrite(self) -> NitriteForms:
+        """The weights behind its ingoing nitrite."""
+        return nitrite_forms(self.given, self.forms, self.needle)
+
+    @property
+    def saturated_percent(self) -> Fraction:
+        """Salt that water can hold [% of the brine at 60 degF]."""
+        return self.tables.constant("saturated_brine_percent")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Solved:
     """A cure with its forms at one setting."""
 
     given: CureInput
     forms: CureForms
     setting: Setting
-    needle: Needle | None = None
 
     @property
     def salt_g(self) -> Fraction:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.compute.cure.formulas import LATENT_HEAT_J_G, SPECIFIC_HEAT_J_GK, ice_within
-from generator.compute.cure.limits import TEN_G
+from generator.compute.cure.refusals import TEN_G
 from generator.model.quantity import Temperature
 from generator.model.results import IceShare
 from generator.model.rounding import round_down

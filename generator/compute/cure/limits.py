@@ -1,6 +1,9 @@
-"""A cure's forms and a limit in, the most and the least of each thing at that limit out, and sentences that say so.
+"""A cure's forms and a limit in, the most and the least of each thing at that limit out.
 
-Above a limit no weights are given, but ways out that are worked out. All of it follows batches, meat and water.
+What follows from a figure held equal to its limit, solved for one weight, all else as it is. All of it follows batches,
+meat and water; the sentences that name it stand in `refusals.py`. Weights are in grams, limits in ppm.
+
+Source: the definition of each figure (FSIS Directive 7620.3, chapter 3), solved for the weight by hand.
 """
 
 from __future__ import annotations
@@ -9,21 +12,9 @@ from fractions import Fraction
 
 from generator.compute.cure.case import NitriteForms
 from generator.compute.cure.formulas import PER_MILLION
-from generator.model.contract import Decimal, Either, Text, Value, constant, down, total, up
-from generator.model.form import NOTHING, WATER, Figure, Form
-from generator.model.published import NitriteLimit
+from generator.model.contract import Value, total
+from generator.model.form import WATER, Form
 from generator.model.results import CureForms
-from generator.model.shown import show_decimal
-
-TENTH_G = Fraction(1, 10)
-"Source: house choice, the finest step of a kitchen scale that the book asks for."
-HUNDREDTH_G = Fraction(1, 100)
-"Source: house choice, the step below a gram."
-TEN_G = Fraction(10)
-"Source: house choice, the step in which meat and water are named in a way out."
-
-CUTS = {"whole": "whole cuts", "ground": "ground meat", "belly": "belly"}
-METHODS = {"brine": "in a brine", "dry": "in a dry cure"}
 
 
 def most_curing_salt(case: NitriteForms, limit_ppm: Fraction) -> Value:
@@ -44,12 +35,12 @@ def most_curing_salt_by_pick_up(case: NitriteForms, pick_up: Fraction, limit_ppm
     return case.curing_salt if below <= 0 else total((limit_ppm / below, case.plain_brine))
 
 
-def least_meat(case: NitriteForms, limit_ppm: Fraction) -> Value | None:
-    """The least green weight [g] that the same curing salt fits, all else as it is; None where no meat helps."""
-    share, nitrite = (case.needle.share, case.needle.nitrite) if case.needle else (Fraction(0),) * 2
-    by_meat = limit_ppm * (case.lean_share + share) - PER_MILLION * share * nitrite
-    if by_meat <= 0:
-        return None
+def least_meat(case: NitriteForms, limit_ppm: Fraction) -> Value:
+    """The least green weight [g] that the same curing salt fits: (1,000,000 n c - L w) / (L l), w the whole brine.
+
+    l is the lean share. A dry cure has no w. Valid for: no needle, because more meat takes more pump brine with it.
+    """
+    by_meat = limit_ppm * case.lean_share
     over = (PER_MILLION * case.nitrite_share / by_meat, case.curing_salt)
     if not case.is_brine:
         return total(over)
@@ -80,78 +71,7 @@ def most_nitrate(
     return rest.times(limit_ppm / below).minus(others.times(1 / below))
 
 
-def ways_out(case: NitriteForms, limit: NitriteLimit) -> Text:
-    """Three worked ways to come down to the limit, each by itself: less curing salt, more meat, more water."""
-    most = most_curing_salt(case, limit.limit_ppm)
-    others = _other_ways(case, limit)
-    first, *rest = others[0]
-    assert isinstance(first, str)
-    alone: Text = (first[:1].upper() + first[1:], *rest, *_joined(others[1:]), ".")
-    with_salt: Text = (
-        "At most ",
-        *_fine(most),
-        " g of this curing salt for this meat",
-        *_joined(others),
-        ".",
-    )
-    return (Either(value=most, above=NOTHING, then=with_salt, otherwise=alone),)
-
-
-def _other_ways(case: NitriteForms, limit: NitriteLimit) -> list[Text]:
-    ways: list[Text] = []
-    if case.needle is not None:
-        ways.append(("pump less, or mix the pump brine with less curing salt",))
-    meat = least_meat(case, limit.limit_ppm) if case.needle is None else None
-    if meat is not None:
-        ways.append(("at least ", up(meat, TEN_G, 0), " g of meat for this curing salt"))
-    if case.is_brine:
-        water = up(least_water(case, limit.limit_ppm), TEN_G, 0)
-        ways.append(("at least ", water, " g of water with the same salt and sugar"))
-    else:
-        ways.append(
-            (
-                f"write a target, curing salt: {show_decimal(limit.limit_ppm, places=2)} ppm or less, "
-                "and the book weighs it",
-            )
-        )
-    return ways
-
-
-def _joined(ways: list[Text]) -> Text:
-    return tuple(part for way in ways for part in (", or ", *way))
-
-
-def _fine(grams: Value) -> Text:
-    """To 0.1 g, down; below a gram to 0.01 g."""
-    return (
-        Either(
-            value=constant(1),
-            above=grams,
-            then=(down(grams, HUNDREDTH_G, 2),),
-            otherwise=(down(grams, TENTH_G, 1),),
-        ),
-    )
-
-
-def ways_out_of_pick_up(case: NitriteForms, pick_up: Fraction, limit: NitriteLimit) -> Text:
-    """Ways to come down to the limit on the pick-up figure."""
-    most = most_curing_salt_by_pick_up(case, pick_up, limit.limit_ppm)
-    needed = PER_MILLION * case.nitrite_share * pick_up / limit.limit_ppm
-    water = total((1, WATER), (needed, case.curing_salt), (-1, case.plain_brine), (-1, case.curing_salt))
-    return (
-        "At most ",
-        down(most, TENTH_G, 1),
-        " g of this curing salt in this brine, or at least ",
-        up(water, TEN_G, 0),
-        " g of water with the same salt and sugar.",
-    )
-
-
-def refusal(ppm: Figure | Form, limit: NitriteLimit, basis: str, source: str) -> Text:
-    """The sentence that says which limit is passed, by how much, and whose limit it is."""
-    return (
-        Decimal(value=ppm, places=2),
-        f" ppm ingoing nitrite {basis} is above the limit of "
-        f"{show_decimal(limit.limit_ppm, places=2)} ppm for {CUTS[limit.cut]}, {METHODS[limit.method]} "
-        f"({source}, {limit.locator}).",
-    )
+def least_water_by_pick_up(case: NitriteForms, pick_up: Fraction, limit_ppm: Fraction) -> Value:
+    """The least water [g] that brings the pick-up figure of the same brine down to a limit."""
+    needed = PER_MILLION * case.nitrite_share * pick_up / limit_ppm
+    return total((1, WATER), (needed, case.curing_salt), (-1, case.plain_brine), (-1, case.curing_salt))

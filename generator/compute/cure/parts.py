@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from generator.compute.cure.amounts import Scales, curing_salt_grams, plain_grams
 from generator.compute.cure.case import CureInput, PumpBrineInput
-from generator.compute.cure.pump_guards import NO_PUMP_BRINE
+from generator.compute.cure.refusals import NO_PUMP_BRINE, refuse_pump_brine
 from generator.compute.cure.solve import CureProblem, Needle, NoSolution, Part, solve_cure
 from generator.model.form import Form, Setting
 from generator.model.published import CuringSalt
@@ -85,12 +85,7 @@ def _pump_brine(given: CureInput, scales: Scales, log: ProblemLog) -> PumpBrineR
     if pump is None:
         return None
     if share is None or pump.water_g is None:
-        log.add(
-            "water-unknown" if pump.water_g is None else "pump-unknown",
-            pump.position,
-            "A pump brine needs its own water and how much of it is injected.",
-            "Write `water:` under `pump brine:`, and `pump:` as a share of the meat, such as 10 %.",
-        )
+        refuse_pump_brine(pump, log)
         return None
     salt = _plain_part(pump.salt, "salt", scales, log)
     sugar = _plain_part(pump.sugar, "granulated sugar", scales, log)

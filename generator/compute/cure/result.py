@@ -8,16 +8,21 @@ from functools import lru_cache
 
 from generator.compute.cure.amounts import Scales
 from generator.compute.cure.brine import brine_figures
-from generator.compute.cure.case import CureInput, Solved, nitrite_forms
+from generator.compute.cure.case import CureInput, JudgedCure, Solved
 from generator.compute.cure.dose import dose_contract, work_out_dose
 from generator.compute.cure.formulas import PER_CENT
-from generator.compute.cure.guards import Guarded, make_guards
-from generator.compute.cure.judge import add_no_solution, facts_are_known, judge
 from generator.compute.cure.parts import Parts, read_parts
+from generator.compute.cure.refusals import (
+    NO_SOLUTION,
+    facts_are_known,
+    judge,
+    make_guards,
+    refuse_fish,
+)
 from generator.compute.cure.short import Entered, nitrite_entered
 from generator.compute.cure.solve import NoSolution, solve_cure
 from generator.compute.cure.to_make import water_to_make_g
-from generator.compute.cure.weigh import Limited, to_show, to_weigh
+from generator.compute.cure.weigh import to_show, to_weigh
 from generator.model.contract import CureContract
 from generator.model.form import Figure, Form, Setting
 from generator.model.published import NitriteLimit
@@ -26,7 +31,6 @@ from generator.model.reader import Reader
 from generator.model.results import CureForms, CureResult, CureWeights, PumpBrineResult
 from generator.model.shown import Shower
 from generator.problems import OutOfRange, ProblemLog
-from generator.tables import Tables
 
 
 def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResult:
@@ -53,26 +57,29 @@ def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResul
     assert given.meat_g is not None
     water_g = given.water_g if given.is_brine and given.water_g is not None else Fraction(0)
     setting = Setting(batches=given.batches, meat_g=given.meat_g, water_g=water_g)
-    solved = Solved(given=given, forms=forms, setting=setting, needle=parts.problem.needle)
+    solved = Solved(given=given, forms=forms, setting=setting)
     result = _figures(bare, solved, parts, scales)
     entered = _entered(solved, result, scales)
     if entered is not None and limit is not None:
         last = entered.last_hour_within(limit.limit_ppm)
         result = replace(result, judged_ppm=entered.at_last, last_hour=last)
-    contract = _contract(_unset(given), forms, parts, limit, _entered_share(given, result), scales.tables)
+    cure = JudgedCure(
+        # A contract knows no setting: with it left out, one contract serves every scale of a recipe.
+        given=replace(given, meat_g=None, water_g=None, to_make_ml=None, batches=Fraction(1)),
+        forms=forms,
+        needle=parts.problem.needle,
+        limit=limit,
+        pump_brine=parts.pump_brine,
+        tables=scales.tables,
+        entered_share=_entered_share(given, result),
+    )
+    contract = _contract(cure, parts.spooned)
     reader = Reader(setting=setting, shower=shower)
-    judge(solved, result, entered, contract.guards, reader, scales.tables, log)
-    result = replace(result, contract=contract)
+    judge(cure, contract.guards, entered, reader, log)
+    result = replace(result, contract=contract, problems=log.sorted())
     if not log.has_errors:
         result = _weighed(result, contract, reader)
-        result = replace(result, dose=work_out_dose(contract.dose, reader))
-    result = replace(result, problems=log.sorted())
     return replace(result, brine=brine_figures(result, scales.tables))
-
-
-def _unset(given: CureInput) -> CureInput:
-    """The cure without its setting, which a contract does not know."""
-    return replace(given, meat_g=None, water_g=None, to_make_ml=None, batches=Fraction(1))
 
 
 def _entered_share(given: CureInput, result: CureResult) -> Fraction:
@@ -82,27 +89,15 @@ def _entered_share(given: CureInput, result: CureResult) -> Fraction:
 
 
 @lru_cache(maxsize=256)
-def _contract(
-    given: CureInput,
-    forms: CureForms,
-    parts: Parts,
-    limit: NitriteLimit | None,
-    entered_share: Fraction,
-    tables: Tables,
-) -> CureContract:
+def _contract(cure: JudgedCure, spooned: Span | None) -> CureContract:
     """What the command and the page weigh by: the same for every setting of a cure."""
-    case = nitrite_forms(given, forms, parts.problem.needle)
-    limited = Limited(case=case, given=given, limit=limit, entered_share=entered_share)
-    guarded = Guarded(
-        given=given, forms=forms, case=case, limit=limit, pump_brine=parts.pump_brine, tables=tables
-    )
-    weigh = to_weigh(limited)
+    weigh = to_weigh(cure)
     return CureContract(
         weigh=weigh,
-        shown=to_show(limited, forms),
-        guards=make_guards(guarded),
-        lightest=_lightest(given, forms, parts.spooned),
-        dose=dose_contract(given, forms, weigh),
+        shown=to_show(cure),
+        guards=make_guards(cure),
+        lightest=_lightest(cure.given, cure.forms, spooned),
+        dose=dose_contract(cure.given, cure.forms, weigh),
     )
 
 
@@ -113,6 +108,7 @@ def _weighed(result: CureResult, contract: CureContract, reader: Reader) -> Cure
         result,
         weigh=CureWeights(salt_g=grams["salt"], sugar_g=grams["sugar"], curing_salt_g=grams["curing_salt"]),
         shown={key: reader.text(text) for key, text in contract.shown.items()},
+        dose=work_out_dose(contract.dose, reader),
     )
 
 
@@ -122,7 +118,7 @@ def _forms(given: CureInput, parts: Parts | None, log: ProblemLog) -> CureForms 
     try:
         return solve_cure(parts.problem)
     except NoSolution:
-        add_no_solution(given, log)
+        log.add("no-solution", given.position, *NO_SOLUTION)
         return None
 
 
@@ -156,13 +152,7 @@ def _limit(given: CureInput, scales: Scales, log: ProblemLog) -> NitriteLimit | 
     if given.fish is None:
         return scales.tables.limit(given.cut, given.method)
     if given.fish_limit_ppm is None:
-        line = given.curing_salt
-        log.add(
-            "fish-nitrite",
-            line.position if line else given.position,
-            f"Nitrite is not allowed in {given.fish}: 21 CFR 172.175 lists only some smoked fish.",
-            "Leave the curing salt out and cure with salt alone, kept cold and cooked through.",
-        )
+        refuse_fish(given, log)
         return None
     whole = scales.tables.limit("whole", given.method)
     return replace(whole, limit_ppm=given.fish_limit_ppm, source="21cfr172.175", locator="(a)")
@@ -187,7 +177,7 @@ def _figures(bare: CureResult, solved: Solved, parts: Parts, scales: Scales) -> 
         setting=setting,
         whole_system_ppm=ppm if given.is_brine else None,
         dry_ppm=None if given.is_brine else ppm,
-        pick_up_ppm=_at(forms.pick_up_ppm, setting),
+        pick_up_ppm=None if forms.pick_up_ppm is None else forms.pick_up_ppm.at(setting),
         judged_ppm=ppm,
         whole_limit_is_worst_case=given.pick_up is not None,
         ppm_range=_spoon_range(solved, parts.spooned),
@@ -204,10 +194,6 @@ def _figures(bare: CureResult, solved: Solved, parts: Parts, scales: Scales) -> 
     )
 
 
-def _at(figure: Figure | None, setting: Setting) -> Fraction | None:
-    return None if figure is None else figure.at(setting)
-
-
 def _nitrate_limit(solved: Solved, scales: Scales) -> Fraction | None:
     """Home limit for nitrate, where the cure brings any; in belly none is allowed at all."""
     if not solved.forms.nitrate_ppm.at(solved.setting):
@@ -216,15 +202,11 @@ def _nitrate_limit(solved: Solved, scales: Scales) -> Fraction | None:
 
 
 def _scaled(brine: PumpBrineResult | None, batches: Fraction) -> PumpBrineResult | None:
+    """A pump brine of so many batches; its strength and its figure hold at any scale."""
     if brine is None:
         return None
-    return replace(
-        brine,
-        water_g=brine.water_g * batches,
-        salt_g=brine.salt_g * batches,
-        sugar_g=brine.sugar_g * batches,
-        curing_salt_g=brine.curing_salt_g * batches,
-    )
+    grams = {key: getattr(brine, key) * batches for key in ("water_g", "salt_g", "sugar_g", "curing_salt_g")}
+    return replace(brine, **grams)
 
 
 def _entered(solved: Solved, result: CureResult, scales: Scales) -> Entered | None:

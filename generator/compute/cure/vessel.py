@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.compute.cure.brine import volume_ml
-from generator.compute.cure.limits import TEN_G
+from generator.compute.cure.refusals import TEN_G
 from generator.model.form import Setting
 from generator.model.results import CureForms, CureResult, Vessel
 from generator.model.rounding import round_down, round_up

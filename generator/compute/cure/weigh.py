@@ -7,61 +7,48 @@ is shown, so that weighing what is shown never passes the limit.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from dataclasses import replace
 
-from generator.compute.cure.case import CureInput, NitriteForms
+from generator.compute.cure.case import JudgedCure
 from generator.compute.cure.limits import most_curing_salt, most_curing_salt_by_pick_up
 from generator.model.contract import Least, Rounded, Text, Value, Weight
 from generator.model.form import MEAT, WATER
-from generator.model.published import NitriteLimit
-from generator.model.results import CureForms
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Limited:
-    """A cure's nitrite with what holds it down."""
-
-    case: NitriteForms
-    given: CureInput
-    limit: NitriteLimit | None
-    entered_share: Fraction
-    "Of a short cure: the share of the whole-system figure that can have entered by its last day; else 1."
-
-    def capped(self, use: str) -> Value:
-        """The curing salt [g], held to the limit beside the salt and the sugar as they are rounded for a use."""
-        case, pick_up = self.case, self.given.pick_up
-        if self.limit is None or self.given.curing_salt is None:
-            return case.curing_salt
-        ppm = self.limit.limit_ppm
-        rounded = replace(
-            case, salt=Rounded(value=case.salt, use=use), sugar=Rounded(value=case.sugar, use=use)
-        )
-        whole = most_curing_salt(rounded, ppm / self.entered_share)
-        if pick_up is None:
-            return Least(of=(case.curing_salt, whole))
-        return Least(of=(case.curing_salt, most_curing_salt_by_pick_up(rounded, pick_up, ppm), whole))
-
-
-def to_weigh(limited: Limited) -> Mapping[str, Value]:
+def to_weigh(cure: JudgedCure) -> Mapping[str, Value]:
     """Weights [g] to 0.01 g, the curing salt down."""
     return {
-        "salt": Rounded(value=limited.case.salt, use="weigh"),
-        "sugar": Rounded(value=limited.case.sugar, use="weigh"),
-        "curing_salt": Rounded(value=limited.capped("weigh"), use="weigh curing salt"),
+        "salt": Rounded(value=cure.forms.salt, use="weigh"),
+        "sugar": Rounded(value=cure.forms.sugar, use="weigh"),
+        "curing_salt": Rounded(value=_capped(cure, "weigh"), use="weigh curing salt"),
     }
 
 
-def to_show(limited: Limited, forms: CureForms) -> Mapping[str, Text]:
+def to_show(cure: JudgedCure) -> Mapping[str, Text]:
     """The page's strings in grams. Meat and water round up, which can only lower the nitrite figure."""
-    given = limited.given
+    given, forms = cure.given, cure.forms
     rows: tuple[tuple[str, Value, str, object], ...] = (
         ("green_weight", MEAT, "cure base", True),
         ("water", WATER, "cure base", given.is_brine or None),
         ("salt", forms.salt, "cure weight", given.salt),
         ("sugar", forms.sugar, "cure weight", given.sugar),
-        ("curing_salt", limited.capped("cure weight"), "curing salt", given.curing_salt),
+        ("curing_salt", _capped(cure, "cure weight"), "curing salt", given.curing_salt),
         ("nitrate", forms.nitrate, "curing salt", given.nitrate),
         ("accelerator", forms.accelerator, "curing salt", given.accelerator),
     )
     return {key: () if line is None else (Weight(value=value, use=use),) for key, value, use, line in rows}
+
+
+def _capped(cure: JudgedCure, use: str) -> Value:
+    """The curing salt [g], held to the limit beside the salt and the sugar as they are rounded for a use."""
+    forms, pick_up = cure.nitrite, cure.given.pick_up
+    if cure.limit is None or cure.given.curing_salt is None:
+        return forms.curing_salt
+    ppm = cure.limit.limit_ppm
+    rounded = replace(
+        forms, salt=Rounded(value=forms.salt, use=use), sugar=Rounded(value=forms.sugar, use=use)
+    )
+    whole = most_curing_salt(rounded, ppm / cure.entered_share)
+    if pick_up is None:
+        return Least(of=(forms.curing_salt, whole))
+    return Least(of=(forms.curing_salt, most_curing_salt_by_pick_up(rounded, pick_up, ppm), whole))
