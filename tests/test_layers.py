@@ -108,6 +108,27 @@ def test_compute_is_pure() -> None:
             assert not roots & IMPURE, f"{path.name} imports {roots & IMPURE}"
 
 
+def needed_by(name: str) -> set[str]:
+    """Every module that a module of ours imports, and those that these import."""
+    found, left = set(), {name}
+    while left:
+        path = GENERATOR.joinpath(*left.pop().split(".")[1:]).with_suffix(".py")
+        if path.is_file():
+            new = {imported.rpartition(".")[0] for imported in imports(path)} | imports(path)
+            left |= {one for one in new - found if one.startswith("generator.")}
+            found |= new
+    return found
+
+
+def test_a_cure_is_read_without_yaml_and_pydantic() -> None:
+    """What is typed at a prompt is no file: reading it takes neither the one nor the other."""
+    for name in ("generator.read.cure", "generator.read.meat"):
+        roots = {imported.split(".")[0] for imported in needed_by(name)}
+        assert "generator" in roots
+        assert not roots & {"yaml", "pydantic"}, name
+    assert "yaml" in {imported.split(".")[0] for imported in needed_by("generator.read.recipe")}
+
+
 def test_every_member_has_a_level() -> None:
     members = {part(path) for path in modules()} - {"__init__", "__main__"}
     assert members <= set(LEVELS), f"without a level: {members - set(LEVELS)}"

@@ -14,7 +14,6 @@ from generator.read import (
     ANY,
     AmountError,
     parse_amount,
-    parse_pump,
     parse_temperature,
 )
 
@@ -81,14 +80,6 @@ def water_weight_g(option: str, text: str, units: str, language: str = TYPED, *,
     return one_above_0(
         amount_of(option, text, units, language), Dimension.WEIGHT, Dimension.VOLUME, says=says
     )
-
-
-def share_of_meat(option: str, text: str) -> Fraction:
-    """What is injected or taken up, per cent of the green weight, as a recipe takes it."""
-    try:
-        return parse_pump(text, TYPED)
-    except AmountError as error:
-        raise click.UsageError(f"{option} '{text}': {error.message} {error.hint}".strip()) from error
 
 
 def percent(option: str, text: str) -> Fraction:

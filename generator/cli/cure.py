@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
 import click
 
-from generator.build import (
-    kitchen,
-)
+from generator.build import kitchen
 from generator.cli.amounts import (
     TYPED,
     UNITS,
@@ -21,32 +19,24 @@ from generator.cli.amounts import (
     number,
     one_above_0,
     percent,
-    share_of_meat,
     temperature_of,
     volume_ml,
     water_weight_g,
     weight_g,
 )
 from generator.cli.output import BOOK_HAS_ERRORS, fail, print_json, print_problems, say
-from generator.compute.cure import CureInput
-from generator.compute.cure.amounts import Scales, has_unmeasured_ice, to_make_ml, water_g
-from generator.compute.cure.case import PumpBrineInput
+from generator.compute.cure import Scales
 from generator.compute.cure.correct import correct_brine, refuse_used_brine
 from generator.compute.cure.ice import Heat
 from generator.compute.cure.table import AtTable, CannotAsk, work_out_at_table
+from generator.compute.cure.written import CuredMeat, cure_input
 from generator.compute.reach import PieceInCure, add_reach
 from generator.model.published import Animal, CuringSalt
 from generator.model.quantity import Dimension, Quantity
-from generator.model.recipe import CureLine, Target
+from generator.model.recipe import Cure, Target
 from generator.model.results import Correction
-from generator.problems import OutOfRange, ProblemLog
-from generator.read import (
-    AmountError,
-    nitrate_kind,
-    parse_cure_value,
-    parse_strength,
-    parse_water,
-)
+from generator.problems import OutOfRange, Problem, ProblemLog
+from generator.read import AmountError, Grammar, parse_strength, read_typed_cure
 from generator.render.data import correction_data, cure_data, problem_data
 from generator.render.table_words import correction_words
 from generator.render.text import cure_text
@@ -106,38 +96,11 @@ def _cure_options(command: Callable[..., None]) -> Callable[..., None]:
 @click.option("--cold-at", help="Temperature of the cold water: 50F.")
 @click.option("--salometer-at", help="What a salometer reads in the brine at 60 to 100 °F: 75F.")
 @click.option("--used", is_flag=True, help="The brine has held meat before (refused).")
-def brine(
-    pot: str | None,
-    hot: str | None,
-    hot_at: str | None,
-    cold_at: str | None,
-    salometer_at: str | None,
-    used: bool,
-    **options: Any,
-) -> None:
+def brine(used: bool, **options: Any) -> None:
     """Meat left in a brine until salt and nitrite are even, or taken out before (--pick-up)."""
-    units, water = options["units"], options["water"]
-    if used or (water is not None and _is_used_brine(water, units)):
+    if used:
         _refuse_used_brine(options["as_json"])
-    asked = AtTable(
-        pot_ml=None if pot is None else volume_ml("--pot", pot, units),
-        heat=_heat(hot, hot_at, cold_at, water, units),
-        salometer_f=None
-        if salometer_at is None
-        else temperature_of("--salometer-at", salometer_at).fahrenheit,
-    )
-    try:
-        _cure("brine", asked=asked, **options)
-    except CannotAsk as error:
-        raise click.UsageError(f"{error}.") from error
-
-
-def _is_used_brine(water: str, units: str) -> bool:
-    try:
-        parse_water(water, system=units, language=TYPED, tables=kitchen().tables)
-    except AmountError as error:
-        return error.slug == "reused-brine"
-    return False
+    _cure("brine", **options)
 
 
 def _refuse_used_brine(as_json: bool) -> None:
@@ -149,18 +112,29 @@ def _refuse_used_brine(as_json: bool) -> None:
     fail(log.sorted())
 
 
-def _heat(
-    hot: str | None, hot_at: str | None, cold_at: str | None, water: str | None, units: str
-) -> Heat | None:
+def _at_table(options: dict[str, Any], water: Quantity | None) -> AtTable:
+    """What stands on the table beside the cure."""
+    pot, read_at = options.get("pot"), options.get("salometer_at")
+    return AtTable(
+        pot_ml=None if pot is None else volume_ml("--pot", pot, options["units"]),
+        heat=_heat(options, water),
+        salometer_f=None if read_at is None else temperature_of("--salometer-at", read_at).fahrenheit,
+        skin_assumed=options["skin"] is None,
+    )
+
+
+def _heat(options: dict[str, Any], water: Quantity | None) -> Heat | None:
     """How warm the water is poured; the hot part as told, or as `--water` has it."""
+    hot, hot_at, cold_at = (options.get(key) for key in ("hot", "hot_at", "cold_at"))
     if hot is None and hot_at is None and cold_at is None:
         return None
     if hot_at is None or cold_at is None:
         raise click.UsageError("Ice cannot be worked out without --hot-at and --cold-at.")
     if hot is not None:
-        hot_g = water_weight_g("--hot", hot, units, takes="one amount of water above 0, such as 1qt")
+        takes = "one amount of water above 0, such as 1qt"
+        hot_g = water_weight_g("--hot", hot, options["units"], takes=takes)
     else:
-        poured = _water("--water", water, units).measures if water else ()
+        poured = () if water is None else water.measures
         hot_g = sum((one.base.high for one in poured if one.state == "hot"), Fraction(0))
         if not hot_g:
             raise click.UsageError("Which part of the water is hot? Write --hot 1qt.")
@@ -232,90 +206,95 @@ def _strength(option: str, text: str) -> Target:
 @_cure_options
 def dry(**options: Any) -> None:
     """Meat rubbed with weighed salt."""
-    no_brine: dict[str, Any] = dict.fromkeys(BRINE_ONLY)
-    _cure("dry", **no_brine, **options)
+    _cure("dry", **options)
 
 
-NOTHING_ASKED = AtTable()
-"Neither pot nor ice."
+KEYS = {
+    "method": ("method",),
+    "water": ("water",),
+    "salt": ("salt",),
+    "sugar": ("sugar",),
+    "curing_salt": ("curing salt",),
+    "kind": ("kind of curing salt",),
+    "nitrate": ("nitrate",),
+    "accelerator": ("accelerator",),
+    "pump": ("pump",),
+    "pick_up": ("pick-up",),
+    "pump_water": ("pump brine", "water"),
+    "pump_salt": ("pump brine", "salt"),
+    "pump_curing_salt": ("pump brine", "curing salt"),
+}
+"The key of a `cure:` block that each option is."
 
 
-BRINE_ONLY = ("water", "pump", "pump_water", "pump_salt", "pump_curing_salt", "pick_up")
-"Options that a dry cure does not take."
-
-
-def _cure(
-    method: str,
-    *,
-    meat: str | None,
-    water: str | None,
-    salt: str | None,
-    sugar: str | None,
-    curing_salt: str | None,
-    cut: str,
-    kind: str | None,
-    nitrite: str | None,
-    pump: str | None,
-    nitrate: str | None,
-    accelerator: str | None,
-    fish: str | None,
-    pump_water: str | None,
-    pump_salt: str | None,
-    pump_curing_salt: str | None,
-    pick_up: str | None,
-    units: str,
-    as_json: bool,
-    asked: AtTable = NOTHING_ASKED,
-    **of_piece: str | None,
-) -> None:
+def _cure(method: str, **options: Any) -> None:
+    """Typed options in, the cure said; the block is read and worked out as a recipe's is."""
+    units, tables, shower = options["units"], kitchen().tables, kitchen().shower
+    # A short cure is judged by thickness and days alone; without a shape nobody asked how far it has reached.
+    only_judged = options.get("pick_up") is not None and options["shape"] is None
+    piece = None if only_judged else _piece(options)
+    own = () if options["nitrite"] is None else (_by_nitrite(options["kind"], options["nitrite"]),)
     log = ProblemLog()
-    only_judged = pick_up is not None and of_piece["shape"] is None
-    piece = None if only_judged else _piece(units, **of_piece)
-    animal = None if fish is None else _fish(fish)
-    weighed_nitrate = _cure_line("nitrate", nitrate, method, units)
-    poured = None if water is None else _water("--water", water, units)
-    given = CureInput(
-        method=method,
-        cut=cut,
-        kind=_kind(kind, nitrite),
-        salt=_cure_line("salt", salt, method, units),
-        sugar=_cure_line("sugar", sugar, method, units),
-        curing_salt=_cure_line("curing salt", curing_salt, method, units),
-        meat_g=None if meat is None else weight_g("--meat", meat, units),
-        water_g=None if poured is None else water_g(poured, log),
-        to_make_ml=None if poured is None else to_make_ml(poured),
-        ice_unmeasured=poured is not None and has_unmeasured_ice(poured),
-        nitrate=weighed_nitrate,
-        nitrate_kind=None
-        if weighed_nitrate is None
-        else kitchen().tables.curing_salt(nitrate_kind(weighed_nitrate)),
-        accelerator=_cure_line("accelerator", accelerator, method, units),
-        pump_percent=None if pump is None else share_of_meat("--pump", pump),
-        pump_brine=_pump_brine(pump_water, pump_salt, pump_curing_salt, _kind(kind, nitrite), units),
-        pick_up_percent=None if pick_up is None else share_of_meat("--pick-up", pick_up),
-        skin_on=of_piece["skin"] == "on",
-        temperature_c=None
-        if of_piece["temperature"] is None
-        else temperature_of("--temperature", of_piece["temperature"]).celsius,
-        fish=animal.title.lower() if animal else None,
-        fish_limit_ppm=kitchen().tables.fish_limit(animal.key) if animal else None,
-        fish_nitrate_ppm=kitchen().tables.fish_nitrate_limit(animal.key) if animal else Fraction(0),
-        days=number("--days", of_piece["days"]),
-        thickness_mm=None
-        if of_piece["thickness"] is None
-        else length_mm("--thickness", of_piece["thickness"], units),
-    )
-    asked = replace(asked, skin_assumed=of_piece["skin"] is None)
-    result = work_out_at_table(given, asked, Scales(tables=kitchen().tables), kitchen().shower)
+    block = _block(method, options, own, log)
+    given = cure_input(block, _meat(options), own, tables, log)
+    try:
+        asked = _at_table(options, block.water)
+        result = work_out_at_table(given, asked, Scales(tables=tables), shower)
+    except CannotAsk as error:
+        raise click.UsageError(f"{error}.") from error
     if piece is not None:
-        result = add_reach(result, piece, kitchen().tables, kitchen().shower, units)
-    if as_json:
+        result = add_reach(result, piece, tables, shower, units)
+    result = replace(result, problems=_without_places((*log, *result.problems)))
+    if options["as_json"]:
         print_json(cure_data(result))
     else:
-        say(cure_text(result, kitchen().tables))
+        say(cure_text(result, tables))
         print_problems(result.problems)
-    if any(problem.is_error for problem in (*log, *result.problems)):
+    if any(problem.is_error for problem in result.problems):
         sys.exit(BOOK_HAS_ERRORS)
+
+
+def _block(method: str, options: dict[str, Any], own: tuple[CuringSalt, ...], log: ProblemLog) -> Cure:
+    """The cure that the options write; the first that cannot be read ends the command."""
+    pumped = [option for option in ("pump_salt", "pump_curing_salt") if options.get(option) is not None]
+    if pumped and options.get("pump_water") is None:
+        raise click.UsageError("A pump brine needs --pump-water.")
+    words = {**options, "method": method, "kind": own[0].key if own else options["kind"]}
+    told: dict[tuple[str | int, ...], tuple[str, str]] = {
+        ("cure", *key): (f"--{option.replace('_', '-')}", words[option])
+        for option, key in KEYS.items()
+        if words.get(option) is not None
+    }
+    grammar = Grammar(system=options["units"], language=TYPED, tables=kitchen().tables)
+    block = read_typed_cure(told, own, grammar, log)
+    for problem in log:
+        if problem.slug == "reused-brine":
+            _refuse_used_brine(options["as_json"])
+        if problem.is_error and problem.position is not None:
+            raise click.UsageError(f"{problem.position.file}: {problem.message} {problem.hint}".strip())
+    assert block is not None
+    return block
+
+
+def _without_places(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Problems of what was typed: there is no file to look into."""
+    log = ProblemLog()
+    log.extend(replace(problem, position=None) for problem in problems)
+    return log.sorted()
+
+
+def _meat(options: dict[str, Any]) -> CuredMeat:
+    units, meat, thickness = options["units"], options["meat"], options["thickness"]
+    temperature, fish = options["temperature"], options["fish"]
+    return CuredMeat(
+        cut=options["cut"],
+        meat_g=None if meat is None else weight_g("--meat", meat, units),
+        skin_on=options["skin"] == "on",
+        animal=None if fish is None else _fish(fish),
+        days=number("--days", options["days"]),
+        thickness_mm=None if thickness is None else length_mm("--thickness", thickness, units),
+        temperature_c=None if temperature is None else temperature_of("--temperature", temperature).celsius,
+    )
 
 
 def _fish(name: str) -> Animal:
@@ -325,93 +304,40 @@ def _fish(name: str) -> Animal:
     return animal
 
 
-def _pump_brine(
-    water: str | None, salt: str | None, curing_salt: str | None, kind: CuringSalt, units: str
-) -> PumpBrineInput | None:
-    """A separately mixed brine for the needle, of the same kind of curing salt."""
-    if water is None:
-        if salt is not None or curing_salt is not None:
-            raise click.UsageError("A pump brine needs --pump-water.")
-        return None
-    return PumpBrineInput(
-        water_g=water_g(_water("--pump-water", water, units), ProblemLog()),
-        salt=_cure_line("salt", salt, "brine", units),
-        sugar=None,
-        curing_salt=_cure_line("curing salt", curing_salt, "brine", units),
-        kind=kind,
-    )
-
-
-def _piece(
-    units: str,
-    *,
-    thickness: str | None,
-    shape: str | None,
-    days: str | None,
-    temperature: str | None,
-    bone: str | None,
-    skin: str | None,
-    silverskin: str | None,
-) -> PieceInCure | None:
+def _piece(options: dict[str, Any]) -> PieceInCure | None:
     """The piece whose reach is asked for; None where it is not asked for."""
+    thickness, shape, days = options["thickness"], options["shape"], options["days"]
+    temperature, bone, silverskin = options["temperature"], options["bone"], options["silverskin"]
     needed = {"--thickness": thickness, "--shape": shape, "--days": days}
     missing = [option for option, text in needed.items() if text is None]
-    others = {"--temperature": temperature, "--bone": bone, "--silverskin": silverskin}
-    if missing and all(text is None for text in (*needed.values(), *others.values())):
+    if missing and all(text is None for text in (*needed.values(), temperature, bone, silverskin)):
         return None
-    if thickness is None or shape is None or days is None:
+    if missing:
         raise click.UsageError(f"How far it has reached cannot be told without {' and '.join(missing)}.")
     in_cure = number("--days", days)
     assert in_cure is not None
     return PieceInCure(
-        thickness_mm=length_mm("--thickness", thickness, units),
+        thickness_mm=length_mm("--thickness", thickness, options["units"]),
         shape=shape,
         days=in_cure,
         temperature=None if temperature is None else temperature_of("--temperature", temperature),
         bone_in=None if bone is None else bone == "in",
-        skin_on=None if skin is None else skin == "on",
+        skin_on=None if options["skin"] is None else options["skin"] == "on",
         silverskin_on=None if silverskin is None else silverskin == "on",
     )
 
 
-def _water(option: str, text: str, units: str) -> Quantity:
-    try:
-        return parse_water(text, system=units, language=TYPED, tables=kitchen().tables)
-    except AmountError as error:
-        raise click.UsageError(f"{option} '{text}': {error.message} {error.hint}".strip()) from error
-
-
-def _cure_line(which: str, text: str | None, method: str, units: str) -> CureLine | None:
-    if text is None:
-        return None
-    try:
-        return parse_cure_value(
-            text, which, method=method, system=units, language=TYPED, tables=kitchen().tables
-        )
-    except AmountError as error:
-        option = f"--{which.replace(' ', '-')}"
-        raise click.UsageError(f"{option} '{text}': {error.message} {error.hint}".strip()) from error
-
-
-def _kind(kind: str | None, nitrite: str | None) -> CuringSalt:
-    """A curing salt of the table, or one made up of a stated share of nitrite and the rest salt."""
-    tables = kitchen().tables
-    if kind is not None and nitrite is not None:
+def _by_nitrite(kind: str | None, nitrite: str) -> CuringSalt:
+    """A curing salt made up of a stated share of nitrite and the rest salt."""
+    if kind is not None:
         raise click.UsageError("--kind and --nitrite cannot go together: name the salt or its nitrite.")
-    if nitrite is None:
-        found = tables.curing_salt(kind or "no. 1")
-        if found is None:
-            known = ", ".join(salt.key for salt in tables.curing_salts)
-            raise click.UsageError(
-                f"--kind '{kind}' is not a curing salt that Potherb knows. Known: {known}."
-            )
-        return found
     share = percent("--nitrite", nitrite) / 100
     if not 0 < share <= 1:
         raise click.UsageError(f"--nitrite takes a share above 0 % and up to 100 %, not '{nitrite}'.")
+    key = f"{nitrite} nitrite"
     return CuringSalt(
-        key=f"{nitrite} nitrite",
-        names=(),
+        key=key,
+        names=(" ".join(key.lower().split()),),
         title=f"curing salt with {nitrite.replace('%', '').strip()} % sodium nitrite",
         nitrite=share,
         nitrate=Fraction(0),

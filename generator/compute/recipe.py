@@ -10,7 +10,7 @@ from generator.compute.carry import Larder, dish_salt
 from generator.compute.cure import Scales, work_out_cure
 from generator.compute.lines import check_stages, compute_line
 from generator.compute.needs import component_needs, used_by
-from generator.compute.recipe_cure import cure_input
+from generator.compute.recipe_cure import recipe_cure_input
 from generator.compute.recipe_reach import add_recipe_reach
 from generator.compute.safety import check_safety, gather_facts, quiet_facts
 from generator.compute.salt_in_piece import salt_in_piece
@@ -150,7 +150,7 @@ def _cure(book: Book, recipe: Recipe, scale: Scale, kitchen: Kitchen, log: Probl
     cure = recipe.cure
     if cure is None:
         return None
-    given = cure_input(book, recipe, cure, scale, kitchen.tables, log)
+    given = recipe_cure_input(book, recipe, cure, scale, kitchen.tables, log)
     scales = Scales(tables=kitchen.tables, house=book.config.house_weights)
     result = work_out_cure(given, scales, kitchen.shower)
     log.extend(result.problems)

@@ -1,16 +1,11 @@
 """Stage 1: the files of a book in, records of what their authors wrote out, with a problem for every slip."""
 
 from generator.read.book import BOOK_FILE, read_book, read_book_file, read_recipe_file
-from generator.read.cure import (
-    find_kind,
-    nitrate_kind,
-    parse_cure_value,
-    parse_pump,
-    parse_strength,
-    parse_water,
-)
+from generator.read.cure import find_kind, parse_cure_value, parse_strength, parse_water
 from generator.read.files import find_file
 from generator.read.folder import DROPPINGS, Kind, kind_of, unopened
+from generator.read.grammar import Grammar
+from generator.read.meat import read_typed_cure
 from generator.read.moment import MomentError, parse_moment
 from generator.read.number import ANY, AmountError
 from generator.read.quantity import disagreement, parse_amount, parse_leading_amount
@@ -46,6 +41,7 @@ __all__ = [
     "RECIPE_KEYS",
     "AmountError",
     "Context",
+    "Grammar",
     "Kind",
     "MomentError",
     "certain",
@@ -53,17 +49,16 @@ __all__ = [
     "find_file",
     "find_kind",
     "kind_of",
-    "nitrate_kind",
     "parse_amount",
     "parse_cure_value",
     "parse_leading_amount",
     "parse_moment",
-    "parse_pump",
     "parse_strength",
     "parse_temperature",
     "parse_water",
     "read_book",
     "read_book_file",
     "read_recipe_file",
+    "read_typed_cure",
     "unopened",
 ]

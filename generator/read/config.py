@@ -12,11 +12,12 @@ from generator.model.published import CuringSalt
 from generator.model.quantity import Dimension
 from generator.problems import ProblemLog
 from generator.read.accept import read_accept
-from generator.read.front_matter import FrontMatter, read_front_matter
+from generator.read.front_matter import read_front_matter
 from generator.read.grammar import Grammar
 from generator.read.number import AmountError, plain, read_number
 from generator.read.quantity import parse_amount
 from generator.read.shapes import BookShape, check_shape
+from generator.read.text import FrontMatter
 from generator.read.values import Values, wrong
 from generator.tables import Tables
 

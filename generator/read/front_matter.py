@@ -7,13 +7,12 @@ together again: it becomes a problem where it stands.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
 
 import yaml
 
 from generator.problems import Position, ProblemLog
 from generator.read.signs import without_ignored
-from generator.read.text import Text
+from generator.read.text import FrontMatter, Path, Text
 from generator.read.yaml_damage import (
     Report,
     TextLoader,
@@ -28,7 +27,6 @@ from generator.read.yaml_damage import (
 MAX_CHARACTERS = 64 * 1024
 "Source: house; the longest front matter of a real recipe has 3 kB."
 
-Path = tuple[str | int, ...]
 PROSE = (
     "name",
     "summary",
@@ -49,35 +47,6 @@ _BARE_NUMBER = re.compile(r"[-+]?[0-9][0-9.,/ ]*")
 ITEMS = ("ingredients", "course", "dishes", "on hand")
 COUNTED = ("ingredients", "on hand")
 "Lists of things, where a number alone is a slip."
-
-
-@dataclass(frozen=True, slots=True)
-class FrontMatter:
-    """The values of a file's front matter, with the text and the key behind each path."""
-
-    file: str
-    start: Position
-    data: dict[str, object] = field(default_factory=dict)
-    texts: dict[Path, Text] = field(default_factory=dict)
-    keys: dict[Path, Position] = field(default_factory=dict)
-
-    def text(self, *path: str | int) -> Text | None:
-        """The text at a path, or None where no text stands."""
-        return self.texts.get(path)
-
-    def place(self, *path: str | int) -> Position:
-        """The value of a path, else its key, else what is nearest above it."""
-        for length in range(len(path), 0, -1):
-            part = path[:length]
-            if part in self.texts:
-                return self.texts[part].position
-            if part in self.keys:
-                return self.keys[part]
-        return self.start
-
-    def key(self, *path: str | int) -> Position:
-        """The key of a path, else what is nearest to it."""
-        return self.keys[path] if path in self.keys else self.place(*path)
 
 
 def read_front_matter(front: str, first_line: int, file: str, log: ProblemLog) -> FrontMatter | None:

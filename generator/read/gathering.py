@@ -14,7 +14,7 @@ from generator.model.gathering import Dish, Gathering, Guests, OnHand
 from generator.model.moment import Moment
 from generator.problems import ProblemLog
 from generator.read.body import NOTHING_KNOWN, read_body
-from generator.read.front_matter import FrontMatter, read_front_matter
+from generator.read.front_matter import read_front_matter
 from generator.read.grammar import Grammar
 from generator.read.ingredient_line import LINK, parse_ingredient, read_link
 from generator.read.moment import MomentError, parse_moment
@@ -22,7 +22,7 @@ from generator.read.number import AmountError, plain, read_span
 from generator.read.recipe import Context
 from generator.read.shapes import GatheringShape, check_shape
 from generator.read.source import Source
-from generator.read.text import Text, note
+from generator.read.text import FrontMatter, Text, note
 from generator.read.values import Values, wrong
 
 SAMPLES = {"date": "2026-12-05 17:30", "work from": "2026-11-28 07:00"}

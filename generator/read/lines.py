@@ -7,11 +7,10 @@ from collections.abc import Iterator
 
 from generator.model.recipe import Ingredient, Meat, Stage
 from generator.problems import Position
-from generator.read.front_matter import Path
 from generator.read.ingredient_line import parse_ingredient
 from generator.read.number import AmountError
 from generator.read.stage import check_stage_name, parse_stage
-from generator.read.text import Text, note
+from generator.read.text import Path, Text, note
 from generator.read.values import Values
 
 TAKEN_BY_CURE = ("meat", "water", "salt", "sugar")

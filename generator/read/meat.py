@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from generator.model.published import CuringSalt
 from generator.model.quantity import Dimension, Quantity
 from generator.model.recipe import Cure, CureLine, Meat, PumpBrine
-from generator.problems import nearest
+from generator.problems import ProblemLog, nearest
 from generator.read.cure import (
     ACCELERATOR,
     CURING_SALT,
@@ -18,7 +20,9 @@ from generator.read.cure import (
     parse_pump,
     parse_water,
 )
+from generator.read.grammar import Grammar
 from generator.read.number import AmountError
+from generator.read.text import Path, typed
 from generator.read.values import Values, certain
 
 KIND = "kind of curing salt"
@@ -87,6 +91,13 @@ def read_cure(values: Values, own: tuple[CuringSalt, ...]) -> Cure | None:
         position=found.key("cure"),
         water_position=water.position if water else None,
     )
+
+
+def read_typed_cure(
+    options: Mapping[Path, tuple[str, str]], own: tuple[CuringSalt, ...], grammar: Grammar, log: ProblemLog
+) -> Cure | None:
+    """A cure from options: by the path of its key, each option and its text, which is where its problems stand."""
+    return read_cure(Values(typed(options), grammar, log), own)
 
 
 def _kind(values: Values, own: tuple[CuringSalt, ...], default: str, *path: str) -> str:

@@ -11,7 +11,7 @@ from generator.model.recipe import Cure, Ingredient, Keep, Makes, Meat, PlainPag
 from generator.problems import ProblemLog
 from generator.read.accept import read_accept
 from generator.read.body import NOTHING_KNOWN, Known, read_body
-from generator.read.front_matter import FrontMatter, read_front_matter
+from generator.read.front_matter import read_front_matter
 from generator.read.grammar import Grammar
 from generator.read.lines import read_course, read_ingredients
 from generator.read.meat import read_cure, read_meat
@@ -19,6 +19,7 @@ from generator.read.number import AmountError, plain, unreadable
 from generator.read.quantity import read_amount, take_alternative
 from generator.read.shapes import PageShape, RecipeShape, check_shape
 from generator.read.source import Source
+from generator.read.text import FrontMatter
 from generator.read.time import MINUTES_A_DAY, parse_kept
 from generator.read.values import Values
 from generator.tables import Tables

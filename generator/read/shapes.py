@@ -10,7 +10,7 @@ from typing import Annotated, TypeVar
 from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, ValidationError
 
 from generator.problems import Position, ProblemLog, nearest
-from generator.read.front_matter import FrontMatter, Path
+from generator.read.text import FrontMatter, Path
 
 Model = TypeVar("Model", bound=BaseModel)
 

@@ -1,12 +1,15 @@
-"""A value of the front matter with its place: an offset in the value in, a place in the file out."""
+"""The values of a file, or of a command, as written, with their places: an offset in a value in, a place out."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from generator.problems import Position, ProblemLog
 from generator.read.number import AmountError
 
+Path = tuple[str | int, ...]
+"Keys from the top down, and places in lists."
 _LOOK_AHEAD = 8
 "Characters skipped at most between two of a value: quotes that are doubled, an escape."
 
@@ -56,3 +59,44 @@ class Text:
 def note(log: ProblemLog, text: Text, error: AmountError) -> None:
     """Turn what could not be read of a value into a problem at its place."""
     log.add(error.slug, text.at(error.offset), error.message, error.hint)
+
+
+@dataclass(frozen=True, slots=True)
+class FrontMatter:
+    """The values of a file's front matter, with the text and the key behind each path."""
+
+    file: str
+    start: Position
+    data: dict[str, object] = field(default_factory=dict)
+    texts: dict[Path, Text] = field(default_factory=dict)
+    keys: dict[Path, Position] = field(default_factory=dict)
+
+    def text(self, *path: str | int) -> Text | None:
+        """The text at a path, or None where no text stands."""
+        return self.texts.get(path)
+
+    def place(self, *path: str | int) -> Position:
+        """The value of a path, else its key, else what is nearest above it."""
+        for length in range(len(path), 0, -1):
+            part = path[:length]
+            if part in self.texts:
+                return self.texts[part].position
+            if part in self.keys:
+                return self.keys[part]
+        return self.start
+
+    def key(self, *path: str | int) -> Position:
+        """The key of a path, else what is nearest to it."""
+        return self.keys[path] if path in self.keys else self.place(*path)
+
+
+def typed(values: Mapping[Path, tuple[str, str]]) -> FrontMatter:
+    """What was typed at a prompt, as a file would have it: by path, the option, where its problems stand, and its text."""
+    texts = {
+        path: Text(value.strip(), f"{option} '{value}'", (value.strip(),), 1, (0, 0))
+        for path, (option, value) in values.items()
+    }
+    keys = {
+        path[:length]: text.position for path, text in texts.items() for length in range(1, len(path) + 1)
+    }
+    return FrontMatter("", Position(""), texts=texts, keys=keys)

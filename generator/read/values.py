@@ -9,11 +9,10 @@ from typing import TypeVar
 
 from generator.model.quantity import Dimension, Quantity
 from generator.problems import ProblemLog, nearest
-from generator.read.front_matter import FrontMatter
 from generator.read.grammar import Grammar
 from generator.read.number import ANY, AmountError, plain, read_span
 from generator.read.quantity import disagreement, parse_amount
-from generator.read.text import Text, note
+from generator.read.text import FrontMatter, Text, note
 
 Value = TypeVar("Value")
 

@@ -12,7 +12,8 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from generator.problems import Position, ProblemLog
-from generator.read.front_matter import FrontMatter, read_front_matter
+from generator.read.front_matter import read_front_matter
+from generator.read.text import FrontMatter
 
 MARK = "«"
 
