@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from generator.compute.convert import SIZES
-from generator.compute.safety.facts import animal_in
+from generator.compute.safety.facts.gather import animal_in
 from generator.tables import Tables
 
 CUT = frozenset({"chopped", "sliced", "diced", "cubed", "grated", "shredded"})

@@ -18,7 +18,7 @@ from generator.compute.gathering.lengths import (
     thaw_length,
 )
 from generator.compute.recipe import Kitchen
-from generator.compute.safety.spans import span_words
+from generator.compute.safety.words import span_words
 from generator.model.book import Book
 from generator.model.gathering import Invited
 from generator.model.moment import Moment, later, minutes_from

@@ -12,7 +12,7 @@ from math import ceil
 from generator.compute.gathering.keeping import cold_keep, most
 from generator.compute.gathering.laid import FRIDGE, Given
 from generator.compute.gathering.lengths import DAY, HOUR, Length
-from generator.compute.safety.cure_time import hold, rules_for
+from generator.compute.safety.facts.cure_days import hold, rules_for
 from generator.model.recipe import Recipe, Stage
 
 STEP = 30
