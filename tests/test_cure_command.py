@@ -13,8 +13,8 @@ from click.testing import CliRunner
 
 from generator.cli import main
 from generator.cli.cure import KEYS, cure
-from generator.read import CURE_KEYS, MEAT_KEYS
-from generator.read.shapes import PumpBrineShape, keys_of
+from generator.read.cure_keys import CURE, PUMP_BRINE
+from generator.read.recipe import MEAT
 
 OF_MEAT = {
     "meat": "weight",
@@ -42,8 +42,8 @@ def options_of(name: str) -> set[str]:
 
 def paths() -> set[tuple[str, ...]]:
     """The keys of a `cure:` block, those of its pump brine with it."""
-    pump = {("pump brine", key) for key in keys_of(PumpBrineShape)}
-    return {(key,) for key in CURE_KEYS if key != "pump brine"} | pump
+    pump = {("pump brine", key) for key in PUMP_BRINE.names}
+    return {(key,) for key in CURE.names if key != "pump brine"} | pump
 
 
 def test_each_option_is_a_key_of_a_recipe_and_each_key_an_option() -> None:
@@ -51,7 +51,7 @@ def test_each_option_is_a_key_of_a_recipe_and_each_key_an_option() -> None:
     assert typed == {*KEYS, *OF_MEAT, *OF_COURSE, *AT_TABLE}
     assert paths() - set(KEYS.values()) == WITHOUT_OPTION
     assert set(KEYS.values()) <= paths()
-    assert set(OF_MEAT.values()) <= set(MEAT_KEYS)
+    assert set(OF_MEAT.values()) <= set(MEAT.names)
 
 
 BLOCKS = (

@@ -13,7 +13,7 @@ from click.testing import CliRunner
 
 from generator.build import build_site, check_book
 from generator.cli import main
-from generator.read import BOOK_KEYS, CURE_KEYS, GATHERING_KEYS, GUESTS_KEYS, MEAT_KEYS, RECIPE_KEYS
+from generator.read.gathering import GATHERING
 from generator.tables import Tables
 
 ROOT = Path(__file__).parent.parent
@@ -39,16 +39,6 @@ def test_every_described_command_exists() -> None:
         assert command in main.commands, command
 
 
-@pytest.mark.parametrize("key", sorted({*RECIPE_KEYS, *MEAT_KEYS, *CURE_KEYS, *BOOK_KEYS}))
-def test_every_front_matter_key_is_documented(key: str) -> None:
-    assert re.search(rf"`{re.escape(key)}[`:]", README), key
-
-
-@pytest.mark.parametrize("key", sorted({*GATHERING_KEYS, *GUESTS_KEYS}))
-def test_every_key_of_a_gathering_is_documented_where_gatherings_are(key: str) -> None:
-    assert f"`{key}`" in section("Gatherings"), key
-
-
 def test_the_example_of_the_readme_builds(tmp_path: Path) -> None:
     example = re.search(r"```markdown\n(.*?)```", README, re.S)
     assert example is not None
@@ -63,7 +53,7 @@ def test_the_example_of_the_readme_builds(tmp_path: Path) -> None:
 def test_the_gathering_of_the_readme_is_read(tmp_path: Path) -> None:
     example = re.search(r"```markdown\n(.*?)```", section("Gatherings"), re.S)
     assert example is not None
-    assert set(GATHERING_KEYS) - {"draft"} <= set(re.findall(r"^([a-z ]+):", example[1], re.M))
+    assert set(GATHERING.names) - {"draft"} <= set(re.findall(r"^([a-z ]+):", example[1], re.M))
     shutil.copytree(ROOT / "content", tmp_path / "content")
     (tmp_path / "content/gatherings").mkdir(exist_ok=True)
     (tmp_path / "content/gatherings/supper-of-the-readme.md").write_text(example[1], encoding="utf-8")

@@ -122,7 +122,7 @@ def needed_by(name: str) -> set[str]:
 
 def test_a_cure_is_read_without_yaml_and_pydantic() -> None:
     """What is typed at a prompt is no file: reading it takes neither the one nor the other."""
-    for name in ("generator.read.cure", "generator.read.meat"):
+    for name in ("generator.read.cure", "generator.read.cure_keys"):
         roots = {imported.split(".")[0] for imported in needed_by(name)}
         assert "generator" in roots
         assert not roots & {"yaml", "pydantic"}, name

@@ -265,8 +265,8 @@ def _block(method: str, options: dict[str, Any], own: tuple[CuringSalt, ...], lo
         for option, key in KEYS.items()
         if words.get(option) is not None
     }
-    grammar = Grammar(system=options["units"], language=TYPED, tables=kitchen().tables)
-    block = read_typed_cure(told, own, grammar, log)
+    grammar = Grammar(system=options["units"], language=TYPED, tables=kitchen().tables, own_salts=own)
+    block = read_typed_cure(told, grammar, log)
     for problem in log:
         if problem.slug == "reused-brine":
             _refuse_used_brine(options["as_json"])

@@ -57,12 +57,12 @@ class Gathering:
     summary: str
     serve_at: Moment
     "With a zone where the file names one."
-    work_from: Moment | None
+    work_from: Moment | None = None
     "Nobody starts before then; None: whenever the plan asks for."
     guests: Guests
     dishes: tuple[Dish, ...]
     on_hand: tuple[OnHand, ...]
-    whole_batches: bool
+    whole_batches: bool = False
     "Components are made in whole batches; what is left over is listed."
     body: Body
     position: Position

@@ -2,43 +2,21 @@
 
 from generator.read.book import BOOK_FILE, read_book, read_book_file, read_recipe_file
 from generator.read.cure import find_kind, parse_cure_value, parse_strength, parse_water
+from generator.read.cure_keys import read_typed_cure
 from generator.read.files import find_file
 from generator.read.folder import DROPPINGS, Kind, kind_of, unopened
 from generator.read.grammar import Grammar
-from generator.read.meat import read_typed_cure
 from generator.read.moment import MomentError, parse_moment
 from generator.read.number import ANY, AmountError
 from generator.read.quantity import disagreement, parse_amount, parse_leading_amount
-from generator.read.recipe import Context
-from generator.read.shapes import (
-    BookShape,
-    CureShape,
-    GatheringShape,
-    GuestsShape,
-    MeatShape,
-    RecipeShape,
-    keys_of,
-)
+from generator.read.record import Context
 from generator.read.temperature import parse_temperature
 from generator.read.values import certain
-
-BOOK_KEYS = keys_of(BookShape)
-GATHERING_KEYS = keys_of(GatheringShape)
-GUESTS_KEYS = keys_of(GuestsShape)
-RECIPE_KEYS = keys_of(RecipeShape)
-MEAT_KEYS = keys_of(MeatShape)
-CURE_KEYS = keys_of(CureShape)
 
 __all__ = [
     "ANY",
     "BOOK_FILE",
-    "BOOK_KEYS",
-    "CURE_KEYS",
     "DROPPINGS",
-    "GATHERING_KEYS",
-    "GUESTS_KEYS",
-    "MEAT_KEYS",
-    "RECIPE_KEYS",
     "AmountError",
     "Context",
     "Grammar",

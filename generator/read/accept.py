@@ -6,7 +6,8 @@ Only a rule of the signal word WARNING can be accepted: a DANGER rule never, and
 from __future__ import annotations
 
 from generator.problems import nearest
-from generator.read.values import Values
+from generator.read.keys import Behind, Holds, Key
+from generator.read.values import Value, words
 from generator.tables import Tables
 
 ACCEPTABLE = "WARNING"
@@ -19,40 +20,46 @@ WHY_NOT = {
 EMPTY_HINT = "Write why, in words that readers of the page see: {slug}: we cook it to 160 °F, by thermometer."
 
 
-def read_accept(values: Values) -> dict[str, str]:
+def accept_key(takes: str) -> Key:
+    """The entry of `accept:`, which recipes and book.yaml take alike."""
+    return Key(
+        "accept",
+        _read_accept,
+        f"the slug of a WARNING rule and why; {takes}",
+        "wild-game-165: whole cuts, cooked to 160 °F by thermometer",
+        behind=Behind.MAPPING,
+        holds=Holds.PROSE,
+    )
+
+
+def _read_accept(value: Value) -> dict[str, str]:
     """Slug of a rule and the author's reason, in the order of the file; what cannot be accepted is a problem."""
     accepted: dict[str, str] = {}
-    for path in values.found.texts:
-        if path[0] != "accept" or len(path) != 2:
-            continue
-        slug = str(path[1])
-        reason = (
-            values.read(lambda value: " ".join(value.split()), *path) if _has_reason(values, slug) else None
-        )
-        if _is_acceptable(values, slug) and reason:
-            accepted[slug] = reason
+    for one in value.items():
+        reason = words(one) if _has_reason(one) else ""
+        if _is_acceptable(one) and reason:
+            accepted[one.name] = reason
     return accepted
 
 
-def _has_reason(values: Values, slug: str) -> bool:
-    text = values.found.text("accept", slug)
-    if text is not None and text.value:
+def _has_reason(one: Value) -> bool:
+    if one.text is not None and one.text.value:
         return True
-    at = values.found.place("accept", slug)
-    values.log.add("wrong-value", at, f"'{slug}' is accepted without a reason.", EMPTY_HINT.format(slug=slug))
+    at, slug = one.found.place(*one.path), one.name
+    one.log.add("wrong-value", at, f"'{slug}' is accepted without a reason.", EMPTY_HINT.format(slug=slug))
     return False
 
 
-def _is_acceptable(values: Values, slug: str) -> bool:
-    tables = values.grammar.tables
+def _is_acceptable(one: Value) -> bool:
+    tables, slug = one.grammar.tables, one.name
     rule = tables.cautions.get(slug)
     if rule is not None and rule.signal == ACCEPTABLE:
         return True
-    at = values.found.key("accept", slug)
     if rule is None:
-        values.log.add("unknown-rule", at, f"'{slug}' is not a rule.", _known(slug, tables))
+        message, hint = f"'{slug}' is not a rule.", _known(slug, tables)
     else:
-        values.log.add("unknown-rule", at, f"The rule '{slug}' cannot be accepted.", WHY_NOT[rule.signal])
+        message, hint = f"The rule '{slug}' cannot be accepted.", WHY_NOT[rule.signal]
+    one.log.add("unknown-rule", one.position, message, hint)
     return False
 
 

@@ -14,7 +14,8 @@ from generator.read.config import read_config
 from generator.read.files import photo_files, tell_misnamed, text_files
 from generator.read.folder import Kind, kind_of, note_unopened
 from generator.read.gathering import read_gathering
-from generator.read.recipe import Context, read_page, read_recipe
+from generator.read.recipe import read_page, read_recipe
+from generator.read.record import Context
 from generator.read.source import Source, read_text, slug_of, split_front_matter
 from generator.tables import Tables
 

@@ -11,18 +11,17 @@ from generator.model.gathering import Capacity
 from generator.model.published import CuringSalt
 from generator.model.quantity import Dimension
 from generator.problems import ProblemLog
-from generator.read.accept import read_accept
+from generator.read.accept import accept_key
 from generator.read.front_matter import read_front_matter
 from generator.read.grammar import Grammar
+from generator.read.keys import Behind, Block, Holds, Key
 from generator.read.number import AmountError, plain, read_number
 from generator.read.quantity import parse_amount
-from generator.read.shapes import BookShape, check_shape
+from generator.read.shapes import check_keys
 from generator.read.text import FrontMatter
-from generator.read.values import Values, wrong
+from generator.read.values import Value, base_units, count, of_text, one_of, words, wrong, yes_no
 from generator.tables import Tables
 
-SYSTEMS = ("us", "metric", "imperial")
-PAPERS = ("letter", "a4", "a5")
 LOWEST_M, HIGHEST_M = Fraction(-450), Fraction(6000)
 "[m] Common knowledge, no source: the lowest shore and the highest village."
 
@@ -33,92 +32,57 @@ _WEIGHT_HINT = "Write a weight and a measure: 240 g per cup."
 _SALT_HINT = "Write nitrite 6 %, nitrate 1 %; the rest is salt."
 
 
-def read_config(text: str, file: str, tables: Tables, log: ProblemLog) -> BookConfig:
-    """The settings; where book.yaml has an error, the defaults stand in so that recipes can still be checked."""
-    found = read_front_matter(text, 1, file, log)
-    if found is None:
-        return BookConfig(title="", file=file)
-    check_shape(BookShape, found, log)
-    plain_values = Values(found, Grammar(system="us", language="en", tables=tables), log)
-    units = plain_values.one_of(SYSTEMS, "units") or "us"
-    language = plain_values.read(_language, "language") or "en"
-    values = Values(found, Grammar(system=units, language=language, tables=tables), log)
-    return BookConfig(
-        title=values.words("title"),
-        family=values.words("family"),
-        address=values.read(_address, "address") or "",
-        language=language,
-        units=units,
-        altitude_m=_altitude(values),
-        poison_help=values.words("poison help"),
-        deer_disease_area=values.yes_no("deer disease area"),
-        shot=values.one_of(("lead", "copper", "none"), "shot"),
-        house_weights=_house_weights(values),
-        curing_salts=_curing_salts(values),
-        chapters=_chapters(values),
-        accept=read_accept(values),
-        capacity=_capacity(values),
-        theme=values.read(_theme, "theme") or "larder",
-        paper=values.one_of(PAPERS, "paper") or ("letter" if units == "us" else "a4"),
-        file=file,
-    )
+@of_text
+def _language(text: str, _: Value) -> str:
+    if not _LANGUAGE.fullmatch(text):
+        raise wrong(f"'{text}' is not the code of a language.", "Write en, en-GB, de, fr ...")
+    return text
 
 
-def _language(value: str) -> str:
-    if not _LANGUAGE.fullmatch(value):
-        raise wrong(f"'{value}' is not the code of a language.", "Write en, en-GB, de, fr ...")
-    return value
+@of_text
+def _theme(text: str, _: Value) -> str:
+    if not _THEME.fullmatch(text):
+        raise wrong(f"'{text}' is not the name of a theme.", "Write the name of a folder in themes/.")
+    return text
 
 
-def _theme(value: str) -> str:
-    if not _THEME.fullmatch(value):
-        raise wrong(f"'{value}' is not the name of a theme.", "Write the name of a folder in themes/.")
-    return value
-
-
-def _address(value: str) -> str:
+@of_text
+def _address(text: str, value: Value) -> str:
     """The address of the site, with one slash at its end."""
     try:
-        parts = urlsplit(value)
+        parts = urlsplit(text)
         host = parts.hostname
     except ValueError:
         host, parts = None, urlsplit("")
-    if parts.scheme not in ("http", "https") or not host or parts.query or parts.fragment or " " in value:
-        raise wrong(f"'{value}' is not the address of a site.", "Write it as https://example.org/book/.")
-    return value.rstrip("/") + "/"
+    if parts.scheme not in ("http", "https") or not host or parts.query or parts.fragment or " " in text:
+        raise wrong(f"'{text}' is not the address of a site.", f"Write it as {value.example}.")
+    return text.rstrip("/") + "/"
 
 
-def _altitude(values: Values) -> Fraction | None:
-    def parse(value: str) -> Fraction:
-        number = value.removesuffix("m").rstrip()
-        grammar = values.grammar
-        words = f"{number} metres" if number != value and number[-1:].isdigit() else value
-        found = parse_amount(words, system=grammar.system, language=grammar.language, tables=grammar.tables)
-        total = found.total(Dimension.LENGTH)
-        if total is None or total.is_range:
-            raise AmountError("wrong-dimension", f"'{value}' is not one height.", "Write 5200 ft or 1600 m.")
-        metres = total.low / 1000
-        if not LOWEST_M <= metres <= HIGHEST_M:
-            raise wrong(f"'{value}' is no height of a kitchen.", "Write 5200 ft or 1600 m.")
-        return metres
+@of_text
+def _altitude(text: str, value: Value) -> Fraction:
+    """The height of the kitchen [m]; an `m` behind the number is metres here, as in no other amount."""
+    grammar, hint = value.grammar, "Write 5200 ft or 1600 m."
+    number = text.removesuffix("m").rstrip()
+    written = f"{number} metres" if number != text and number[-1:].isdigit() else text
+    found = parse_amount(written, system=grammar.system, language=grammar.language, tables=grammar.tables)
+    total = found.total(Dimension.LENGTH)
+    if total is None or total.is_range:
+        raise AmountError("wrong-dimension", f"'{text}' is not one height.", hint)
+    metres = total.low / 1000
+    if not LOWEST_M <= metres <= HIGHEST_M:
+        raise wrong(f"'{text}' is no height of a kitchen.", hint)
+    return metres
 
-    return values.read(parse, "altitude")
 
-
-def _house_weights(values: Values) -> tuple[HouseWeight, ...]:
-    """Densities and weighings of the house; both say what one measure weighs."""
+def _house_weights(value: Value) -> tuple[HouseWeight, ...]:
+    """What one measure of a food weighs, by the author's own scale."""
     weights = []
-    for path in _children(values.found, "densities") + _children(values.found, "weighings"):
-        read = values.read(lambda value: _weight_per_measure(value, values.grammar), *path)
+    for one in value.items():
+        read = one.read(lambda text: _weight_per_measure(text, value.grammar))
         if read is not None:
-            grams, unit = read
-            at = values.found.key(*path)
-            weights.append(HouseWeight(name=path[1], grams=grams, unit=unit, position=at))
+            weights.append(HouseWeight(name=one.name, grams=read[0], unit=read[1], position=one.position))
     return tuple(weights)
-
-
-def _children(found: FrontMatter, key: str) -> list[tuple[str, str]]:
-    return [(key, str(path[1])) for path in found.texts if path[0] == key and len(path) == 2]
 
 
 def _weight_per_measure(value: str, grammar: Grammar) -> tuple[Fraction, str]:
@@ -139,17 +103,16 @@ def _weight_per_measure(value: str, grammar: Grammar) -> tuple[Fraction, str]:
     return total.low, unit.key
 
 
-def _curing_salts(values: Values) -> tuple[CuringSalt, ...]:
+def _curing_salts(value: Value) -> tuple[CuringSalt, ...]:
     salts = []
-    for path in _children(values.found, "curing salts"):
-        shares = values.read(lambda value: _shares(value, values.grammar.language), *path)
-        name = " ".join(path[1].lower().split())
-        if values.grammar.tables.curing_salt(name) is not None:
-            at = values.found.key(*path)
-            message = f"'{path[1]}' is a published curing salt already."
-            values.log.add("wrong-value", at, message, "Give yours another name.")
+    for one in value.items():
+        shares = one.read(lambda text: _shares(text, value.grammar.language))
+        name = " ".join(one.name.lower().split())
+        if value.grammar.tables.curing_salt(name) is not None:
+            message = f"'{one.name}' is a published curing salt already."
+            value.log.add("wrong-value", one.position, message, "Give yours another name.")
         elif shares is not None:
-            salts.append(_curing_salt(path[1], name, *shares))
+            salts.append(_curing_salt(one.name, name, *shares))
     return tuple(salts)
 
 
@@ -187,36 +150,122 @@ def _curing_salt(title: str, name: str, nitrite: Fraction, nitrate: Fraction) ->
     )
 
 
-def _capacity(values: Values) -> Capacity:
-    """What the kitchen has; what is not told stays unknown."""
-    smoker = values.amount(Dimension.WEIGHT, "smoker capacity")
-    held = smoker.total(Dimension.WEIGHT) if smoker else None
-    return Capacity(
-        smoker_g=held.low if held else None,
-        ovens=values.count("ovens"),
-        burners=values.count("burners"),
-        pots_ml=_pots(values),
-    )
+def _smoker_g(value: Value) -> Fraction | None:
+    return base_units(value, Dimension.WEIGHT)
 
 
-def _pots(values: Values) -> tuple[Fraction, ...]:
+def _pots_ml(value: Value) -> tuple[Fraction, ...]:
     """The volume of each pot, in the order of the file."""
-    paths = [path for path in values.found.texts if path[0] == "pots" and len(path) == 2]
-    pots = [values.amount(Dimension.VOLUME, *path) for path in paths]
-    volumes = [pot.total(Dimension.VOLUME) for pot in pots if pot is not None]
-    return tuple(volume.low for volume in volumes if volume is not None)
+    volumes = (base_units(one, Dimension.VOLUME) for one in value.items())
+    return tuple(volume for volume in volumes if volume is not None)
 
 
-def _chapters(values: Values) -> tuple[str, ...]:
+def _chapters(value: Value) -> tuple[str, ...]:
     """The chapters in order; one that stands twice is a problem."""
     chapters: dict[str, None] = {}
-    for path in values.found.texts:
-        if path[0] != "chapters" or len(path) != 2:
-            continue
-        name = values.words(*path)
+    for one in value.items():
+        name = words(one)
         if name in chapters:
-            at = values.found.place(*path)
-            values.log.add("wrong-value", at, f"The chapter '{name}' stands twice.", "Delete one of the two.")
+            at = value.found.place(*one.path)
+            value.log.add("wrong-value", at, f"The chapter '{name}' stands twice.", "Delete one of the two.")
         elif name:
             chapters[name] = None
     return tuple(chapters)
+
+
+UNITS = Key("units", one_of("us", "metric", "imperial"), "us (if not told), metric, imperial", "metric")
+LANGUAGE = Key("language", _language, "its code; en if not told", "en-GB")
+
+BOOK = Block(
+    BookConfig,
+    Key("title", words, "a line", "The larder book", required=True, holds=Holds.PROSE),
+    Key("family", words, "whose book it is", "The Wetherings of Tamsel Ridge", holds=Holds.PROSE),
+    Key("address", _address, "where the site will stand", "https://example.org/book/"),
+    LANGUAGE,
+    UNITS,
+    Key("altitude", _altitude, "height of the kitchen", "5200 ft", fills="altitude_m"),
+    Key("poison help", words, "whom to call", "Call your local poison center.", holds=Holds.PROSE),
+    Key(
+        "deer disease area",
+        yes_no,
+        "yes or no: chronic wasting disease is known where the deer was shot",
+        "yes",
+    ),
+    Key("shot", one_of("lead", "copper", "none"), "", "copper"),
+    Key(
+        "densities",
+        _house_weights,
+        "what a measure of a food weighs in this house",
+        "acorn flour: 110 g per cup",
+        fills="house_weights",
+        behind=Behind.MAPPING,
+    ),
+    Key(
+        "weighings",
+        _house_weights,
+        "the same, by name",
+        "dense-flake salt: 240 g per cup",
+        fills="house_weights",
+        behind=Behind.MAPPING,
+    ),
+    Key(
+        "curing salts",
+        _curing_salts,
+        "those of a label: name and shares of nitrite and nitrate, the rest is salt",
+        "house cure: nitrite 6 %, nitrate 1 %",
+        behind=Behind.MAPPING,
+    ),
+    Key(
+        "chapters",
+        _chapters,
+        "a list, in the order of the book",
+        "Smokehouse",
+        behind=Behind.LIST,
+        holds=Holds.PROSE,
+    ),
+    accept_key("for every recipe of the book"),
+    Key(
+        "theme",
+        _theme,
+        "`larder`, warm paper and green ink; `slate`, black and white in large letters for poor light",
+        "slate",
+    ),
+    Key(
+        "paper",
+        one_of("letter", "a4", "a5"),
+        "letter, a4, a5: of its sheets, PDFs and labels; letter where `units` are us, else a4",
+        "a4",
+    ),
+)
+
+KITCHEN = Block(
+    Capacity,
+    Key("smoker capacity", _smoker_g, "the weight that it holds", "30 lb", fills="smoker_g"),
+    Key("ovens", count, "how many", "1"),
+    Key("burners", count, "how many", "4"),
+    Key("pots", _pots_ml, "a list of their volumes", "15 L", fills="pots_ml", behind=Behind.LIST),
+)
+"What the kitchen has; what is not told stays unknown."
+
+BOOK_FILE_KEYS = Block(BookConfig, *BOOK.keys, *KITCHEN.keys)
+"Both stand in book.yaml side by side."
+
+
+def read_config(text: str, file: str, tables: Tables, log: ProblemLog) -> BookConfig:
+    """The settings; where book.yaml has an error, the defaults stand in so that recipes can still be checked."""
+    found = read_front_matter(text, 1, file, log, BOOK_FILE_KEYS.holds)
+    if found is None:
+        return BookConfig(title="", file=file)
+    check_keys(BOOK_FILE_KEYS, found, log)
+    at = Value(found=found, grammar=_grammar(found, tables), log=log)
+    paper = "letter" if at.grammar.system == "us" else "a4"
+    return BookConfig(**BOOK.told(at, file=file, paper=paper, capacity=KITCHEN.read(at)))
+
+
+def _grammar(found: FrontMatter, tables: Tables) -> Grammar:
+    """How the amounts of the book, those of book.yaml too, are written; what is wrong in it is told later."""
+    us = Grammar(system="us", language="en", tables=tables)
+    at = Value(found=found, grammar=us, log=ProblemLog())
+    system = UNITS.read(at.under(UNITS.name)) or us.system
+    language = LANGUAGE.read(at.under(LANGUAGE.name)) or us.language
+    return Grammar(system=system, language=language, tables=tables)

@@ -7,10 +7,12 @@ together again: it becomes a problem where it stands.
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 
 import yaml
 
 from generator.problems import Position, ProblemLog
+from generator.read.keys import Holds
 from generator.read.signs import without_ignored
 from generator.read.text import FrontMatter, Path, Text
 from generator.read.yaml_damage import (
@@ -27,29 +29,12 @@ from generator.read.yaml_damage import (
 MAX_CHARACTERS = 64 * 1024
 "Source: house; the longest front matter of a real recipe has 3 kB."
 
-PROSE = (
-    "name",
-    "summary",
-    "chapter",
-    "tags",
-    "ingredients",
-    "course",
-    "dishes",
-    "on hand",
-    "title",
-    "family",
-    "chapters",
-    "poison help",
-    "accept",
-)
-"Keys whose values are prose: there a lone ' # ' is more likely text than a comment."
 _BARE_NUMBER = re.compile(r"[-+]?[0-9][0-9.,/ ]*")
-ITEMS = ("ingredients", "course", "dishes", "on hand")
-COUNTED = ("ingredients", "on hand")
-"Lists of things, where a number alone is a slip."
 
 
-def read_front_matter(front: str, first_line: int, file: str, log: ProblemLog) -> FrontMatter | None:
+def read_front_matter(
+    front: str, first_line: int, file: str, log: ProblemLog, holds: Mapping[str, Holds]
+) -> FrontMatter | None:
     """Values and places of a front matter or of book.yaml; None where YAML cannot be trusted with it."""
     start = Position(file, first_line, 1)
     if len(front) > MAX_CHARACTERS:
@@ -77,7 +62,7 @@ def read_front_matter(front: str, first_line: int, file: str, log: ProblemLog) -
             "yaml-not-text", 0, 0, "There are no keys here.", "Write lines such as name: Smoked elk shank."
         )
         return None
-    walker = _Walker(found, lines, first_line, report)
+    walker = _Walker(found, holds, lines, first_line, report)
     found.data.update(walker.mapping(root, ()))
     return found if walker.clean else None
 
@@ -85,12 +70,23 @@ def read_front_matter(front: str, first_line: int, file: str, log: ProblemLog) -
 class _Walker:
     """Turns nodes into plain values, noting where each stands and what YAML did to it."""
 
-    def __init__(self, found: FrontMatter, lines: tuple[str, ...], first_line: int, report: Report) -> None:
+    def __init__(
+        self,
+        found: FrontMatter,
+        holds: Mapping[str, Holds],
+        lines: tuple[str, ...],
+        first_line: int,
+        report: Report,
+    ) -> None:
         self._found = found
+        self._told = holds
         self._lines = lines
         self._first_line = first_line
         self._report = report
         self.clean = True
+
+    def _holds(self, path: Path) -> Holds:
+        return self._told.get(str(path[0]), Holds.VALUES)
 
     def _problem(self, slug: str, mark: yaml.Mark, message: str, hint: str) -> None:
         self._report(slug, mark.line, mark.column, message, hint)
@@ -140,7 +136,7 @@ class _Walker:
         mark = node.start_mark
         line = mark.line
         if isinstance(node, yaml.ScalarNode):
-            if path[0] in COUNTED and not node.style and _BARE_NUMBER.fullmatch(node.value):
+            if self._holds(path) is Holds.COUNTED and not node.style and _BARE_NUMBER.fullmatch(node.value):
                 message, hint = f"'{node.value}' is a bare number.", "Write what it is a number of: 3 onions."
                 self._problem("yaml-not-text", mark, message, hint)
                 return False
@@ -155,9 +151,10 @@ class _Walker:
             self.clean = False
             return False
         elif isinstance(node, yaml.MappingNode):
-            if path == ("course",) and self._is_stage(node):
+            has_stages = self._holds(path) is Holds.STAGES and len(path) == 1
+            if has_stages and self._is_stage(node):
                 return True
-            if path == ("course",):
+            if has_stages:
                 message, hint = (
                     "YAML reads two stages or a list here.",
                     "Begin every stage with a dash of its own.",
@@ -177,8 +174,10 @@ class _Walker:
 
     def _scalar(self, node: yaml.ScalarNode, path: Path) -> str:
         whole = check_seen(node, self._lines, self._report)
-        whole = check_cut(node, self._lines, self._report, is_prose=path[0] in PROSE) and whole
-        if path[0] in ITEMS:
+        whole = (
+            check_cut(node, self._lines, self._report, is_prose=self._holds(path) >= Holds.PROSE) and whole
+        )
+        if self._holds(path) >= Holds.LINES:
             whole = check_joined(node, self._lines, self._report) and whole
         self.clean = self.clean and whole
         line, column = node.start_mark.line, node.start_mark.column

@@ -13,19 +13,17 @@ from zoneinfo import ZoneInfo
 from generator.model.gathering import Dish, Gathering, Guests, OnHand
 from generator.model.moment import Moment
 from generator.problems import ProblemLog
-from generator.read.body import NOTHING_KNOWN, read_body
-from generator.read.front_matter import read_front_matter
 from generator.read.grammar import Grammar
 from generator.read.ingredient_line import LINK, parse_ingredient, read_link
+from generator.read.keys import Behind, Block, Holds, Key
 from generator.read.moment import MomentError, parse_moment
-from generator.read.number import AmountError, plain, read_span
-from generator.read.recipe import Context
-from generator.read.shapes import GatheringShape, check_shape
+from generator.read.number import AmountError
+from generator.read.recipe import DRAFT, NAME, SUMMARY
+from generator.read.record import Context, read_record
 from generator.read.source import Source
-from generator.read.text import FrontMatter, Text, note
-from generator.read.values import Values, wrong
+from generator.read.text import Text
+from generator.read.values import MOST_DIGITS, Value, bare_number, of_text, wrong, yes_no
 
-SAMPLES = {"date": "2026-12-05 17:30", "work from": "2026-11-28 07:00"}
 PLACES = {"freezer": "in the freezer", "fridge": "in the fridge", "shelf": "on the shelf"}
 OTHER_PLACES = ("pantry", "cellar")
 "Places where a stage can happen and food is kept, of which nothing is known that a plan could use."
@@ -35,8 +33,6 @@ NEAR = 0.85
 HOW_MUCH = "all guests, 60 % of guests or 24 servings"
 DISH_HINT = "Write how much and a link: all guests [Cornbread](../recipes/cornbread.md)."
 CHILD_SHARE_HINT = "Write a share of an adult's helping, above 0 and up to 1: 1/2."
-LONGEST = 5
-"Digits of a number of guests."
 
 _DAY_ALONE = re.compile(r"(\d{4}-\d{2}-\d{2})((?: +[A-Za-z][\w+/-]*)?)")
 _SHARE = re.compile(r"(?P<number>.+?) ?% of guests", re.IGNORECASE)
@@ -45,50 +41,11 @@ _PLACE = re.compile(r",\s*(?:in the (?P<cold>freezer|fridge)|on the (?P<dry>shel
 _OTHER_PLACE = re.compile(r"\b(?:in|on|at) (?:the |an? )?(?=[^,])", re.IGNORECASE)
 
 
-def read_gathering(source: Source, slug: str, context: Context, log: ProblemLog) -> Gathering | None:
-    """The gathering of a file; None, and every problem noted, where something in it is an error."""
-    own = ProblemLog()
-    gathering = _read_gathering(source, slug, context, own)
-    log.extend(own)
-    return None if own.has_errors else gathering
-
-
-def _read_gathering(source: Source, slug: str, context: Context, log: ProblemLog) -> Gathering | None:
-    found = read_front_matter(source.front, source.front_line, source.file, log)
-    if found is None:
-        return None
-    check_shape(GatheringShape, found, log)
-    values = Values(found, context.grammar, log)
-    serve_at = values.read(lambda text: _moment(text, "date"), "date")
-    work_from = _work_from(values, serve_at)
-    guests, dishes = _guests(values), _dishes(values)
-    whole_batches, draft = values.yes_no("whole batches"), values.yes_no("draft")
-    name, summary, on_hand = values.words("name"), values.words("summary"), _on_hand(values)
-    body = read_body(source, NOTHING_KNOWN, context.grammar, log)
-    if serve_at is None or guests is None:
-        return None
-    return Gathering(
-        slug=slug,
-        file=source.file,
-        name=name,
-        summary=summary,
-        serve_at=serve_at,
-        work_from=work_from,
-        guests=guests,
-        dishes=dishes,
-        on_hand=on_hand,
-        whole_batches=bool(whole_batches),
-        body=body,
-        position=found.start,
-        draft=bool(draft),
-    )
-
-
-def _moment(text: str, key: str) -> Moment:
+def _moment(text: str, sample: str) -> Moment:
     """A date and a time; a day alone says neither when food is served nor when work begins."""
     day = _DAY_ALONE.fullmatch(text)
     if day:
-        time = SAMPLES[key].partition(" ")[2]
+        time = sample.split(" ")[1]
         hint = f"Write the time behind it: {day.group(1)} {time}{day.group(2)}."
         raise AmountError("unreadable-moment", f"'{text}' has no time of day.", hint)
     try:
@@ -97,23 +54,26 @@ def _moment(text: str, key: str) -> Moment:
         raise AmountError("unreadable-moment", f"'{text}': {error.message}", error.hint) from error
 
 
-def _work_from(values: Values, serve_at: Moment | None) -> Moment | None:
+@of_text
+def _date(text: str, value: Value) -> Moment:
+    return _moment(text, value.example)
+
+
+@of_text
+def _work_from(text: str, value: Value) -> Moment:
     """The earliest moment of work, by the clock of the date where it names none of its own."""
-
-    def parse(text: str) -> Moment:
-        moment = _moment(text, "work from")
-        if serve_at is None:
-            return moment
-        if moment.tzinfo is None and serve_at.tzinfo is not None:
-            moment = _moment(f"{text}{_clock_of(serve_at)}", "work from")
-        if moment.tzinfo is not None and serve_at.tzinfo is None:
-            raise wrong("'work from' has a time zone and 'date' has none.", "Write it behind the date too.")
-        if _in_order(moment) >= _in_order(serve_at):
-            message = "'work from' is not before the food is served."
-            raise wrong(message, "Write an earlier moment, or delete the line.")
+    moment = _moment(text, value.example)
+    serve_at: Moment | None = value.before.get("serve_at")
+    if serve_at is None:
         return moment
-
-    return values.read(parse, "work from")
+    if moment.tzinfo is None and serve_at.tzinfo is not None:
+        moment = _moment(f"{text}{_clock_of(serve_at)}", value.example)
+    if moment.tzinfo is not None and serve_at.tzinfo is None:
+        raise wrong("'work from' has a time zone and 'date' has none.", "Write it behind the date too.")
+    if _in_order(moment) >= _in_order(serve_at):
+        message = "'work from' is not before the food is served."
+        raise wrong(message, "Write an earlier moment, or delete the line.")
+    return moment
 
 
 def _clock_of(moment: Moment) -> str:
@@ -129,60 +89,47 @@ def _in_order(moment: Moment) -> Moment:
     return moment if moment.tzinfo is None else moment.astimezone(UTC)
 
 
-def _guests(values: Values) -> Guests | None:
-    """Adults as a bare number, or adults and children by their keys."""
-    path = ("guests",) if values.found.text("guests") else ("guests", "adults")
-    adults = values.read(_people, *path)
-    children = values.read(_people, "guests", "children")
-    share = values.read(lambda text: _child_share(text, values.grammar), "guests", "child share")
-    if adults is None:
-        return None
-    if adults == 0 and not children:
-        values.log.add(
-            "wrong-value", values.found.place(*path), "Nobody comes.", "Write a number such as 35."
-        )
-        return None
-    guests = Guests(adults=adults, children=children or 0)
-    return guests if share is None else replace(guests, child_share=share)
-
-
-def _people(text: str) -> int:
-    if text.isascii() and text.isdigit() and len(text) <= LONGEST:
+@of_text
+def _people(text: str, _: Value) -> int:
+    if text.isascii() and text.isdigit() and len(text) <= MOST_DIGITS:
         return int(text)
     raise wrong(f"'{text}' is not a number of people.", "Write a whole number such as 35.")
 
 
-def _child_share(text: str, grammar: Grammar) -> Fraction:
-    share = _number(text, grammar)
+@of_text
+def _child_share(text: str, value: Value) -> Fraction:
+    share = bare_number(text, value.grammar)
     if share is None or share > 1:
         raise wrong(f"'{text}' is not a share.", CHILD_SHARE_HINT)
     return share
 
 
-def _number(text: str, grammar: Grammar) -> Fraction | None:
-    """One number above 0, and nothing else."""
-    flat = plain(text)
-    found = read_span(flat, 0, grammar.language)
-    if found is None or flat[found[1] :].strip() or found[0].is_range or found[0].low <= 0:
-        return None
-    return found[0].low
+GUESTS = Block(
+    Guests,
+    Key("adults", _people, "how many", "29", required=True),
+    Key("children", _people, "how many", "6"),
+    Key("child share", _child_share, "a child's helping, of an adult's; 1/2 if not told", "1/2"),
+)
 
 
-def _items(found: FrontMatter, key: str) -> list[Text]:
-    return [text for path, text in found.texts.items() if path[0] == key and len(path) == 2]
+def _guests(value: Value) -> Guests | None:
+    """Adults as a bare number, or adults and children by their keys."""
+    at = value if value.text else value.under("adults")
+    adults = _people(value) if value.text else None
+    guests = GUESTS.read(value) if adults is None else Guests(adults=adults)
+    if guests is None or guests.adults or guests.children:
+        return guests
+    value.log.add("wrong-value", at.found.place(*at.path), "Nobody comes.", "Write a number such as 35.")
+    return None
 
 
-def _dishes(values: Values) -> tuple[Dish, ...]:
+def _dishes(value: Value) -> tuple[Dish, ...]:
     """The dishes in order; a gathering without any is none."""
-    dishes = []
-    for text in _items(values.found, "dishes"):
-        try:
-            dishes.append(_dish(text, values.grammar))
-        except AmountError as error:
-            note(values.log, text, error)
-    if values.found.data.get("dishes") == []:
-        values.log.add("wrong-value", values.found.place("dishes"), "'dishes' is empty.", DISH_HINT)
-    return tuple(dishes)
+    dishes = (one.read_text(lambda text: _dish(text, value.grammar)) for one in value.items())
+    told = tuple(dish for dish in dishes if dish is not None)
+    if value.found.data.get(value.name) == []:
+        value.log.add("wrong-value", value.found.place(*value.path), "'dishes' is empty.", DISH_HINT)
+    return told
 
 
 def _dish(line: Text, grammar: Grammar) -> Dish:
@@ -209,7 +156,7 @@ def _how_much(words: str, grammar: Grammar) -> tuple[Fraction | None, Fraction |
         return None, Fraction(1)
     for pattern in (_SHARE, _SERVINGS):
         found = pattern.fullmatch(words)
-        number = _number(found["number"], grammar) if found else None
+        number = bare_number(found["number"], grammar) if found else None
         if number is not None and pattern is _SERVINGS:
             return number, None
         if number is not None and number <= 100:
@@ -219,18 +166,14 @@ def _how_much(words: str, grammar: Grammar) -> tuple[Fraction | None, Fraction |
     raise AmountError("unreadable-dish", message, hint)
 
 
-def _on_hand(values: Values) -> tuple[OnHand, ...]:
+def _on_hand(value: Value) -> tuple[OnHand, ...]:
     """What is there already, in order; the same thing may lie in two places."""
     kept: dict[tuple[str, str], OnHand] = {}
-    for text in _items(values.found, "on hand"):
-        try:
-            one = _thing(text, values.grammar)
-            _check_once(one, kept)
-        except AmountError as error:
-            note(values.log, text, error)
-            continue
-        values.warn_disagreement(one.line.quantity, text)
-        kept[one.line.id, one.place] = one
+    for item in value.items():
+        one = item.read_text(lambda text: _check_once(_thing(text, value.grammar), kept))
+        if one is not None:
+            item.warn_disagreement(one.line.quantity)
+            kept[one.line.id, one.place] = one
     return tuple(kept.values())
 
 
@@ -266,8 +209,69 @@ def _check_place(text: str, grammar: Grammar) -> None:
         raise AmountError("unknown-place", message, hint, last.start())
 
 
-def _check_once(one: OnHand, kept: Mapping[tuple[str, str], OnHand]) -> None:
+def _check_once(one: OnHand, kept: Mapping[tuple[str, str], OnHand]) -> OnHand:
     same = kept.get((one.line.id, one.place))
     if same is not None:
         message = f"'{one.line.name}' stands in line {same.line.position.line} already."
         raise AmountError("same-id", message, "Add the amounts together, or tell the places apart.")
+    return one
+
+
+GATHERING = Block(
+    Gathering,
+    NAME,
+    SUMMARY,
+    Key(
+        "date",
+        _date,
+        "day and time of serving, and a time zone where clocks may change: `2026-12-05 17:30 America/Denver`",
+        "2026-12-05 17:30",
+        fills="serve_at",
+        required=True,
+    ),
+    Key(
+        "work from",
+        _work_from,
+        "nobody starts before then; by the clock of `date` where it names no zone",
+        "2026-11-28 07:00",
+    ),
+    Key(
+        "guests",
+        _guests,
+        "a number of adults",
+        "35",
+        required=True,
+        behind=Behind.TEXT_OR_BLOCK,
+        inner=GUESTS,
+    ),
+    Key(
+        "dishes",
+        _dishes,
+        f"a list: {HOW_MUCH}, then one link to a recipe with `serves`",
+        "all guests [Cornbread](../recipes/cornbread.md)",
+        required=True,
+        behind=Behind.LIST,
+        holds=Holds.LINES,
+    ),
+    Key(
+        "on hand",
+        _on_hand,
+        "a list of ingredient lines, each with its amount, which a link measures by what its recipe `makes`; "
+        "`, in the freezer`, `, in the fridge` or `, on the shelf` at the end says where it lies",
+        "2 lb dry pinto beans, on the shelf",
+        behind=Behind.LIST,
+        holds=Holds.COUNTED,
+    ),
+    Key(
+        "whole batches",
+        yes_no,
+        "`yes`: components are made in whole batches; `no`, as where nothing is said: as much as is needed",
+        "yes",
+    ),
+    DRAFT,
+)
+
+
+def read_gathering(source: Source, slug: str, context: Context, log: ProblemLog) -> Gathering | None:
+    """The gathering of a file; None, and every problem noted, where something in it is an error."""
+    return read_record(GATHERING, source, slug, context, log)

@@ -6,6 +6,7 @@ import difflib
 import re
 from dataclasses import dataclass
 
+from generator.model.published import CuringSalt
 from generator.model.quantity import Dimension, Unit
 from generator.read.number import AmountError
 from generator.tables import AmbiguousUnit, Tables
@@ -38,6 +39,8 @@ class Grammar:
     tables: Tables
     own_weights: frozenset[str] = frozenset()
     "Foods, in lower case, of which the author weighed a measure."
+    own_salts: tuple[CuringSalt, ...] = ()
+    "Curing salts of the book."
 
     def unit_at(self, text: str, start: int) -> tuple[Unit, int] | None:
         """The longest unit spelled at an offset, and where it ends."""

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 from generator.model.recipe import Ingredient, Meat, Stage
-from generator.problems import Position
 from generator.read.ingredient_line import parse_ingredient
 from generator.read.number import AmountError
 from generator.read.stage import check_stage_name, parse_stage
-from generator.read.text import Path, Text, note
-from generator.read.values import Values
+from generator.read.text import Text, note
+from generator.read.values import Value
 
 TAKEN_BY_CURE = ("meat", "water", "salt", "sugar")
 "Ids of what a cure is made of; `meat` is taken wherever `meat:` stands. A line with curing salt is refused later."
@@ -20,22 +20,20 @@ _UNSAID = ("raw", "fresh", "whole", "the", "of", "meat", "trimmed", "boneless", 
 "Words that make no other meat of it."
 
 
-def read_ingredients(values: Values, meat: Meat | None, *, has_cure: bool) -> tuple[Ingredient, ...]:
+def read_ingredients(value: Value) -> tuple[Ingredient, ...]:
     """The ingredient lines in order, without those that name the meat again."""
     kept: dict[str, Ingredient] = {}
-    taken = TAKEN_BY_CURE if has_cure else ("meat",) if meat else ()
-    for text, group in _lines(values):
-        try:
-            line = parse_ingredient(text, values.grammar, group=group)
-            _check_id(line, kept, taken)
-        except AmountError as error:
-            note(values.log, text, error)
+    meat = value.before.get("meat")
+    taken = TAKEN_BY_CURE if "cure" in value.before else ("meat",) if meat else ()
+    for one in _lines(value):
+        line = _line(one, kept, taken)
+        if line is None:
             continue
-        values.warn_disagreement(line.quantity, text)
+        one.warn_disagreement(line.quantity)
         if meat and line.link is None and is_same_meat(line.name, meat):
-            values.log.add(
+            value.log.add(
                 "meat-listed-again",
-                text.position,
+                line.position,
                 f"'{line.name}' is the meat of this recipe already; it counts once.",
                 "Delete the line; the method can point at it with [meat](#meat).",
             )
@@ -44,14 +42,22 @@ def read_ingredients(values: Values, meat: Meat | None, *, has_cure: bool) -> tu
     return tuple(kept.values())
 
 
-def _lines(values: Values) -> Iterator[tuple[Text, str]]:
-    """Each line with its group, in the order of the file."""
-    for path, text in values.found.texts.items():
-        if path[0] == "ingredients" and isinstance(path[-1], int):
-            yield text, str(path[1]) if len(path) == 3 else ""
+def _lines(value: Value) -> Iterator[Value]:
+    """Each line, with or without the title of a group above it, in the order of the file."""
+    end = len(value.path)
+    for path in value.found.texts:
+        if path[:end] == value.path and isinstance(path[-1], int):
+            yield replace(value, path=path)
 
 
-def _check_id(line: Ingredient, kept: dict[str, Ingredient], taken: tuple[str, ...]) -> None:
+def _line(one: Value, kept: dict[str, Ingredient], taken: tuple[str, ...]) -> Ingredient | None:
+    group = str(one.path[1]) if len(one.path) == 3 else ""
+    return one.read_text(
+        lambda text: _check_id(parse_ingredient(text, one.grammar, group=group), kept, taken)
+    )
+
+
+def _check_id(line: Ingredient, kept: dict[str, Ingredient], taken: tuple[str, ...]) -> Ingredient:
     if line.id in taken:
         raise AmountError(
             "taken-id",
@@ -65,6 +71,7 @@ def _check_id(line: Ingredient, kept: dict[str, Ingredient], taken: tuple[str, .
             f"'{line.name}' stands in line {first.position.line} already.",
             "Name them apart (butter for the pan), or add the amounts together.",
         )
+    return line
 
 
 def is_same_meat(name: str, meat: Meat) -> bool:
@@ -77,39 +84,30 @@ def _stems(text: str) -> list[str]:
     return [word.removesuffix("s") for word in re.findall(r"[\w-]+", text.lower())]
 
 
-def read_course(values: Values) -> tuple[Stage, ...]:
-    """The stages in order."""
-    stages: list[Stage] = []
-    for path, text in values.found.texts.items():
-        if path[0] != "course" or len(path) < 2:
-            continue
-        stage = _stage_alone(values, text) if len(path) == 2 else _stage_with_text(values, path, text)
-        if stage is not None:
-            stages.append(stage)
-    return tuple(stages)
+def read_course(value: Value) -> tuple[Stage, ...]:
+    """The stages in order: each a name alone, or a name with a text behind it."""
+    stages = (
+        _stage(replace(value, path=path), text)
+        for path, text in value.found.texts.items()
+        if path[0] == value.name and len(path) > 1
+    )
+    return tuple(stage for stage in stages if stage is not None)
 
 
-def _stage_alone(values: Values, text: Text) -> Stage | None:
+def _stage(value: Value, text: Text) -> Stage | None:
+    alone = len(value.path) == 2
+    key, at = (text.value, text.position) if alone else (value.name, value.position)
     try:
-        name = check_stage_name(text.value, values.grammar, alone=True)
+        name = check_stage_name(key, value.grammar, alone=alone)
     except AmountError as error:
-        note(values.log, text, error)
+        # The name is a key where a text stands behind it, and a key has one place, not one for each letter.
+        value.log.add(error.slug, text.at(error.offset) if alone else at, error.message, error.hint)
         return None
-    return Stage(name=name, written=text.value, position=text.position)
-
-
-def _stage_with_text(values: Values, path: Path, text: Text) -> Stage | None:
-    key = str(path[-1])
-    at: Position = values.found.key(*path)
+    if alone:
+        return Stage(name=name, written=key, position=at)
+    written = f"{key}: {text.value}".strip(": ")
     try:
-        name = check_stage_name(key, values.grammar, alone=False)
+        return parse_stage(name, text.value, value.grammar, written=written, position=at)
     except AmountError as error:
-        values.log.add(error.slug, at, error.message, error.hint)
-        return None
-    try:
-        return parse_stage(
-            name, text.value, values.grammar, written=f"{key}: {text.value}".strip(": "), position=at
-        )
-    except AmountError as error:
-        note(values.log, text, error)
+        note(value.log, text, error)
         return None

@@ -2,161 +2,235 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
 from fractions import Fraction
+from typing import Any
 
-from generator.model.book import BookConfig
 from generator.model.quantity import Dimension, Quantity
-from generator.model.recipe import Cure, Ingredient, Keep, Makes, Meat, PlainPage, Recipe
-from generator.problems import ProblemLog
-from generator.read.accept import read_accept
-from generator.read.body import NOTHING_KNOWN, Known, read_body
-from generator.read.front_matter import read_front_matter
-from generator.read.grammar import Grammar
+from generator.model.recipe import Keep, Makes, Meat, PlainPage, Recipe
+from generator.problems import ProblemLog, nearest
+from generator.read.accept import accept_key
+from generator.read.body import Known
+from generator.read.cure_keys import CURE, read_cure
+from generator.read.keys import Behind, Block, Holds, Key
 from generator.read.lines import read_course, read_ingredients
-from generator.read.meat import read_cure, read_meat
 from generator.read.number import AmountError, plain, unreadable
 from generator.read.quantity import read_amount, take_alternative
-from generator.read.shapes import PageShape, RecipeShape, check_shape
+from generator.read.record import Context, read_record
 from generator.read.source import Source
-from generator.read.text import FrontMatter
 from generator.read.time import MINUTES_A_DAY, parse_kept
-from generator.read.values import Values
-from generator.tables import Tables
+from generator.read.values import (
+    Value,
+    bare_number,
+    count,
+    of_text,
+    one_of,
+    place,
+    thickness,
+    weight,
+    words,
+    wrong,
+    yes_no,
+)
 
-PLACES_TO_KEEP = ("fridge", "freezer", "shelf")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Context:
-    """What the files of one book are read with."""
-
-    config: BookConfig
-    tables: Tables
-
-    @property
-    def grammar(self) -> Grammar:
-        """How amounts are written in this book."""
-        return Grammar(
-            system=self.config.units,
-            language=self.config.language,
-            tables=self.tables,
-            own_weights=frozenset(weight.name.lower() for weight in self.config.house_weights),
-        )
+NAME = Key("name", words, "a line", "Smoked elk shank", required=True, holds=Holds.PROSE)
+SUMMARY = Key(
+    "summary", words, "a line under the name", "Brined by weight and hot-smoked.", holds=Holds.PROSE
+)
+DRAFT = Key("draft", yes_no, "`yes`: it is checked and not published", "yes")
 
 
-def read_recipe(source: Source, slug: str, context: Context, log: ProblemLog) -> Recipe | None:
-    """The recipe of a file; None, and every problem noted, where something in it is an error."""
-    own = ProblemLog()
-    recipe = _read_recipe(source, slug, context, own)
-    log.extend(own)
-    return None if own.has_errors else recipe
+@of_text
+def _animal(text: str, value: Value) -> str:
+    tables = value.grammar.tables
+    animal = tables.animal(text)
+    if animal is not None:
+        return animal.key
+    names = [name for animal in tables.animals for name in animal.names]
+    hint = nearest(text, names) or f"Known are {', '.join(animal.key for animal in tables.animals)}."
+    raise AmountError("unknown-animal", f"'{text}' is not an animal that is known.", hint)
 
 
-def _read_recipe(source: Source, slug: str, context: Context, log: ProblemLog) -> Recipe | None:
-    found = read_front_matter(source.front, source.front_line, source.file, log)
-    if found is None:
-        return None
-    check_shape(RecipeShape, found, log)
-    values = Values(found, context.grammar, log)
-    meat = read_meat(values)
-    cure = read_cure(values, context.config.curing_salts)
-    ingredients = read_ingredients(values, meat, has_cure=cure is not None)
-    makes, serves = values.read(lambda text: _makes(text, values), "makes"), _serves(values)
-    values.warn_disagreement(makes.quantity if makes else None, found.text("makes"))
-    known = _known(ingredients, meat, cure)
-    chapter = found.text("chapter")
-    return Recipe(
-        slug=slug,
-        file=source.file,
-        name=values.words("name"),
-        summary=values.words("summary"),
-        makes=makes,
-        serves=serves,
-        chapter=values.words("chapter"),
-        chapter_position=chapter.position if chapter else None,
-        tags=_tags(values),
-        meat=meat,
-        cure=cure,
-        ingredients=ingredients,
-        stages=read_course(values),
-        eat_after_cooking=values.one_of(("after cooking",), "eat") is not None,
-        keep=_keep(values),
-        accept=read_accept(values),
-        draft=bool(values.yes_no("draft")),
-        body=read_body(source, known, context.grammar, log),
-        position=found.start,
-    )
+MEAT = Block(
+    Meat,
+    Key(
+        "animal",
+        _animal,
+        "elk, venison, duck, trout ...",
+        "elk",
+        also={"animal_written": words},
+        required=True,
+    ),
+    Key("cut", words, "its name", "fore shank"),
+    Key("weight", weight, "the green weight that the amounts are written for", "5 lb"),
+    Key("pieces", count, "how many", "4"),
+    Key("thickness", thickness, "of the thickest piece", "3 in"),
+    Key("thinnest", thickness, "thickness of the thinnest piece", "2 in"),
+    Key("shape", one_of("round", "slab", "lump"), "", "round"),
+    Key("bone", one_of("in", "out"), "", "in"),
+    Key("skin", one_of("on", "off"), "", "off"),
+    Key("silverskin", one_of("on", "off"), "", "off"),
+    Key("form", one_of("whole", "ground", "sliced"), "", "whole"),
+    Key("source", one_of("wild", "farmed"), "", "wild"),
+)
 
 
-def _serves(values: Values) -> Fraction | None:
+def _read_meat(value: Value) -> Meat | None:
+    """The raw meat a recipe is written for; None where none is named or the animal is not known."""
+    return MEAT.read(value, position=value.position)
+
+
+def _serves(value: Value) -> Fraction | None:
     """How many a dish serves; a recipe says that, or what it makes, or both."""
-    found = values.found
-    if found.text("serves") is None and found.text("makes") is None:
-        values.log.add(
-            "missing-key",
-            found.start,
+    found = value.found
+    if value.text is None and found.text("makes") is None:
+        message, hint = (
             "Neither 'serves' nor 'makes' is there.",
             "Add serves: 6, or makes: 4 shanks (3 1/2 lb).",
         )
-    return values.number("Write one number: serves: 6.", "serves")
+        value.log.add("missing-key", found.start, message, hint)
+
+    def parse(text: str) -> Fraction:
+        number = bare_number(text, value.grammar)
+        if number is None:
+            raise wrong(f"'{text}' is not a number.", f"Write one number: serves: {value.example}.")
+        return number
+
+    return value.read(parse)
 
 
-def _makes(text: str, values: Values) -> Makes:
+def _makes(value: Value) -> Makes | None:
+    makes = value.read(lambda text: _parse_makes(text, value))
+    value.warn_disagreement(makes.quantity if makes else None)
+    return makes
+
+
+def _parse_makes(text: str, value: Value) -> Makes:
     """`4 shanks (3 1/2 lb)`, `2 qt broth`: an amount, what it is an amount of, and its weight."""
-    grammar = values.grammar
+    grammar = value.grammar
     found = read_amount(text, 0, grammar)
     if found is None or found[0].is_vague:
-        raise unreadable(f"'{text}' has no amount.", "Write an amount and what: 4 shanks (3 1/2 lb).", 0)
+        raise unreadable(f"'{text}' has no amount.", f"Write an amount and what: {value.example}.", 0)
     quantity, end = found
     start = end + len(text[end:]) - len(text[end:].lstrip())
     taken, noun = take_alternative(quantity, text[start:].strip(), start, grammar)
     quantity, noun = taken or quantity, noun.removeprefix("of ").strip()
     if any(sign.isdigit() for sign in plain(noun)) or "(" in noun:
-        raise unreadable(
-            f"'{noun}' behind the amount cannot be read.",
-            "Put the weight in brackets: 4 shanks (3 1/2 lb).",
-            start,
-        )
+        hint = f"Put the weight in brackets: {value.example}."
+        raise unreadable(f"'{noun}' behind the amount cannot be read.", hint, start)
     near = grammar.near_unit(noun) if quantity.dimension is Dimension.COUNT else ""
     if near:
         raise AmountError("unknown-unit", f"'{noun}' is not a unit.", f"Did you mean '{near}'?", start)
     _refuse_time(quantity)
-    position = values.found.place("makes")
-    return Makes(quantity=quantity, noun=noun, position=position)
+    return Makes(quantity=quantity, noun=noun, position=value.found.place(*value.path))
 
 
 def _refuse_time(quantity: Quantity) -> None:
     if quantity.dimension in (Dimension.TIME, Dimension.LENGTH):
-        raise AmountError(
-            "wrong-dimension", f"'{quantity.written}' is not a count, a weight or a volume.", "Write 3 lb.", 0
-        )
+        message = f"'{quantity.written}' is not a count, a weight or a volume."
+        raise AmountError("wrong-dimension", message, "Write 3 lb.")
 
 
-def _tags(values: Values) -> tuple[str, ...]:
-    paths = [path for path in values.found.texts if path[0] == "tags" and len(path) == 2]
-    return tuple(dict.fromkeys(values.words(*path) for path in paths))
+def _tags(value: Value) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(words(item) for item in value.items()))
 
 
-def _keep(values: Values) -> tuple[Keep, ...]:
+def _after_cooking(value: Value) -> bool | None:
+    return one_of("after cooking")(value) is not None
+
+
+def _kept(value: Value) -> Keep | None:
+    """How long it keeps in the place that its key names."""
+    read = value.read(lambda text: parse_kept(text, value.grammar))
+    if read is None or value.text is None:
+        return None
+    minutes, at = read
+    days = minutes.times(Fraction(1, MINUTES_A_DAY))
+    written, position = value.text.value, value.text.position
+    return Keep(place=value.name, days=days, written=written, position=position, at=at)
+
+
+KEEP = Block(
+    Keep,
+    Key("fridge", _kept, "days; how cold, where that matters", "5 days at 36 °F"),
+    Key("freezer", _kept, "weeks, months or years", "2 months"),
+    Key("shelf", _kept, "the same, dry and dark", "1 year"),
+)
+"Each of its keys makes a record: the key is the place."
+
+
+def _keep(value: Value) -> tuple[Keep, ...]:
     """How long it keeps, in the order of the file."""
-    kept = []
-    for path, text in values.found.texts.items():
-        if path[0] != "keep" or len(path) != 2 or path[1] not in PLACES_TO_KEEP:
-            continue
-        read = values.read(lambda value: parse_kept(value, values.grammar), *path)
-        if read is not None:
-            minutes, at = read
-            days = minutes.times(Fraction(1, MINUTES_A_DAY))
-            place, position = str(path[1]), text.position
-            kept.append(Keep(place=place, days=days, written=text.value, position=position, at=at))
-    return tuple(kept)
+    kept = (_kept(one) for one in value.items() if one.name in KEEP.names)
+    return tuple(one for one in kept if one is not None)
 
 
-def _known(ingredients: tuple[Ingredient, ...], meat: Meat | None, cure: Cure | None) -> Known:
+RECIPE = Block(
+    Recipe,
+    NAME,
+    SUMMARY,
+    Key(
+        "makes", _makes, "an amount and what, best a count with its weight in brackets", "4 shanks (3 1/2 lb)"
+    ),
+    Key("serves", _serves, "a number; this or `makes` is required", "6"),
+    Key(
+        "chapter",
+        words,
+        "a chapter of `book.yaml`",
+        "Smokehouse",
+        also={"chapter_position": place},
+        holds=Holds.PROSE,
+    ),
+    Key("tags", _tags, "a list of words", "keeps", behind=Behind.LIST, holds=Holds.PROSE),
+    Key("meat", _read_meat, "the raw meat that it is written for", "", behind=Behind.BLOCK, inner=MEAT),
+    Key("cure", read_cure, "targets or amounts", "", behind=Behind.BLOCK, inner=CURE),
+    Key(
+        "ingredients",
+        read_ingredients,
+        "a list of lines, or lists under a title each",
+        "4 bay leaves",
+        behind=Behind.GROUPS,
+        holds=Holds.COUNTED,
+    ),
+    Key(
+        "course",
+        read_course,
+        "a list of stages: `name: [LENGTH] [at T or T–T] [to T inside] [in or on PLACE] [until WORDS] [hands LENGTH]`",
+        "cure: 5 days in the fridge",
+        fills="stages",
+        behind=Behind.STAGES,
+        holds=Holds.STAGES,
+    ),
+    Key(
+        "eat",
+        _after_cooking,
+        "`after cooking`: not ready to eat as it is",
+        "after cooking",
+        fills="eat_after_cooking",
+    ),
+    Key("keep", _keep, "how long the finished thing keeps", "", behind=Behind.BLOCK, inner=KEEP),
+    accept_key("the page shows the reason; a DANGER rule is never accepted"),
+    DRAFT,
+)
+
+PAGE = Block(PlainPage, NAME, SUMMARY)
+
+
+def read_recipe(source: Source, slug: str, context: Context, log: ProblemLog) -> Recipe | None:
+    """The recipe of a file; None, and every problem noted, where something in it is an error."""
+    return read_record(RECIPE, source, slug, context, log, _known)
+
+
+def read_page(source: Source, slug: str, context: Context, log: ProblemLog) -> PlainPage | None:
+    """The page of a file; None, and every problem noted, where something in it is an error."""
+    return read_record(PAGE, source, slug, context, log)
+
+
+def _known(said: Mapping[str, Any]) -> Known:
     """The ids and names that a body can use."""
-    amounts = {line.id: line.quantity is not None and not line.quantity.is_vague for line in ingredients}
-    names = {line.name: line.id for line in ingredients}
+    lines, meat, cure = said["ingredients"], said.get("meat"), said.get("cure")
+    amounts = {line.id: line.quantity is not None and not line.quantity.is_vague for line in lines}
+    names = {line.name: line.id for line in lines}
     if meat:
         amounts["meat"] = meat.weight is not None
         names |= {meat.cut or meat.animal_written: "meat"}
@@ -167,27 +241,3 @@ def _known(ingredients: tuple[Ingredient, ...], meat: Meat | None, cure: Cure | 
                 amounts[id] = True
                 names[id.replace("-", " ")] = id
     return Known(amounts, names)
-
-
-def read_page(source: Source, slug: str, context: Context, log: ProblemLog) -> PlainPage | None:
-    """The page of a file; None, and every problem noted, where something in it is an error."""
-    own = ProblemLog()
-    page = _read_page(source, slug, context, own)
-    log.extend(own)
-    return None if own.has_errors else page
-
-
-def _read_page(source: Source, slug: str, context: Context, log: ProblemLog) -> PlainPage | None:
-    found: FrontMatter | None = read_front_matter(source.front, source.front_line, source.file, log)
-    if found is None:
-        return None
-    check_shape(PageShape, found, log)
-    values = Values(found, context.grammar, log)
-    return PlainPage(
-        slug=slug,
-        file=source.file,
-        name=values.words("name"),
-        summary=values.words("summary"),
-        body=read_body(source, NOTHING_KNOWN, context.grammar, log),
-        position=found.start,
-    )

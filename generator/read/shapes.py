@@ -1,176 +1,15 @@
-"""The keys that recipes, gatherings, pages and book.yaml take, as pydantic models; what does not fit comes out as problems.
-
-All values are text here. What they mean is read later, with its own hints.
-"""
+"""A front matter and the block of its keys in; a problem out for every key and value that does not fit."""
 
 from __future__ import annotations
 
-from typing import Annotated, TypeVar
+from functools import cache
+from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, ValidationError
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, ValidationError, create_model
 
-from generator.problems import Position, ProblemLog, nearest
+from generator.problems import ProblemLog, nearest
+from generator.read.keys import Behind, Block, Key
 from generator.read.text import FrontMatter, Path
-
-Model = TypeVar("Model", bound=BaseModel)
-
-
-class _Shape(BaseModel):
-    model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
-
-
-class MeatShape(_Shape):
-    """`meat:` of a recipe."""
-
-    animal: str
-    cut: str | None = None
-    weight: str | None = None
-    pieces: str | None = None
-    thickness: str | None = None
-    thinnest: str | None = None
-    shape: str | None = None
-    bone: str | None = None
-    skin: str | None = None
-    silverskin: str | None = None
-    form: str | None = None
-    source: str | None = None
-
-
-class PumpBrineShape(_Shape):
-    """`pump brine:` of a cure."""
-
-    water: str
-    salt: str | None = None
-    sugar: str | None = None
-    curing_salt: str | None = Field(default=None, alias="curing salt")
-    kind: str | None = Field(default=None, alias="kind of curing salt")
-
-
-class CureShape(_Shape):
-    """`cure:` of a recipe."""
-
-    method: str
-    water: str | None = None
-    salt: str | None = None
-    sugar: str | None = None
-    curing_salt: str | None = Field(default=None, alias="curing salt")
-    kind: str | None = Field(default=None, alias="kind of curing salt")
-    pump: str | None = None
-    pump_brine: PumpBrineShape | None = Field(default=None, alias="pump brine")
-    pick_up: str | None = Field(default=None, alias="pick-up")
-    nitrate: str | None = None
-    accelerator: str | None = None
-    applications: str | None = None
-
-
-class KeepShape(_Shape):
-    """`keep:` of a recipe."""
-
-    fridge: str | None = None
-    freezer: str | None = None
-    shelf: str | None = None
-
-
-def _list_or_groups(value: object) -> str:
-    return "groups" if isinstance(value, dict) else "lines"
-
-
-Lines = Annotated[
-    Annotated[list[str], Tag("lines")] | Annotated[dict[str, list[str]], Tag("groups")],
-    Discriminator(_list_or_groups),
-]
-
-
-def _text_or_key(value: object) -> str:
-    return "staged" if isinstance(value, dict) else "named"
-
-
-Item = Annotated[
-    Annotated[str, Tag("named")] | Annotated[dict[str, str], Tag("staged")], Discriminator(_text_or_key)
-]
-
-
-class RecipeShape(_Shape):
-    """The front matter of a recipe."""
-
-    name: str
-    summary: str | None = None
-    makes: str | None = None
-    serves: str | None = None
-    chapter: str | None = None
-    tags: list[str] | None = None
-    meat: MeatShape | None = None
-    cure: CureShape | None = None
-    ingredients: Lines | None = None
-    course: list[Item] | None = None
-    eat: str | None = None
-    keep: KeepShape | None = None
-    accept: dict[str, str] | None = None
-    draft: str | None = None
-
-
-class GuestsShape(_Shape):
-    """`guests:` of a gathering, where they are told apart."""
-
-    adults: str
-    children: str | None = None
-    child_share: str | None = Field(default=None, alias="child share")
-
-
-def _number_or_keys(value: object) -> str:
-    return "number" if isinstance(value, str) else "keys"
-
-
-WhoComes = Annotated[
-    Annotated[str, Tag("number")] | Annotated[GuestsShape, Tag("keys")], Discriminator(_number_or_keys)
-]
-
-
-class GatheringShape(_Shape):
-    """The front matter of a gathering."""
-
-    name: str
-    summary: str | None = None
-    date: str
-    work_from: str | None = Field(default=None, alias="work from")
-    guests: WhoComes
-    dishes: list[str]
-    on_hand: list[str] | None = Field(default=None, alias="on hand")
-    whole_batches: str | None = Field(default=None, alias="whole batches")
-    draft: str | None = None
-
-
-class PageShape(_Shape):
-    """The front matter of a page."""
-
-    name: str
-    summary: str | None = None
-
-
-class BookShape(_Shape):
-    """book.yaml."""
-
-    title: str
-    family: str | None = None
-    address: str | None = None
-    language: str | None = None
-    units: str | None = None
-    altitude: str | None = None
-    poison_help: str | None = Field(default=None, alias="poison help")
-    deer_disease_area: str | None = Field(default=None, alias="deer disease area")
-    shot: str | None = None
-    densities: dict[str, str] | None = None
-    weighings: dict[str, str] | None = None
-    curing_salts: dict[str, str] | None = Field(default=None, alias="curing salts")
-    chapters: list[str] | None = None
-    accept: dict[str, str] | None = None
-    theme: str | None = None
-    paper: str | None = None
-    smoker_capacity: str | None = Field(default=None, alias="smoker capacity")
-    ovens: str | None = None
-    burners: str | None = None
-    pots: list[str] | None = None
-
 
 LATER = {
     "jar": "Cures in a jar are not read by this version.",
@@ -186,24 +25,85 @@ INSTEAD = {
 }
 "Keys whose nearest neighbour means something else."
 
-EXAMPLES = {
-    "name": "name: Smoked elk shank",
-    "title": "title: The larder book",
-    "animal": "animal: elk",
-    "method": "method: brine, or method: dry",
-    "date": "date: 2026-12-05 17:30",
-    "guests": "guests: 35",
-    "adults": "adults: 29",
-    "dishes": "dishes: and under it - all guests [Cornbread](../recipes/cornbread.md)",
+
+def check_keys(block: Block[Any], found: FrontMatter, log: ProblemLog) -> None:
+    """A problem for every key and value that does not fit."""
+    try:
+        _model(block).model_validate(found.data)
+    except ValidationError as error:
+        for detail in error.errors(include_url=False, include_context=False, include_input=False):
+            path, key = _path(detail["loc"], found), str(detail["loc"][-1])
+            if detail["type"] == "missing":
+                _report_missing(block, key, path, found, log)
+            elif detail["type"] == "extra_forbidden":
+                _report_unknown(block, key, path, found, log)
+            else:
+                _report_wrong(detail["type"], path, found, log)
+
+
+@cache
+def _model(block: Block[Any]) -> type[BaseModel]:
+    """The block as a model that takes nothing but its keys, all of them text."""
+    wanted: dict[str, Any] = {}
+    for key in block.keys:
+        name, kind = key.name.replace(" ", "_").replace("-", "_"), _type_of(key)
+        if key.required:
+            wanted[name] = kind, Field(alias=key.name)
+        else:
+            wanted[name] = kind | None, Field(default=None, alias=key.name)
+    strict = ConfigDict(extra="forbid", strict=True, frozen=True)
+    return create_model(block.record.__name__, __config__=strict, **wanted)
+
+
+def _report_missing(block: Block[Any], name: str, path: Path, found: FrontMatter, log: ProblemLog) -> None:
+    key = block.inside(path).key(name)
+    assert key is not None
+    log.add("missing-key", found.key(*path), f"'{name}' is missing{_under(path)}.", f"Add {key.to_add}.")
+
+
+def _report_unknown(block: Block[Any], name: str, path: Path, found: FrontMatter, log: ProblemLog) -> None:
+    at, parent = found.key(*path), path[:-1]
+    if name.lower() in LATER:
+        log.add("unknown-key", at, f"'{name}': {LATER[name.lower()]}", "Remove the line.")
+        return
+    known = block.inside(parent).names
+    hint = INSTEAD.get(name.lower()) or nearest(name, known) or f"Known are {', '.join(known)}."
+    log.add("unknown-key", at, f"'{name}' is not a key that is known{_under(parent)}.", hint)
+
+
+def _keys_or_list(value: object) -> str:
+    return "keys" if isinstance(value, dict) else "list"
+
+
+def _text_or_keys(value: object) -> str:
+    return "text" if isinstance(value, str) else "keys"
+
+
+_TYPES: dict[Behind, Any] = {
+    Behind.TEXT: str,
+    Behind.LIST: list[str],
+    Behind.MAPPING: dict[str, str],
+    Behind.GROUPS: Annotated[
+        Annotated[list[str], Tag("list")] | Annotated[dict[str, list[str]], Tag("keys")],
+        Discriminator(_keys_or_list),
+    ],
 }
 
-_INNER: dict[str, type[BaseModel]] = {
-    "meat": MeatShape,
-    "cure": CureShape,
-    "pump brine": PumpBrineShape,
-    "keep": KeepShape,
-    "guests": GuestsShape,
-}
+
+def _type_of(key: Key) -> Any:
+    """What pydantic is told of what stands behind a key."""
+    if key.behind in _TYPES:
+        return _TYPES[key.behind]
+    if key.behind is Behind.STAGES:
+        return list[_either(dict[str, str])]  # type: ignore[misc]
+    assert key.inner is not None
+    return _model(key.inner) if key.behind is Behind.BLOCK else _either(_model(key.inner))
+
+
+def _either(keys: type) -> Any:
+    """A text or keys; told apart first, so that a problem is that of the one which is meant."""
+    return Annotated[Annotated[str, Tag("text")] | Annotated[keys, Tag("keys")], Discriminator(_text_or_keys)]
+
 
 _WANTED = {
     "list_type": ("a list", "Write one item a line, each with a dash, or [first, second]."),
@@ -213,14 +113,13 @@ _WANTED = {
 }
 
 
-def check_shape(shape: type[Model], found: FrontMatter, log: ProblemLog) -> Model | None:
-    """The front matter as a model, or None with a problem for every key and value that does not fit."""
-    try:
-        return shape.model_validate(found.data)
-    except ValidationError as error:
-        for detail in error.errors(include_url=False, include_context=False, include_input=False):
-            _report(detail["type"], _path(detail["loc"], found), detail["loc"], shape, found, log)
-        return None
+def _report_wrong(kind: str, path: Path, found: FrontMatter, log: ProblemLog) -> None:
+    name = next((str(part) for part in reversed(path) if isinstance(part, str)), "value")
+    wanted, hint = _WANTED.get(kind, ("something else", "Look at the rules of the file."))
+    text = found.text(*path)
+    is_empty = text is not None and not text.value
+    message = f"'{name}' is empty." if is_empty else f"'{name}' takes {wanted}."
+    log.add("wrong-value", found.place(*path), message, hint)
 
 
 def _path(loc: tuple[int | str, ...], found: FrontMatter) -> Path:
@@ -232,45 +131,5 @@ def _path(loc: tuple[int | str, ...], found: FrontMatter) -> Path:
     return path
 
 
-def _report(
-    kind: str,
-    path: Path,
-    loc: tuple[int | str, ...],
-    shape: type[BaseModel],
-    found: FrontMatter,
-    log: ProblemLog,
-) -> None:
-    key = str(loc[-1])
-    if kind == "missing":
-        hint = f"Add {EXAMPLES.get(key, f'{key}: ...')}"
-        log.add("missing-key", found.key(*path), f"'{key}' is missing{_under(path)}.", f"{hint}.")
-    elif kind == "extra_forbidden":
-        _report_unknown(key, found.key(*path), path, shape, log)
-    else:
-        name = next((str(part) for part in reversed(path) if isinstance(part, str)), "value")
-        wanted, hint = _WANTED.get(kind, ("something else", "Look at the rules of the file."))
-        text = found.text(*path)
-        message = (
-            f"'{name}' is empty." if text is not None and not text.value else f"'{name}' takes {wanted}."
-        )
-        log.add("wrong-value", found.place(*path), message, hint)
-
-
 def _under(path: Path) -> str:
     return f" under '{path[-1]}'" if path else ""
-
-
-def _report_unknown(key: str, at: Position, path: Path, shape: type[BaseModel], log: ProblemLog) -> None:
-    parent = path[:-1]
-    inner = _INNER.get(str(parent[-1]), shape) if parent else shape
-    known = keys_of(inner)
-    if key.lower() in LATER:
-        log.add("unknown-key", at, f"'{key}': {LATER[key.lower()]}", "Remove the line.")
-        return
-    hint = INSTEAD.get(key.lower()) or nearest(key, known) or f"Known are {', '.join(known)}."
-    log.add("unknown-key", at, f"'{key}' is not a key that is known{_under(parent)}.", hint)
-
-
-def keys_of(shape: type[BaseModel]) -> tuple[str, ...]:
-    """The keys that a shape takes, as they are written."""
-    return tuple(field.alias or name for name, field in shape.model_fields.items())

@@ -10,7 +10,8 @@ from generator.model.book import BookConfig
 from generator.model.recipe import Recipe
 from generator.problems import ProblemLog
 from generator.read.grammar import Grammar
-from generator.read.recipe import Context, read_recipe
+from generator.read.recipe import read_recipe
+from generator.read.record import Context
 from generator.read.source import split_front_matter
 from generator.tables import Tables
 

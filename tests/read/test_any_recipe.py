@@ -7,9 +7,10 @@ from hypothesis import strategies as st
 
 from generator.model.book import BookConfig
 from generator.problems import ProblemLog
-from generator.read import BOOK_KEYS, CURE_KEYS, MEAT_KEYS, RECIPE_KEYS
-from generator.read.config import read_config
-from generator.read.recipe import Context, read_recipe
+from generator.read.config import BOOK_FILE_KEYS, read_config
+from generator.read.cure_keys import CURE
+from generator.read.recipe import MEAT, RECIPE, read_recipe
+from generator.read.record import Context
 from generator.read.source import split_front_matter
 from generator.tables import load_tables
 
@@ -52,8 +53,8 @@ VALUES = st.sampled_from(
         *("https://a.b", "en", "us", "240 g per cup", "nitrite 6 %", "lead", "1600 m", "|\n    a\n    b"),
     )
 )
-KEYS = st.sampled_from((*RECIPE_KEYS, *BOOK_KEYS, "fridge", "junk"))
-INNER = st.dictionaries(st.sampled_from((*MEAT_KEYS, *CURE_KEYS, "fridge", "Pot")), VALUES, max_size=4)
+KEYS = st.sampled_from((*RECIPE.names, *BOOK_FILE_KEYS.names, "fridge", "junk"))
+INNER = st.dictionaries(st.sampled_from((*MEAT.names, *CURE.names, "fridge", "Pot")), VALUES, max_size=4)
 BODY = st.lists(
     st.sampled_from(
         ("[x](#flour)", "[x](#flour:1/2)", "2 cups flour", "[x](#meat)", "## A\n", "![x](y)", "`", "\n\n")

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from generator.problems import Position, ProblemLog
 from generator.read.front_matter import read_front_matter
+from generator.read.recipe import RECIPE
 from generator.read.text import FrontMatter
 
 MARK = "«"
@@ -20,7 +21,7 @@ MARK = "«"
 
 def read(front: str, *, first_line: int = 2) -> tuple[FrontMatter | None, ProblemLog]:
     log = ProblemLog()
-    return read_front_matter(front, first_line, "recipes/dish.md", log), log
+    return read_front_matter(front, first_line, "recipes/dish.md", log, RECIPE.holds), log
 
 
 AS_TYPED = [

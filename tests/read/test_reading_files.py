@@ -11,7 +11,7 @@ import pytest
 
 from generator.model.book import Manuscript
 from generator.problems import Position, ProblemLog
-from generator.read import BOOK_KEYS, CURE_KEYS, MEAT_KEYS, RECIPE_KEYS, Context, read_book, read_recipe_file
+from generator.read import Context, read_book, read_recipe_file
 from generator.read.source import DEVICE_NAMES, MAX_BYTES, slug_of, split_front_matter
 from generator.tables import Tables
 
@@ -436,10 +436,3 @@ def test_line_numbers_count_in_the_whole_file() -> None:
     assert source is not None
     assert (source.front, source.front_line) == ("name: A", 2)
     assert (source.body, source.body_line) == ("\nBody\n", 4)
-
-
-def test_keys_of_the_format_are_public() -> None:
-    assert "poison help" in BOOK_KEYS
-    assert "curing salt" in CURE_KEYS
-    assert "thickness" in MEAT_KEYS
-    assert "course" in RECIPE_KEYS

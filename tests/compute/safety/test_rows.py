@@ -14,7 +14,9 @@ import pytest
 from generator.compute.safety.quiet import QUIET
 from generator.compute.salt_words import salt_facts
 from generator.problems import SLUGS
-from generator.read import BOOK_KEYS, CURE_KEYS, MEAT_KEYS, RECIPE_KEYS
+from generator.read.config import BOOK_FILE_KEYS
+from generator.read.cure_keys import CURE
+from generator.read.recipe import MEAT, RECIPE
 from generator.tables import Tables
 from generator.tables.load import FOLDER
 from generator.tables.words import SIGNALS
@@ -66,7 +68,7 @@ MAKES_NO_BOX = "a box on each page would not be read"
 def followable(tables: Tables) -> set[str]:
     """What an excuse may name: rules, boxes, problems, keys of the front matter, tables, quiet lines."""
     files = {path.name for path in FOLDER.glob("*.csv")}
-    keys = {*RECIPE_KEYS, *MEAT_KEYS, *CURE_KEYS, *BOOK_KEYS}
+    keys = {*RECIPE.names, *MEAT.names, *CURE.names, *BOOK_FILE_KEYS.names}
     return {*tables.cautions, *SLUGS, *keys, *files, *TELLERS}
 
 

@@ -1,0 +1,150 @@
+"""Each key is one entry beside the field that it fills: read, told in words, shown by an example, and in the README."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import MISSING, fields
+from typing import Any
+
+import pytest
+
+from generator.model.book import BookConfig
+from generator.model.recipe import Recipe
+from generator.problems import ProblemLog
+from generator.read.config import BOOK, BOOK_FILE_KEYS, KITCHEN, read_config
+from generator.read.cure_keys import CURE, PUMP_BRINE
+from generator.read.gathering import GATHERING, GUESTS, read_gathering
+from generator.read.keys import Behind, Block, Key
+from generator.read.recipe import KEEP, MEAT, PAGE, RECIPE, read_page, read_recipe
+from generator.read.record import Context
+from generator.read.shapes import INSTEAD, LATER
+from generator.read.source import split_front_matter
+from generator.tables import Tables
+from tests.readme_keys import README, written
+
+OF_THE_FILE = {"slug", "file", "body", "position"}
+BLOCKS: dict[str, tuple[Block[Any], set[str]]] = {
+    "a recipe": (RECIPE, OF_THE_FILE),
+    "meat": (MEAT, {"position"}),
+    "cure": (CURE, {"position"}),
+    "pump brine": (PUMP_BRINE, {"position"}),
+    "a gathering": (GATHERING, OF_THE_FILE),
+    "guests": (GUESTS, set()),
+    "a page": (PAGE, OF_THE_FILE),
+    "book.yaml": (BOOK, {"file", "capacity"}),
+    "the kitchen": (KITCHEN, set()),
+}
+"Each block, and the fields of its record that no key fills."
+
+
+def test_the_tables_of_the_readme_are_what_the_entries_write() -> None:
+    """Where this fails, `python -m tests.readme_keys` writes them anew."""
+    readme = README.read_text(encoding="utf-8")
+    assert readme == written(readme)
+
+
+@pytest.mark.parametrize(("block", "others"), BLOCKS.values(), ids=BLOCKS)
+def test_every_field_has_its_key_and_every_key_its_field(block: Block[Any], others: set[str]) -> None:
+    filled = {name for key in block.keys for name in key.readers}
+    assert filled | others == {field.name for field in fields(block.record)}
+    assert not filled & others
+
+
+def test_places_to_keep_are_what_the_record_says() -> None:
+    assert KEEP.names == ("fridge", "freezer", "shelf")
+
+
+def _all(block: Block[Any]) -> Iterator[Key]:
+    for key in block.keys:
+        yield key
+        if key.inner:
+            yield from _all(key.inner)
+
+
+EVERY = {key.name: key for block in (RECIPE, GATHERING, PAGE, BOOK_FILE_KEYS) for key in _all(block)}
+
+
+@pytest.mark.parametrize("key", EVERY.values(), ids=EVERY)
+def test_every_key_says_what_it_takes_and_has_an_example(key: Key) -> None:
+    assert key.takes or key.choices
+    assert bool(key.example) is (key.behind is not Behind.BLOCK)
+    assert (key.inner is not None) is (key.behind in (Behind.BLOCK, Behind.TEXT_OR_BLOCK))
+    assert not key.choices or key.example in key.choices
+
+
+def test_hints_beside_the_entries_name_keys_that_are_not_there() -> None:
+    assert not {*INSTEAD, *LATER} & EVERY.keys()
+
+
+def yaml_of(block: Block[Any], *, indent: str = "") -> str:
+    """A front matter in which every key has its example."""
+    return "".join(f"{indent}{key.name}:{_behind(key, indent + '  ')}" for key in block.keys)
+
+
+def _behind(key: Key, indent: str) -> str:
+    if key.behind in (Behind.BLOCK, Behind.TEXT_OR_BLOCK):
+        assert key.inner is not None
+        return "\n" + yaml_of(key.inner, indent=indent)
+    if key.behind is Behind.TEXT:
+        return f" {key.example}\n"
+    return f"\n{indent}{'' if key.behind is Behind.MAPPING else '- '}{key.example}\n"
+
+
+def changed(record: Any) -> Iterator[str]:
+    """The fields of a record that do not hold their default."""
+    for field in fields(record):
+        made = field.default_factory() if field.default_factory is not MISSING else field.default
+        if getattr(record, field.name) != made:
+            yield field.name
+
+
+def test_examples_of_a_recipe_are_read_and_fill_every_field(tables: Tables) -> None:
+    recipe, log = _read_recipe(yaml_of(RECIPE), tables)
+    assert recipe is not None, list(log)
+    assert list(log) == []
+    assert recipe.meat is not None
+    assert recipe.cure is not None
+    assert recipe.cure.pump_brine is not None
+    for record in (recipe, recipe.meat, recipe.cure, recipe.cure.pump_brine):
+        assert set(changed(record)) == {field.name for field in fields(record)}
+    assert [kept.place for kept in recipe.keep] == ["fridge", "freezer", "shelf"]
+
+
+def test_examples_of_a_gathering_and_of_a_page_are_read_and_fill_every_field(tables: Tables) -> None:
+    log, context = ProblemLog(), Context(config=BookConfig(title="Book"), tables=tables)
+    for block, read in ((GATHERING, read_gathering), (PAGE, read_page)):
+        source = split_front_matter(f"---\n{yaml_of(block)}---\n", "x/feast.md", log)
+        assert source is not None
+        record = read(source, "feast", context, log)
+        assert list(log) == []
+        assert set(changed(record)) == {field.name for field in fields(record)}  # type: ignore[arg-type]
+
+
+def test_examples_of_book_yaml_are_read_and_fill_every_field(tables: Tables) -> None:
+    log = ProblemLog()
+    config = read_config(yaml_of(BOOK_FILE_KEYS), "book.yaml", tables, log)
+    assert list(log) == []
+    assert set(changed(config)) == {field.name for field in fields(config)} - {"file"}
+    assert set(changed(config.capacity)) == {field.name for field in fields(config.capacity)}
+    assert [weight.name for weight in config.house_weights] == ["acorn flour", "dense-flake salt"]
+
+
+@pytest.mark.parametrize("name", ["name", "animal", "method", "water"])
+def test_hint_of_a_missing_key_is_a_line_that_mends_it(name: str, tables: Tables) -> None:
+    """The first line that the hint names, put where the key is missing. `water` is that of the pump brine."""
+    key = next(key for key in _all(RECIPE) if key.name == name and key.required)
+    line, whole = f"{name}: {key.example}\n", yaml_of(RECIPE)
+    assert whole.count(line) == 1
+    _, log = _read_recipe(whole.replace(line, "\n"), tables)
+    (problem,) = [one for one in log if one.slug == "missing-key"]
+    mended = problem.hint.removeprefix("Add ").removesuffix(".").split(", or ")[0]
+    recipe, log = _read_recipe(whole.replace(line, f"{mended}\n"), tables)
+    assert recipe is not None
+    assert list(log) == []
+
+
+def _read_recipe(front: str, tables: Tables) -> tuple[Recipe | None, ProblemLog]:
+    log, context = ProblemLog(), Context(config=BookConfig(title="Book"), tables=tables)
+    source = split_front_matter(f"---\n{front}---\n", "recipes/dish.md", log)
+    assert source is not None
+    return read_recipe(source, "dish", context, log), log
