@@ -171,7 +171,7 @@ def own_salt(larder: Larder, lines: Iterable[Ingredient], batches: Fraction) -> 
         if row is not None and grams is not None:
             per_gram = MILLIGRAMS * OF_SODIUM_G * share
             total = total.plus(Span(grams.low * row.low / per_gram, grams.high * row.high / per_gram))
-            sources.update(dict.fromkeys(row.source.split(";")))
+            sources.update(dict.fromkeys(row.sources))
         elif row is not None or larder.tables.carry.is_salty(line.name):
             not_counted.append(_name(line))
     return OwnSalt(grams=total, not_counted=tuple(not_counted), adds_salt=adds_salt, sources=tuple(sources))

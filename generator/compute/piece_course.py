@@ -109,7 +109,7 @@ def published_yield(recipe: Recipe, tables: Tables, sources: list[str]) -> Span 
     for row in rows:
         assert row is not None, "every method has a row"
         left = Span(left.low * row.low, left.high * row.high)
-        sources.append(row.source)
+        sources.extend(row.sources)
     return left
 
 

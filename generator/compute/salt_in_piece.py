@@ -151,7 +151,7 @@ def salt_in_piece(cure: CureResult, recipe: Recipe, batches: Fraction, tables: T
         water_phase_high_percent=phase[1],
         low_g=cured.grams.low,
         high_g=cured.grams.high,
-        sources=tuple(dict.fromkeys(key for keys in sources for key in keys.split(";"))),
+        sources=tuple(dict.fromkeys(sources)),
     )
 
 
@@ -171,7 +171,7 @@ def _cured(
     )
     if is_brine or water.high - water.low <= WIDEST_WATER:
         said.append(f"The raw lean is taken as {_percents(water.low, water.high)} water.")
-        sources.append(water.source)
+        sources.extend(water.sources)
     lean = _lean(recipe.meat, animal, tables, said, sources)
     uptake, soaked = _uptake_and_soak(cure, recipe, tables, said)
     pot = left_in_pot(
@@ -220,7 +220,7 @@ def _lean(meat: Meat, animal: Animal | None, tables: Tables, said: list[str], so
         note = f" ({row.note[:1].lower()}{row.note[1:]})" if row.note else ""
         low = row.low if state else Fraction(0)
         said.append(f"It is taken as {_percents(low, row.high)} {part}{note}.")
-        sources.append(row.source)
+        sources.extend(row.sources)
         refuse = refuse.plus(Span(low, row.high))
     return Span(max(Fraction(0), 1 - refuse.high), max(Fraction(0), 1 - refuse.low))
 

@@ -1,4 +1,7 @@
-"""Records for rows of the published tables: each value with its unit, source and place in the source."""
+"""Records for rows of the published tables: each value with its unit, source and place in the source.
+
+A field is a column of the table, its type says how a cell is read, and what has a default may be empty: `tables/csvfile.py`.
+"""
 
 from __future__ import annotations
 
@@ -42,7 +45,7 @@ class PieceWeight:
 
     food: str
     names: tuple[str, ...]
-    size: str
+    size: str = ""
     "small, medium, large, or empty."
     grams: Fraction
     refuse_percent: Fraction | None
@@ -106,6 +109,8 @@ class Animal:
     "What is taken where the recipe does not say: wild species are wild."
     title: str
     "How the index names it: Elk."
+    source: str
+    locator: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,9 +138,9 @@ class NamedBox:
     "False: only the recipe's own `meat:`; a line of ingredients is as likely bought."
     wild: bool
     "Only what is wild or foraged."
-    message: str
+    message: str = ""
     "Of the refusal, with {name} where it stands; empty: nothing is refused."
-    hint: str
+    hint: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -200,10 +205,28 @@ class BrineRow:
     "Salt by weight."
     lb_salt_per_us_gal_water: Fraction
     specific_gravity: Fraction
-    published: tuple[str, ...]
+    published: tuple[str, ...] = ()
     "Columns that are printed in the source; the others are worked out from what is printed."
     source: str
     locator: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TransferRow:
+    """One value of how salt and nitrite move in meat, in three cases."""
+
+    key: str
+    low: Fraction
+    "The slow case: the least salt."
+    central: Fraction
+    high: Fraction | None
+    "The fast case; None is endless."
+    unit: str
+    source: str
+    locator: str
+    certainty: str
+    "seen, second-hand, from memory, judgement"
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -212,7 +235,6 @@ class PublishedRange:
 
     low: Fraction
     high: Fraction
-    source: str
-    "Keys, with a semicolon between where there are several."
+    sources: tuple[str, ...]
     locator: str
     note: str = ""

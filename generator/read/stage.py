@@ -206,7 +206,8 @@ def _read_place(reading: _Reading, start: int, behind: int) -> int:
         spellings = reading.grammar.tables.place_names
         article = _ARTICLE.match(words)
         noun = words[article.end() :] if article else words
-        hint = nearest(noun, spellings) or f"Known are {', '.join(sorted(set(spellings.values())))}."
+        known = sorted({place.word for place in spellings.values()})
+        hint = nearest(noun, spellings) or f"Known are {', '.join(known)}."
         offset = behind + len(words) - len(noun)
         raise AmountError("unknown-place", f"'{noun}' is not a place.", hint, offset)
     reading.place, reading.place_written = place, reading.text[start:end].strip()

@@ -4,6 +4,6 @@ from __future__ import annotations
 
 from generator.tables.csvfile import TableError
 from generator.tables.load import Tables, load_tables, read_tables
-from generator.tables.unit_names import AmbiguousUnit
+from generator.tables.measures import AmbiguousUnit
 
 __all__ = ["AmbiguousUnit", "TableError", "Tables", "load_tables", "read_tables"]

@@ -5,41 +5,83 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from pathlib import Path
+from functools import partial
+from itertools import product
+from typing import Annotated
 
 from generator.model.published import Animal, PublishedRange
-from generator.tables.csvfile import Row, normal, once, read_rows
+from generator.tables.csvfile import Shelf, Sourced, is_range, never, normal, own_name, percent
+from generator.tables.words import GROUPS
 
 ANY = "any"
 "A row for every kind or every cut that has no row of its own."
 PARTS = ("bone", "skin")
 AFTER = ("dry", "brine", ANY)
-PER_CENT = Fraction(100)
-"Source: per cent, a definition."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RefuseShare(PublishedRange):
+    """The share of bone or of skin in cuts."""
+
+    part: str
+    kinds: tuple[str, ...]
+    cuts: tuple[str, ...]
+    low: Annotated[Fraction, "low_percent", percent]
+    high: Annotated[Fraction, "high_percent", percent]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loss(PublishedRange):
+    """The share of the weight that a stage leaves."""
+
+    stage: str
+    after: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeatWater(PublishedRange):
+    """The share of water in cuts."""
+
+    kinds: tuple[str, ...]
+    cuts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sodium(PublishedRange):
+    """Sodium in a salt or in a salted food [mg per 100 g]."""
+
+    food: str
+    names: tuple[str, ...]
+    low: Annotated[Fraction, "low_mg"]
+    high: Annotated[Fraction, "high_mg"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SaltyWord(Sourced):
+    """A word that says that a food is salted."""
+
+    word: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class CarryTables:
     """Look-ups are by exact name: the animal before its group, a cut before any cut; None is not published."""
 
-    refuse: Mapping[tuple[str, str, str], PublishedRange]
+    refuse: Mapping[tuple[str, str, str], RefuseShare]
     "Share of the raw piece, by part, kind and cut."
-    losses: Mapping[tuple[str, str], PublishedRange]
+    losses: Mapping[tuple[str, str], Loss]
     "Weight left, as a share, by stage and what went before."
-    meat_water: Mapping[tuple[str, str], PublishedRange]
+    meat_water: Mapping[tuple[str, str], MeatWater]
     "Share of water in the raw meat, by kind and cut."
-    sodium: Mapping[str, PublishedRange]
+    sodium: Mapping[str, Sodium]
     "[mg per 100 g] by the name of a salt or of a salted food."
     salty_words: frozenset[str]
     "Words in the name of a food that say it is salted, though nobody knows how much."
 
     def refuse_of(self, part: str, animal: Animal | None, cut: str) -> PublishedRange | None:
         """The share of bone or of skin in a raw piece."""
-        for kind in _kinds(animal):
-            found = self.refuse.get((part, kind, normal(cut)))
-            if found is not None:
-                return found
-        return None
+        found = (self.refuse.get((part, kind, normal(cut))) for kind in _kinds(animal))
+        return next(filter(None, found), None)
 
     def loss_of(self, stage: str, after: str = ANY) -> PublishedRange | None:
         """The share of the weight that a stage leaves."""
@@ -47,12 +89,8 @@ class CarryTables:
 
     def water_of(self, animal: Animal | None, cut: str) -> PublishedRange:
         """The share of water in raw meat; that of lean meat where nothing else is published."""
-        for kind in (*_kinds(animal), ANY):
-            for name in (normal(cut), ANY):
-                found = self.meat_water.get((kind, name))
-                if found is not None and (kind, name) != (ANY, ANY):
-                    return found
-        return self.meat_water[ANY, ANY]
+        places = product((*_kinds(animal), ANY), (normal(cut), ANY))
+        return next(self.meat_water[place] for place in places if place in self.meat_water)
 
     def sodium_of(self, name: str) -> PublishedRange | None:
         """Sodium of a salt or a salted food [mg per 100 g]."""
@@ -67,107 +105,18 @@ def _kinds(animal: Animal | None) -> tuple[str, ...]:
     return () if animal is None else (animal.key, animal.group)
 
 
-def read_carry(folder: Path, kinds: Collection[str], sources: Collection[str]) -> CarryTables:
-    """All five tables. `kinds` are the keys of animals and the groups they are in."""
+def read_carry(shelf: Shelf, animals: Collection[str]) -> CarryTables:
+    """All five tables; a row speaks of kinds of animals by their keys or by their groups."""
+    kinds = {*animals, *GROUPS, ANY}
+    no_meat = never("refuse of 100 % or more", lambda share: share.high >= 1)
+    nothing = never("nothing is left", lambda left: left.low == 0)
+    # Salt is in proportion to water and to lean: with none of either there is nothing to divide by.
+    no_lean = never("meat is neither dry nor water alone", lambda share: share.low == 0 or share.high >= 1)
+    by_part, by_kind, by_stage = ("part", "kinds", "cuts"), ("kinds", "cuts"), ("stage", "after")
     return CarryTables(
-        refuse=_read_refuse(folder, kinds, sources),
-        losses=_read_losses(folder, sources),
-        meat_water=_read_meat_water(folder, kinds, sources),
-        sodium=_read_sodium(folder, sources),
-        salty_words=_read_salty_words(folder, sources),
+        refuse=shelf.by(by_part, "refuse.csv", RefuseShare, is_range, no_meat, part=PARTS, kinds=kinds),
+        losses=shelf.by(by_stage, "losses.csv", Loss, is_range, nothing, after=AFTER),
+        meat_water=shelf.by(by_kind, "meat_water.csv", MeatWater, is_range, no_lean, kinds=kinds),
+        sodium=shelf.by("names", "sodium.csv", Sodium, is_range, partial(own_name, "food")),
+        salty_words=frozenset(shelf.by("word", "salty_words.csv", SaltyWord)),
     )
-
-
-def _range(row: Row, low: str, high: str, under: Fraction, sources: Collection[str]) -> PublishedRange:
-    """The two ends of a row, divided by `under`."""
-    row.sources(sources)
-    found = PublishedRange(
-        low=row.amount(low) / under,
-        high=row.amount(high) / under,
-        source=row.text("source"),
-        locator=row.text("locator"),
-        note=row.optional("note"),
-    )
-    if found.low > found.high:
-        raise row.error(f"{low} is above {high}")
-    return found
-
-
-def _kinds_of(row: Row, kinds: Collection[str]) -> tuple[str, ...]:
-    for kind in row.names("kinds"):
-        if kind not in kinds and kind != ANY:
-            raise row.error(f"unknown kind '{kind}'")
-    return row.names("kinds")
-
-
-def _read_refuse(
-    folder: Path, kinds: Collection[str], sources: Collection[str]
-) -> dict[tuple[str, str, str], PublishedRange]:
-    columns = ("part", "kinds", "cuts", "low_percent", "high_percent", "source", "locator", "note")
-    shares: dict[tuple[str, str, str], PublishedRange] = {}
-    seen: set[object] = set()
-    for row in read_rows(folder / "refuse.csv", columns):
-        share = _range(row, "low_percent", "high_percent", PER_CENT, sources)
-        if share.high >= 1:
-            raise row.error("refuse of 100 % or more")
-        for kind in _kinds_of(row, kinds):
-            for cut in row.names("cuts"):
-                key = (row.one_of("part", PARTS), kind, cut)
-                once(seen, key, row)
-                shares[key] = share
-    return shares
-
-
-def _read_losses(folder: Path, sources: Collection[str]) -> dict[tuple[str, str], PublishedRange]:
-    columns = ("stage", "after", "low", "high", "source", "locator", "note")
-    losses: dict[tuple[str, str], PublishedRange] = {}
-    seen: set[object] = set()
-    for row in read_rows(folder / "losses.csv", columns):
-        left = _range(row, "low", "high", Fraction(1), sources)
-        if left.low == 0:
-            raise row.error("nothing is left")
-        key = (row.text("stage"), row.one_of("after", AFTER))
-        once(seen, key, row)
-        losses[key] = left
-    return losses
-
-
-def _read_meat_water(
-    folder: Path, kinds: Collection[str], sources: Collection[str]
-) -> dict[tuple[str, str], PublishedRange]:
-    columns = ("kinds", "cuts", "low", "high", "source", "locator", "note")
-    shares: dict[tuple[str, str], PublishedRange] = {}
-    seen: set[object] = set()
-    for row in read_rows(folder / "meat_water.csv", columns):
-        share = _range(row, "low", "high", Fraction(1), sources)
-        if share.low == 0 or share.high >= 1:
-            raise row.error("meat is neither dry nor water alone")
-        for kind in _kinds_of(row, kinds):
-            for cut in row.names("cuts"):
-                once(seen, (kind, cut), row)
-                shares[kind, cut] = share
-    return shares
-
-
-def _read_sodium(folder: Path, sources: Collection[str]) -> dict[str, PublishedRange]:
-    columns = ("food", "names", "low_mg", "high_mg", "source", "locator", "note")
-    sodium: dict[str, PublishedRange] = {}
-    seen: set[object] = set()
-    for row in read_rows(folder / "sodium.csv", columns):
-        found = _range(row, "low_mg", "high_mg", Fraction(1), sources)
-        if row.text("food") not in row.names("names"):
-            raise row.error(f"{row.text('food')} is not among its own names")
-        for name in row.names("names"):
-            once(seen, name, row)
-            sodium[name] = found
-    return sodium
-
-
-def _read_salty_words(folder: Path, sources: Collection[str]) -> frozenset[str]:
-    seen: set[object] = set()
-    found = set()
-    for row in read_rows(folder / "salty_words.csv", ("word", "source", "locator")):
-        row.source(sources)
-        once(seen, row.text("word"), row)
-        found.add(row.text("word"))
-    return frozenset(found)

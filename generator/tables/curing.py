@@ -1,115 +1,120 @@
-"""curing_salts.csv, spoons.csv, limits.csv, fish_nitrite.csv and constants.csv in; records of curing out."""
+"""What curing goes by (.csv) in, out by name: curing salts and their limits, the brine table, cure times, and how salt
+and nitrite move in meat.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
-from pathlib import Path
+from functools import partial
 
-from generator.model.published import CuringSalt, NitriteLimit, SpoonWeight
-from generator.model.quantity import Unit
-from generator.tables.csvfile import Row, once, read_rows
-from generator.tables.foods import volume_unit
+from generator.model.published import BrineRow, CuringSalt, DayRule, TransferRow
+from generator.tables.csvfile import (
+    Shelf,
+    Signed,
+    Sourced,
+    Wrong,
+    after_each_other,
+    is_range,
+    never,
+    own_name,
+)
+from generator.tables.words import CERTAINTIES
 
 CUTS = ("whole", "ground", "belly")
 METHODS = ("brine", "dry")
 CONSTANT_UNITS = ("percent", "ppm", "share", "degF", "g/mL", "lb/gal", "g", "mg", "h", "min", "in")
+FIGURES = ("percent", "lb_salt_per_us_gal_water", "specific_gravity")
+"Columns of the brine table; `published` names those that are printed in the source."
+
+GENERAL = "general"
+"Product of the rules for any heavy piece: they speak where a cut has no rule of its own."
+PRODUCTS = ("ham", "picnic", "shoulder", "belly", "loin", "capocollo", "coppa")
+NO_PRODUCT = "none"
+"A cut whose name holds the name of another: a ham hock is no ham."
+CUT_PRODUCTS = (*PRODUCTS, NO_PRODUCT)
+PUMPED = ("yes", "no", "any")
+COUNTS = ("contact", "equalise", "cure + equalise")
+
+TRANSFER_UNITS = ("m2/s", "h", "log10/degC", "kJ/mol", "1", "g/g", "mm")
+JUDGED = ("seen", "second-hand", "from memory", "judgement")
+"How sure a value of transfer is; a source may have been seen, and what was taken from it still be a judgement."
 
 
-def read_curing_salts(folder: Path, sources: Collection[str]) -> dict[str, CuringSalt]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FishLimit(Sourced):
+    """The most nitrite and the most nitrate in one of the few fish that may have any."""
+
+    animal: str
+    limit_ppm: Fraction
+    nitrate_ppm: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Constant(Sourced):
+    """A single published number, in the unit of its row."""
+
+    key: str
+    value: Signed
+    unit: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutProduct(Sourced):
+    """Names of cuts, and the product whose cure times speak of them."""
+
+    product: str
+    cuts: tuple[str, ...]
+
+
+def read_curing_salts(shelf: Shelf) -> dict[str, CuringSalt]:
     """Curing salts by each of their names."""
-    columns = ("key", "names", "title", "nitrite", "nitrate", "salt", "source", "locator", "note")
-    salts: dict[str, CuringSalt] = {}
-    seen: set[object] = set()
-    for row in read_rows(folder / "curing_salts.csv", columns):
-        salt = _curing_salt(row, sources)
-        for name in salt.names:
-            once(seen, name, row)
-            salts[name] = salt
-    return salts
+    more = never("the shares are more than the whole", lambda one: one.nitrite + one.nitrate + one.salt > 1)
+    return shelf.by("names", "curing_salts.csv", CuringSalt, partial(own_name, "key"), more)
 
 
-def _curing_salt(row: Row, sources: Collection[str]) -> CuringSalt:
-    salt = CuringSalt(
-        key=row.text("key"),
-        names=row.names("names"),
-        title=row.text("title"),
-        nitrite=row.amount("nitrite"),
-        nitrate=row.amount("nitrate"),
-        salt=row.amount("salt"),
-        source=row.source(sources),
-        locator=row.text("locator"),
-        note=row.optional("note"),
-    )
-    if salt.key not in salt.names:
-        raise row.error(f"{salt.key} is not among its own names")
-    if salt.nitrite + salt.nitrate + salt.salt > 1:
-        raise row.error("the shares are more than the whole")
-    return salt
+def read_brine(shelf: Shelf) -> tuple[BrineRow, ...]:
+    """Rows in order of strength at 60 °F."""
+    return shelf.rows("brine.csv", BrineRow, _names_figures, after_each_other(_is_stronger))
 
 
-def read_spoons(folder: Path, units: Mapping[str, Unit], sources: Collection[str]) -> dict[str, SpoonWeight]:
-    """The published range of a spoon of curing salt, by unit."""
-    spoons: dict[str, SpoonWeight] = {}
-    seen: set[object] = set()
-    columns = ("unit", "low_g", "high_g", "source", "locator")
-    for row in read_rows(folder / "spoons.csv", columns):
-        spoon = SpoonWeight(
-            unit=volume_unit(row, units),
-            low_g=row.amount("low_g"),
-            high_g=row.amount("high_g"),
-            source=row.source(sources),
-            locator=row.text("locator"),
-        )
-        if spoon.low_g > spoon.high_g:
-            raise row.error("low_g is above high_g")
-        once(seen, spoon.unit, row)
-        spoons[spoon.unit] = spoon
-    return spoons
+def _names_figures(row: BrineRow) -> None:
+    for column in row.published:
+        if column not in FIGURES:
+            raise Wrong(f"published names '{column}', which is no figure")
 
 
-def read_limits(folder: Path, sources: Collection[str]) -> dict[tuple[str, str], NitriteLimit]:
-    """The most ingoing nitrite, by cut and method; every pair has a row."""
-    columns = ("cut", "method", "limit_ppm", "source", "locator", "note")
-    limits: dict[tuple[str, str], NitriteLimit] = {}
-    seen: set[object] = set()
-    for row in read_rows(folder / "limits.csv", columns):
-        limit = NitriteLimit(
-            cut=row.one_of("cut", CUTS),
-            method=row.one_of("method", METHODS),
-            limit_ppm=row.amount("limit_ppm"),
-            source=row.source(sources),
-            locator=row.text("locator"),
-            note=row.optional("note"),
-        )
-        once(seen, (limit.cut, limit.method), row)
-        limits[limit.cut, limit.method] = limit
-    return limits
+def _is_stronger(before: BrineRow, after: BrineRow) -> None:
+    """Each figure grows from row to row, so that one may read between them, and from any figure to any other."""
+    for column in ("degrees", *FIGURES):
+        if getattr(after, column) <= getattr(before, column):
+            raise Wrong(f"{column} is not above that of the row before")
 
 
-def read_fish_limits(
-    folder: Path, animals: Collection[str], sources: Collection[str]
-) -> dict[str, tuple[Fraction, Fraction]]:
-    """The most nitrite and the most nitrate [ppm] in the few fish that may have any, by animal."""
-    limits: dict[str, tuple[Fraction, Fraction]] = {}
-    seen: set[object] = set()
-    columns = ("animal", "limit_ppm", "nitrate_ppm", "source", "locator")
-    for row in read_rows(folder / "fish_nitrite.csv", columns):
-        row.source(sources)
-        key = row.one_of("animal", animals)
-        once(seen, key, row)
-        limits[key] = (row.amount("limit_ppm"), row.amount("nitrate_ppm"))
-    return limits
+def read_day_rules(shelf: Shelf) -> tuple[DayRule, ...]:
+    """Every published cure time, in the order of the table."""
+    lists = {"method": METHODS, "pumped": PUMPED, "counts": COUNTS, "certainty": CERTAINTIES}
+    products = (*PRODUCTS, GENERAL)
+    checks = (is_range, _asks_for_days)
+    return tuple(shelf.by("key", "day_rules.csv", DayRule, *checks, products=products, **lists).values())
 
 
-def read_constants(folder: Path, sources: Collection[str]) -> dict[str, Fraction]:
-    """Single published numbers by key; the unit of each stands in its row."""
-    constants: dict[str, Fraction] = {}
-    seen: set[object] = set()
-    columns = ("key", "value", "unit", "source", "locator")
-    for row in read_rows(folder / "constants.csv", columns):
-        row.source(sources)
-        row.one_of("unit", CONSTANT_UNITS)
-        once(seen, row.text("key"), row)
-        constants[row.text("key")] = row.number("value")
-    return constants
+def _asks_for_days(rule: DayRule) -> None:
+    if rule.days_per_lb is None and rule.days_per_inch is None and rule.least_days is None:
+        raise Wrong("the rule asks for no days")
+    if not rule.cold_days_count and rule.low_f is None:
+        raise Wrong("cold days do not count, and no temperature says which they are")
+
+
+def read_transfer(shelf: Shelf) -> tuple[TransferRow, ...]:
+    """How salt and nitrite move in meat. Parameters are made of it in `compute/transfer`: tables know no formula."""
+    lists = {"unit": TRANSFER_UNITS, "certainty": JUDGED}
+    return tuple(shelf.by("key", "transfer.csv", TransferRow, _is_in_order, **lists).values())
+
+
+def _is_in_order(row: TransferRow) -> None:
+    """Slow, central and fast stand in one order, up or down: a central value outside is a slip of the pen."""
+    rises = row.low <= row.central and (row.high is None or row.central <= row.high)
+    falls = row.high is not None and row.low >= row.central >= row.high
+    if not (rises or falls):
+        raise Wrong("central is not between low and high")

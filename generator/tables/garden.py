@@ -6,9 +6,10 @@ import re
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from pathlib import Path
+from typing import Annotated
 
-from generator.tables.csvfile import Row, normal, once, read_rows
+from generator.tables.csvfile import Cited, Shelf, Sourced, is_range, never, normal
+from generator.tables.words import CERTAINTIES, GROUPS
 
 KINDS = ("plant", "fungus")
 FORAGED = ("always", "said", "no")
@@ -19,42 +20,45 @@ PLANT_RULES = (
 )
 WAYS = ("water", "steam", "cook")
 CANNERS = ("dial gauge", "weighted gauge")
-CERTAINTIES = ("seen", "second-hand", "from memory", "common practice")
+PUBLISHED = tuple(word for word in CERTAINTIES if word != "house choice")
+"Minutes in boiling water and in a canner are tested by others; this book chooses none."
+IN_THE_JAR = ("ground", "soup", "smoked fish")
+"Kinds of food with a tested time of their own, told from more than a word in a name."
 NOT_AN_ALLERGEN = "none"
 "Rows of names that only sound like an allergen: they take their words away before the others look."
 LISTS = ("us", "eu")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plant:
+class Plant(Cited):
     """A plant or fungus that an ingredient line can name."""
 
-    key: str
+    key: Annotated[str, "plant"]
     names: tuple[str, ...]
     kind: str
     foraged: str
-    rules: tuple[str, ...]
+    rules: tuple[str, ...] = ()
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Blanching:
+class Blanching(Sourced):
     """Published minutes of blanching before freezing, counted from the return of the boil."""
 
     vegetable: str
     names: tuple[str, ...]
-    size: str
+    size: str = ""
     "small, large, sliced ..., or empty."
     low_min: Fraction | None
     "None: not blanched but cooked."
     high_min: Fraction | None
     way: str
-    says: str
-    source: str
+    says: str = ""
     certainty: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CanningTime:
+class CanningTime(Cited):
     """Tested minutes in a pressure canner, by jar."""
 
     food: str
@@ -64,18 +68,36 @@ class CanningTime:
     pint_min: Fraction | None
     quart_min: Fraction | None
     "None: not tested."
-    source: tuple[str, ...]
     certainty: str
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CannerPressure:
+class CannerPressure(Sourced):
     """Pounds on a canner at an altitude."""
 
     canner: str
     above_ft: Fraction
     to_ft: Fraction
     pounds: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoodWords(Sourced):
+    """Words in the names of foods, and what they say of a food."""
+
+    kind: str
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Allergen(Cited):
+    """Names of foods that contain an allergen."""
+
+    allergen: str
+    names: tuple[str, ...]
+    lists: tuple[str, ...]
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -143,9 +165,7 @@ class GardenTables:
 
     def allergens_in(self, name: str) -> tuple[str, ...]:
         """What a name says it contains, each once."""
-        found = (
-            allergen for spelling in self.allergen_names.all_in(name) for allergen in self.allergens[spelling]
-        )
+        found = [one for spelling in self.allergen_names.all_in(name) for one in self.allergens[spelling]]
         return tuple(allergen for allergen in dict.fromkeys(found) if allergen != NOT_AN_ALLERGEN)
 
 
@@ -155,139 +175,41 @@ def spaced(name: str) -> str:
     return f" {' '.join(plain.split())} "
 
 
-def read_garden(folder: Path, groups: Collection[str], sources: Collection[str]) -> GardenTables:
+def read_garden(shelf: Shelf) -> GardenTables:
     """All tables of plants and jars. Raises TableError for a wrong row."""
-    words = _read_words(folder, sources)
-    plants, allergens = _read_plants(folder, sources), _read_allergens(folder, sources)
-    blanching = _read_blanching(folder, sources)
+    words = {kind: row.words for kind, row in shelf.by("kind", "food_words.csv", FoodWords).items()}
+    plants = shelf.by("names", "plants.csv", Plant, kind=KINDS, foraged=FORAGED, rules=PLANT_RULES)
+    blanching, allergens = _read_blanching(shelf), _read_allergens(shelf)
+    in_jars = {*GROUPS, *words, *IN_THE_JAR}
+    sinks = never("above_ft is not below to_ft", lambda row: row.above_ft >= row.to_ft)
+    by_height = ("canner", "to_ft")
+    pressures = shelf.by(by_height, "canner_pressure.csv", CannerPressure, sinks, canner=CANNERS)
     return GardenTables(
         plants=plants,
         plant_names=Names.of(plants),
         long_plant_names=Names.of([name for name in plants if " " in name]),
         blanching=blanching,
         blanching_names=Names.of([name for row in blanching for name in row.names]),
-        canning=_read_canning(folder, {*groups, *words, "ground", "soup", "smoked fish"}, sources),
-        pressures=_read_pressures(folder, sources),
+        canning=shelf.by("food", "canning.csv", CanningTime, kinds=in_jars, certainty=PUBLISHED),
+        pressures=tuple(pressures.values()),
         words={kind: Names.of(names) for kind, names in words.items()},
         allergens=allergens,
         allergen_names=Names.of(allergens),
     )
 
 
-def _read_plants(folder: Path, sources: Collection[str]) -> dict[str, Plant]:
-    columns = ("plant", "names", "kind", "foraged", "rules", "source", "locator", "note")
-    plants: dict[str, Plant] = {}
-    seen: set[object] = set()
-    for row in read_rows(folder / "plants.csv", columns):
-        row.sources(sources)
-        plant = Plant(
-            key=row.text("plant"),
-            names=row.names("names"),
-            kind=row.one_of("kind", KINDS),
-            foraged=row.one_of("foraged", FORAGED),
-            rules=_rules(row),
-        )
-        for name in plant.names:
-            once(seen, name, row)
-            plants[name] = plant
-    return plants
+def _read_blanching(shelf: Shelf) -> tuple[Blanching, ...]:
+    half = never(
+        "low_min and high_min are no range", lambda row: (row.low_min is None) != (row.high_min is None)
+    )
+    key, lists = ("vegetable", "size"), {"way": WAYS, "certainty": PUBLISHED}
+    return tuple(shelf.by(key, "blanching.csv", Blanching, half, is_range, **lists).values())
 
 
-def _rules(row: Row) -> tuple[str, ...]:
-    rules = row.words("rules") if row.optional("rules") else ()
-    for rule in rules:
-        if rule not in PLANT_RULES:
-            raise row.error(f"unknown rule '{rule}'")
-    return rules
-
-
-def _minutes(row: Row, column: str) -> Fraction | None:
-    return row.amount(column) if row.optional(column) else None
-
-
-def _read_blanching(folder: Path, sources: Collection[str]) -> tuple[Blanching, ...]:
-    columns = ("vegetable", "names", "size", "low_min", "high_min", "way", "says")
-    found = []
-    seen: set[object] = set()
-    for row in read_rows(folder / "blanching.csv", (*columns, "source", "locator", "certainty")):
-        one = Blanching(
-            vegetable=row.text("vegetable"),
-            names=row.names("names"),
-            size=row.optional("size"),
-            low_min=_minutes(row, "low_min"),
-            high_min=_minutes(row, "high_min"),
-            way=row.one_of("way", WAYS),
-            says=row.optional("says"),
-            source=row.source(sources),
-            certainty=row.one_of("certainty", CERTAINTIES),
-        )
-        once(seen, (one.vegetable, one.size), row)
-        if (one.low_min is None) != (one.high_min is None) or (one.low_min or 0) > (one.high_min or 0):
-            raise row.error("low_min and high_min are no range")
-        found.append(one)
-    return tuple(found)
-
-
-def _read_canning(folder: Path, kinds: Collection[str], sources: Collection[str]) -> dict[str, CanningTime]:
-    columns = ("food", "title", "kinds", "pint_min", "quart_min", "source", "locator", "certainty", "note")
-    found: dict[str, CanningTime] = {}
-    seen: set[object] = set()
-    for row in read_rows(folder / "canning.csv", columns):
-        once(seen, row.text("food"), row)
-        for kind in row.words("kinds"):
-            if kind not in kinds:
-                raise row.error(f"unknown kind '{kind}'")
-        found[row.text("food")] = CanningTime(
-            food=row.text("food"),
-            title=row.text("title"),
-            kinds=row.words("kinds"),
-            pint_min=_minutes(row, "pint_min"),
-            quart_min=_minutes(row, "quart_min"),
-            source=row.sources(sources),
-            certainty=row.one_of("certainty", CERTAINTIES),
-        )
-    return found
-
-
-def _read_pressures(folder: Path, sources: Collection[str]) -> tuple[CannerPressure, ...]:
-    columns = ("canner", "above_ft", "to_ft", "pounds", "source", "locator")
-    found = []
-    seen: set[object] = set()
-    for row in read_rows(folder / "canner_pressure.csv", columns):
-        row.source(sources)
-        one = CannerPressure(
-            canner=row.one_of("canner", CANNERS),
-            above_ft=row.amount("above_ft"),
-            to_ft=row.amount("to_ft"),
-            pounds=row.amount("pounds"),
-        )
-        once(seen, (one.canner, one.to_ft), row)
-        if one.above_ft >= one.to_ft:
-            raise row.error("above_ft is not below to_ft")
-        found.append(one)
-    return tuple(found)
-
-
-def _read_words(folder: Path, sources: Collection[str]) -> dict[str, tuple[str, ...]]:
-    words: dict[str, tuple[str, ...]] = {}
-    seen: set[object] = set()
-    for row in read_rows(folder / "food_words.csv", ("kind", "words", "source", "locator")):
-        row.source(sources)
-        once(seen, row.text("kind"), row)
-        words[row.text("kind")] = row.names("words")
-    return words
-
-
-def _read_allergens(folder: Path, sources: Collection[str]) -> dict[str, tuple[str, ...]]:
-    columns = ("allergen", "names", "lists", "source", "locator", "note")
+def _read_allergens(shelf: Shelf) -> dict[str, tuple[str, ...]]:
+    """The allergens of each name: one may contain two, as egg noodles do."""
+    key, lists = ("allergen", "names"), (*LISTS, NOT_AN_ALLERGEN)
     found: dict[str, tuple[str, ...]] = {}
-    seen: set[object] = set()
-    for row in read_rows(folder / "allergens.csv", columns):
-        row.sources(sources)
-        for known in row.words("lists"):
-            if known not in (*LISTS, NOT_AN_ALLERGEN):
-                raise row.error(f"unknown list '{known}'")
-        for name in row.names("names"):
-            once(seen, (row.text("allergen"), name), row)
-            found[name] = (*found.get(name, ()), row.text("allergen"))
+    for allergen, name in shelf.by(key, "allergens.csv", Allergen, lists=lists):
+        found[name] = (*found.get(name, ()), allergen)
     return found

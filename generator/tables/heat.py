@@ -1,26 +1,27 @@
-"""lethality.csv, minimums.csv and game_hazards.csv in; how hot the middle of which meat must get out."""
+"""lethality, minimums, game_hazards and keeping (.csv) in; how hot meat must get, and how long food keeps cold, out."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from pathlib import Path
+from typing import Annotated
 
-from generator.tables.csvfile import Row, TableError, once, read_rows
+from generator.tables.csvfile import Cited, Shelf, Sourced, TableError, Wrong, after_each_other, never
+from generator.tables.words import GROUPS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hold:
+class Hold(Sourced):
     """How long the middle of a whole roast of farmed meat stays at a temperature, at least [s]."""
 
     inside_f: Fraction
-    six_and_a_half_log_s: Fraction
-    seven_log_s: Fraction
+    six_and_a_half_log_s: Annotated[Fraction, "hold_6_5_s"]
+    seven_log_s: Annotated[Fraction, "hold_7_s"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Minimum:
+class Minimum(Cited):
     """The least inside temperature of one kind of meat; the rule's words are in cautions.csv."""
 
     rule: str
@@ -28,18 +29,28 @@ class Minimum:
     rest_min: Fraction
     "Minutes of rest that go with it."
     what: str
-    sources: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class GameHazard:
+class GameHazard(Cited):
     """Why one group of wild animals is cooked through."""
 
     group: str
-    is_danger: bool
+    is_danger: Annotated[bool, "danger"]
     "True: too little heat is an error that nobody can accept."
     reason: str
-    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Keeping(Cited):
+    """One kind of food. Fridge days are a limit of safety at 40 °F, freezer months one of quality at 0 °F."""
+
+    kind: Annotated[str, "key"]
+    title: str
+    "How a sentence names it: soups and stews with meat."
+    fridge_days: Fraction
+    freezer_months: Fraction
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -57,69 +68,23 @@ class HeatTables:
         return found[-1] if found else None
 
 
-def read_heat(folder: Path, groups: Collection[str], sources: Collection[str]) -> HeatTables:
+def read_heat(shelf: Shelf) -> HeatTables:
     """The three tables of heat."""
+    game = shelf.by("group", "game_hazards.csv", GameHazard, group=GROUPS)
+    if not game:  # without a row no wild meat would be cooked through, and nothing would say so
+        raise TableError("game_hazards.csv", 1, "there is no row")
+    said = "7-log takes less time than 6.5-log"
+    swapped = never(said, lambda hold: hold.seven_log_s < hold.six_and_a_half_log_s)
     return HeatTables(
-        holds=_holds(folder, sources),
-        minimums=_minimums(folder, sources),
-        game=_game(folder, groups, sources),
+        holds=shelf.rows("lethality.csv", Hold, swapped, after_each_other(_is_hotter)),
+        minimums=shelf.by("rule", "minimums.csv", Minimum),
+        game=game,
     )
 
 
-def _holds(folder: Path, sources: Collection[str]) -> tuple[Hold, ...]:
-    """Refuses a hotter row that asks for longer, a 7-log time below the 6.5-log one, and a missing degree."""
-    holds: list[Hold] = []
-    columns = ("inside_f", "hold_6_5_s", "hold_7_s", "source", "locator")
-    for row in read_rows(folder / "lethality.csv", columns):
-        row.source(sources)
-        hold = Hold(
-            inside_f=row.amount("inside_f"),
-            six_and_a_half_log_s=row.amount("hold_6_5_s"),
-            seven_log_s=row.amount("hold_7_s"),
-        )
-        if hold.seven_log_s < hold.six_and_a_half_log_s:
-            raise row.error("7-log takes less time than 6.5-log")
-        if holds:
-            _follows(row, holds[-1], hold)
-        holds.append(hold)
-    return tuple(holds)
-
-
-def _follows(row: Row, colder: Hold, hotter: Hold) -> None:
+def _is_hotter(colder: Hold, hotter: Hold) -> None:
+    """No degree is missing: between two rows the colder one is taken, which must be near."""
     if hotter.inside_f != colder.inside_f + 1:
-        raise row.error("the rows are not a degree apart")
+        raise Wrong("the rows are not a degree apart")
     if hotter.seven_log_s > colder.seven_log_s or hotter.six_and_a_half_log_s > colder.six_and_a_half_log_s:
-        raise row.error("a hotter roast takes longer")
-
-
-def _minimums(folder: Path, sources: Collection[str]) -> dict[str, Minimum]:
-    minimums: dict[str, Minimum] = {}
-    seen: set[object] = set()
-    columns = ("rule", "minimum_f", "rest_min", "what", "source", "locator")
-    for row in read_rows(folder / "minimums.csv", columns):
-        once(seen, row.text("rule"), row)
-        minimums[row.text("rule")] = Minimum(
-            rule=row.text("rule"),
-            minimum_f=row.amount("minimum_f"),
-            rest_min=row.amount("rest_min"),
-            what=row.text("what"),
-            sources=row.sources(sources),
-        )
-    return minimums
-
-
-def _game(folder: Path, groups: Collection[str], sources: Collection[str]) -> dict[str, GameHazard]:
-    hazards: dict[str, GameHazard] = {}
-    seen: set[object] = set()
-    for row in read_rows(folder / "game_hazards.csv", ("group", "danger", "reason", "source", "locator")):
-        group = row.one_of("group", groups)
-        once(seen, group, row)
-        hazards[group] = GameHazard(
-            group=group,
-            is_danger=row.yes("danger"),
-            reason=row.text("reason"),
-            sources=row.sources(sources),
-        )
-    if not hazards:
-        raise TableError("game_hazards.csv", 1, "there is no row")
-    return hazards
+        raise Wrong("a hotter roast takes longer")

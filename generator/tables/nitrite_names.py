@@ -10,10 +10,10 @@ import re
 import unicodedata
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
-from pathlib import Path
+from typing import Annotated
 
 from generator.model.slug import stream_safe
-from generator.tables.csvfile import once, read_rows
+from generator.tables.csvfile import Shelf, Sourced, Wrong
 
 KINDS = (
     *("nitrite", "nitrate", "unknown nitrate", "mixed", "unknown", "not food"),
@@ -37,15 +37,17 @@ _WORD = re.compile(r"[^\W_]+|#|[^\w\s%'’-]")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class NitriteName:
+class NitriteName(Sourced):
     """What one row of names means."""
 
+    row: str
     kind: str
+    names: tuple[str, ...]
     title: str
     "How a message names it: never by a maker's mark."
-    is_mark: bool
+    is_mark: Annotated[bool, "mark"]
     "A maker's: its words are not shown."
-    key: str
+    key: str = ""
     "The curing salt of curing_salts.csv as which it is reckoned; empty where the name does not tell its strength."
 
 
@@ -83,8 +85,7 @@ def _is_denied(before: str) -> bool:
 
 def _key(found: re.Match[str]) -> str:
     """The name as the table has it: a plural and the commas within are gone."""
-    words = [word for word in found.group("name").split() if word != STOP]
-    return " ".join(words)
+    return " ".join(word for word in found.group("name").split() if word != STOP)
 
 
 def _folded(words: str) -> str:
@@ -96,23 +97,17 @@ def _folded(words: str) -> str:
     return " ".join(token if token[0].isalnum() or token in "#&+" else STOP for token in tokens)
 
 
-def read_nitrite_names(folder: Path, keys: Collection[str], sources: Collection[str]) -> NitriteNames:
-    """All names. Raises TableError for a wrong row, and for a name that stands twice."""
-    columns = ("row", "kind", "names", "mark", "title", "key", "source", "locator")
+def read_nitrite_names(shelf: Shelf, curing_salts: Collection[str]) -> NitriteNames:
+    """All names. A name that another one folds to is refused: it would find one of them only."""
     rows: dict[str, NitriteName] = {}
-    seen: set[object] = set()
-    for row in read_rows(folder / "nitrite_names.csv", columns):
-        row.source(sources)
-        named = NitriteName(
-            kind=row.one_of("kind", KINDS),
-            title=row.text("title"),
-            is_mark=row.yes("mark"),
-            key=row.one_of("key", keys, empty=True),
-        )
-        for name in row.names("names"):
-            folded = _folded(name)
-            once(seen, folded, row)
-            rows[folded] = named
+
+    def note(row: NitriteName) -> None:
+        for name in map(_folded, row.names):
+            if name in rows:
+                raise Wrong(f"{name} stands twice")
+            rows[name] = row
+
+    shelf.rows("nitrite_names.csv", NitriteName, note, kind=KINDS, key=curing_salts)
     return NitriteNames(_pattern(rows), {name.replace(f" {STOP}", ""): row for name, row in rows.items()})
 
 

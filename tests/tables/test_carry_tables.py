@@ -53,9 +53,9 @@ def test_lean_game_has_seventy_to_seventy_six_per_cent_water() -> None:
 
 
 def test_lean_water_is_that_of_the_transfer_estimate() -> None:
-    row = next(row for row in load_tables().transfer if row["key"] == "meat_water")
+    row = next(row for row in load_tables().transfer if row.key == "meat_water")
     lean = CARRY.water_of(None, "")
-    assert (float(row["low"]), float(row["high"])) == (float(lean.low), float(lean.high))
+    assert (row.low, row.high) == (lean.low, lean.high)
 
 
 def test_fish_and_belly_have_their_own_water() -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from generator.model.published import DayRule
 from generator.tables import Tables
-from generator.tables.day_rules import GENERAL, PRODUCTS
+from generator.tables.curing import GENERAL, PRODUCTS
 from generator.tables.load import FOLDER
 
 

@@ -10,7 +10,7 @@ import pytest
 from generator.model.quantity import Temperature
 from generator.model.rounding import RoundingRow, find_row, round_by_row
 from generator.tables import load_tables
-from generator.tables.rounding import USES
+from generator.tables.measures import USES
 
 TABLES = load_tables()
 ROWS = TABLES.rounding

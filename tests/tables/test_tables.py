@@ -107,7 +107,7 @@ SPOILT = [
     ("animals.csv", "elk;wapiti", "elk;moose", "moose stands twice"),
     ("animals.csv", "wapiti,deer family", "wapiti,cattle", "unknown group 'cattle'"),
     ("animals.csv", "elk;wapiti", "wapiti", "elk is not among its own names"),
-    ("stages.csv", "thaw,no", "thaw,", "unknown heats ''"),
+    ("stages.csv", "thaw,no", "thaw,", "heats is empty"),
     ("stages.csv", "thaw,no", "trim,no", "trim stands twice"),
     ("places.csv", "fridge;refrigerator", "fridge;oven", "oven stands twice"),
     ("differences.csv", "Bird flu,", "Pokeweed,", "Pokeweed stands twice"),

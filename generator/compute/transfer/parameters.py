@@ -6,9 +6,11 @@ fast one, so that the range between them is wide on purpose.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, fields
-from math import exp, log
+from math import exp, inf, log
+
+from generator.model.published import TransferRow
 
 CASES = ("low", "central", "high")
 "The cases of every estimate, from the one in which salt is slowest."
@@ -63,31 +65,30 @@ class Parameters:
     nitrite_way: Parameter
 
 
-def parameters_from(rows: Iterable[Mapping[str, str]]) -> Parameters:
+def parameters_from(rows: Iterable[TransferRow]) -> Parameters:
     """Parameters from the rows of the table; a missing or doubled row is a bug and raises ValueError."""
     found: dict[str, Parameter] = {}
     wanted = {field.name for field in fields(Parameters)}
     for row in rows:
-        if row["key"] in found or row["key"] not in wanted:
-            raise ValueError(f"transfer table: row {row['key']} stands twice or is not known")
-        found[row["key"]] = _parameter(row)
+        if row.key in found or row.key not in wanted:
+            raise ValueError(f"transfer table: row {row.key} stands twice or is not known")
+        found[row.key] = _parameter(row)
     if wanted - found.keys():
         raise ValueError(f"transfer table: rows missing: {sorted(wanted - found.keys())}")
     return Parameters(**found)
 
 
-def _parameter(row: Mapping[str, str]) -> Parameter:
-    low, central, high = (float(row[case]) if row[case] else float("inf") for case in CASES)
+def _parameter(row: TransferRow) -> Parameter:
     return Parameter(
-        key=row["key"],
-        low=low,
-        central=central,
-        high=high,
-        unit=row["unit"],
-        source=row["source"],
-        locator=row["locator"],
-        certainty=row["certainty"],
-        note=row.get("note", ""),
+        key=row.key,
+        low=float(row.low),
+        central=float(row.central),
+        high=inf if row.high is None else float(row.high),
+        unit=row.unit,
+        source=row.source,
+        locator=row.locator,
+        certainty=row.certainty,
+        note=row.note,
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import math
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 
@@ -36,6 +37,7 @@ from generator.compute.transfer.parameters import (
     temperature_factor,
 )
 from generator.compute.transfer.reach import nitrite_word_for, word_for
+from generator.model.published import TransferRow
 from generator.problems import OutOfRange
 
 BRINE = CoverBrine(meat_g=2268, water_g=3766, salt_g=181, sugar_g=90)
@@ -343,11 +345,10 @@ def test_every_parameter_names_its_source(parameters: Parameters) -> None:
 def test_table_with_a_gap_or_a_double_is_a_bug() -> None:
     with pytest.raises(ValueError, match="missing"):
         parameters_from([])
-    row = dict.fromkeys(("low", "central", "high"), "1") | dict.fromkeys(
-        ("unit", "source", "locator", "certainty"), "x"
-    )
+    one, said = Fraction(1), dict.fromkeys(("unit", "source", "locator", "certainty"), "x")
+    row = TransferRow(key="saturation", low=one, central=one, high=one, **said)
     with pytest.raises(ValueError, match="twice"):
-        parameters_from([{"key": "saturation", **row}, {"key": "saturation", **row}])
+        parameters_from([row, row])
 
 
 # --- refusals

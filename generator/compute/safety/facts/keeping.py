@@ -11,7 +11,7 @@ from generator.compute.safety.facts.meats import BIRDS, is_ground, is_smoked
 from generator.compute.safety.facts.pieces import has_meat
 from generator.model.recipe import Keep, Recipe
 from generator.tables import Tables
-from generator.tables.keeping import Keeping
+from generator.tables.heat import Keeping
 
 FATTY = frozenset(
     {"trout", "salmon", "char", "mackerel", "herring", "eel", "shad", "sablefish", "tuna", "whitefish"}

@@ -19,7 +19,7 @@ from generator.compute.safety.facts.times import last_stage
 from generator.compute.safety.words import at_most, both_scales, sentence_start
 from generator.model.recipe import Keep
 from generator.model.shown import show_decimal
-from generator.tables.keeping import Keeping
+from generator.tables.heat import Keeping
 
 VACUUM, SHELF, FRIDGE, FREEZER = "vacuum-fish", "shelf-meat", "keep-fridge", "keep-freezer"
 STUFFED = "frozen-stuffed-bird"
