@@ -143,7 +143,7 @@ class Cell:
         return value
 
 
-@functools.cache
+@functools.cache  # asked for every row by `is_range`, and hints take longer to read than a row
 def cells_of(record: Any) -> tuple[Cell, ...]:
     """The columns that a record declares."""
     hints = get_type_hints(record, include_extras=True)
@@ -154,7 +154,7 @@ def _cell(name: str, hint: Any, empty: object) -> Cell:
     column, read = "source" if name == "sources" else name, None
     while hint not in BY_TYPE:
         if get_origin(hint) is Annotated:
-            for mark in hint.__metadata__:
+            for mark in hint.__metadata__:  # a string is the name of the column, a function the way to read
                 column, read = (mark, read) if isinstance(mark, str) else (column, mark)
             hint = hint.__origin__
         else:  # a number, or None where the source has none
@@ -179,6 +179,7 @@ class Shelf:
         """
         with (self.folder / file).open(encoding="utf-8", newline="") as stream:
             header, *lines = [*csv.reader(stream, strict=True)] or [[]]
+        # Cells go by the names of their columns, so that a record may hold them in another order than the file.
         cells = {cell.column: cell for cell in cells_of(record)}
         if sorted(header) != sorted(cells):
             raise TableError(file, 1, f"the columns are not {', '.join(cells)}")

@@ -121,6 +121,7 @@ def read_salts(shelf: Shelf, units: Mapping[str, Unit]) -> Salts:
     rows = shelf.by(("crystal", "unit"), "salts.csv", SaltWeight, *checks, unit=units)
     spans = {key: Span(row.low_g, row.high_g) for key, row in rows.items()}
     by_name = {name: row.crystal for row in rows.values() for name in row.names}
+    # A weight published for a unit goes before the cup's in proportion, which is worked out and not printed.
     return Salts(by_name=by_name, spans=_other_volumes(spans, units) | spans)
 
 

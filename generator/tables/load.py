@@ -171,6 +171,7 @@ class Tables:
         """The product whose published cure times speak of a cut, by whole words, the longest name first."""
         spaced = "".join(letter if letter.isalnum() else " " for letter in normal(cut))
         words_of_cut = f" {' '.join(spaced.split())} "
+        # A picnic ham is a picnic, and a ham hock no ham: the longest name says which.
         found = [name for name in self.cut_products if f" {name} " in words_of_cut]
         product = self.cut_products[measures.longest_first(found)[0]].product if found else curing.NO_PRODUCT
         return None if product == curing.NO_PRODUCT else product
@@ -184,7 +185,7 @@ class Tables:
 def read_tables(folder: Path) -> Tables:
     """All tables of a folder."""
     sources = Shelf(folder).by("key", "sources.csv", published.Source, certainty=words.CERTAINTIES)
-    shelf = Shelf(folder, sources)
+    shelf = Shelf(folder, sources)  # from here on a row that names no known source is refused
     known = measures.read_units(shelf)
     animals = shelf.by(
         "names", "animals.csv", published.Animal, functools.partial(own_name, "key"), group=words.GROUPS

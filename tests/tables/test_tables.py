@@ -6,11 +6,13 @@ import csv
 import re
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from generator.model.published import CuringSalt
 from generator.tables import TableError, load_tables, read_tables
+from generator.tables.csvfile import Shelf
 from generator.tables.load import FOLDER
 from tests.tables.conftest import spoil
 
@@ -63,6 +65,20 @@ def test_every_source_says_how_certain_it_is() -> None:
             "common practice",
             "house choice",
         )
+
+
+def test_every_table_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A file that no record declares would be values that nobody goes by. Rows of safety are for the tests alone."""
+    read: list[str] = []
+    rows = Shelf.rows
+
+    def noted(shelf: Shelf, file: str, *rest: Any, **lists: Any) -> Any:
+        read.append(file)
+        return rows(shelf, file, *rest, **lists)
+
+    monkeypatch.setattr(Shelf, "rows", noted)
+    read_tables(FOLDER)
+    assert sorted([*read, "safety_rows.csv"]) == FILES
 
 
 def test_tables_are_read_once() -> None:
@@ -151,6 +167,24 @@ SPOILT = [
     ("day_rules.csv", ",contact,35,45,no,", ",resting,35,45,no,", "unknown counts 'resting'"),
     ("cut_products.csv", "coppa,coppa", "coppa,ham", "ham stands twice"),
     ("cut_products.csv", "coppa,coppa", "brisket,coppa", "unknown product 'brisket'"),
+    ("blanching.csv", "spears,small,2,2", "spears,small,2,", "low_min and high_min are no range"),
+    ("blanching.csv", "spears,small,2,2", "spears,small,2,1", "low_min is above high_min"),
+    ("blanching.csv", "spears,medium,3", "spears,small,3", "('asparagus', 'small') stands twice"),
+    ("blanching.csv", "3,3,water", "3,3,oil", "unknown way 'oil'"),
+    ("canning.csv", "meat\",bear;deer", "meat\",unicorn;deer", "unknown kind 'unicorn'"),
+    ("canning.csv", "Guide 5,from memory", "Guide 5,house choice", "unknown certainty 'house choice'"),
+    ("canner_pressure.csv", "dial gauge,0,1000", "dial gauge,1000,1000", "above_ft is not below to_ft"),
+    ("canner_pressure.csv", "dial gauge,0,1000", "pot,0,1000", "unknown canner 'pot'"),
+    ("plants.csv", "always,nettle;nitrate", "always,nettle;sting", "unknown rule 'sting'"),
+    ("plants.csv", "always,nettle;nitrate", "often,nettle;nitrate", "unknown foraged 'often'"),
+    ("plants.csv", "nettle;nettles;", "nettle;morel;", "morel stands twice"),
+    ("allergens.csv", "casein;cottage cheese,us;eu", "casein;cottage cheese,us;moon", "unknown list 'moon'"),
+    ("allergens.csv", "egg,egg;eggs", "milk,milk;eggs", "('milk', 'milk') stands twice"),
+    ("food_words.csv", "greens,greens;", "stock,greens;", "stock stands twice"),
+    ("nitrite_names.csv", "soda;nano2", "soda;NaNO2", "not written as names are compared: 'nano2'"),
+    ("nitrite_names.csv", "sodium nitrite;nitrite;", "sodium nitrite;e 249;", "e 249 stands twice"),
+    ("nitrite_names.csv", "no,sodium nitrite,sodium nitrite", "no,sodium nitrite,soda", "unknown key 'soda'"),
+    ("day_rules.csv", ",contact,35,45,no,", ",contact,35,45,,", "cold_days_count is empty"),
     ("rounding.csv", "0.05,nearest", "0.05,sideways", "unknown direction 'sideways'"),
     ("rounding.csv", "ingredient weight,metric,0,1", "guess,metric,0,1", "unknown use 'guess'"),
 ]  # fmt: skip
