@@ -3,8 +3,7 @@
 from generator.read.book import BOOK_FILE, read_book, read_book_file, read_recipe_file
 from generator.read.cure import find_kind, parse_cure_value, parse_strength, parse_water
 from generator.read.cure_keys import read_typed_cure
-from generator.read.files import find_file
-from generator.read.folder import DROPPINGS, Kind, kind_of, unopened
+from generator.read.folder import DROPPINGS, Kind, find_file, kind_of, unopened
 from generator.read.grammar import Grammar
 from generator.read.moment import MomentError, parse_moment
 from generator.read.number import ANY, AmountError

@@ -11,8 +11,7 @@ from generator.model.gathering import Gathering
 from generator.model.recipe import PlainPage, Recipe
 from generator.problems import Position, ProblemLog, nearest
 from generator.read.config import read_config
-from generator.read.files import photo_files, tell_misnamed, text_files
-from generator.read.folder import Kind, kind_of, note_unopened
+from generator.read.folder import Kind, kind_of, note_unopened, photo_files, tell_misnamed, text_files
 from generator.read.gathering import read_gathering
 from generator.read.recipe import read_page, read_recipe
 from generator.read.record import Context

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import ast
 from collections.abc import Iterator
 from dataclasses import MISSING, fields
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -22,6 +24,7 @@ from generator.read.source import split_front_matter
 from generator.tables import Tables
 from tests.readme_keys import README, written
 
+GENERATOR = Path(__file__).parent.parent.parent / "generator"
 OF_THE_FILE = {"slug", "file", "body", "position"}
 BLOCKS: dict[str, tuple[Block[Any], set[str]]] = {
     "a recipe": (RECIPE, OF_THE_FILE),
@@ -48,6 +51,21 @@ def test_every_field_has_its_key_and_every_key_its_field(block: Block[Any], othe
     filled = {name for key in block.keys for name in key.readers}
     assert filled | others == {field.name for field in fields(block.record)}
     assert not filled & others
+
+
+def looked_at(*files: Path) -> set[str]:
+    """Names of the attributes that modules take from something."""
+    nodes = (node for file in files for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))))
+    return {node.attr for node in nodes if isinstance(node, ast.Attribute)}
+
+
+def test_what_a_key_says_is_looked_at_behind_the_reading() -> None:
+    """By its name, which another record may have too: so this sees most keys that nothing follows from, not all."""
+    behind = [file for file in GENERATOR.rglob("*.py") if file.parent.name != "read"]
+    seen = looked_at(*behind, GENERATOR / "read/book.py")
+    filled = {name for block, _ in BLOCKS.values() for key in block.keys for name in key.readers}
+    assert sorted(filled - seen) == []
+    assert "difficulty" not in seen  # what no record has is not seen
 
 
 def test_places_to_keep_are_what_the_record_says() -> None:
