@@ -14,8 +14,8 @@ import pytest
 from click.testing import CliRunner
 
 from generator.cli import main
-from generator.compute import yields
 from generator.compute.cure import days, formulas, ions
+from generator.compute.weight import yields
 
 PUBLISHED = Path(__file__).parent / "published"
 GRADES = {"published", "derived", "from memory"}

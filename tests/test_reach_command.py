@@ -11,7 +11,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from generator.cli import main
-from tests.compute.test_reach import recipe_text
+from tests.compute.reach.test_reach import recipe_text
 
 BRINE = ("cure", "brine", "--meat", "6lb", "--water", "4L", "--salt", "3%", "--curing-salt", "150ppm")
 DRY = ("cure", "dry", "--meat", "5lb", "--salt", "2.75%")

@@ -30,7 +30,7 @@ from generator.compute.cure.correct import correct_brine, refuse_used_brine
 from generator.compute.cure.ice import Heat
 from generator.compute.cure.table import AtTable, CannotAsk, work_out_at_table
 from generator.compute.cure.written import CuredMeat, cure_input
-from generator.compute.reach import PieceInCure, add_reach
+from generator.compute.reach.estimate import PieceInCure, add_reach
 from generator.model.published import Animal, CuringSalt
 from generator.model.quantity import Dimension, Quantity
 from generator.model.recipe import Cure, Target

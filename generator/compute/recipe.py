@@ -6,17 +6,17 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 
-from generator.compute.carry import Larder, dish_salt
 from generator.compute.cure import Scales, work_out_cure
-from generator.compute.lines import check_stages, compute_line
-from generator.compute.needs import component_needs, used_by
-from generator.compute.recipe_cure import recipe_cure_input
-from generator.compute.recipe_reach import add_recipe_reach
+from generator.compute.meat.cured import recipe_cure_input
+from generator.compute.reach.recipe import add_recipe_reach
 from generator.compute.safety import check_safety, gather_facts, quiet_facts
-from generator.compute.salt_in_piece import salt_in_piece
-from generator.compute.salt_words import salt_facts
-from generator.compute.scale import AS_WRITTEN, Wish, scale_for, written_meat_g
-from generator.compute.soak import soak_facts
+from generator.compute.salt.bath import soak_facts
+from generator.compute.salt.dish import Larder, dish_salt
+from generator.compute.salt.piece import salt_in_piece
+from generator.compute.salt.words import salt_facts
+from generator.compute.scale.lines import check_stages, compute_line
+from generator.compute.scale.needs import component_needs, used_by
+from generator.compute.scale.wish import AS_WRITTEN, Wish, scale_for, written_meat_g
 from generator.model.book import Book
 from generator.model.quantity import Quantity, Span
 from generator.model.recipe import Ingredient, Recipe

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from generator.compute.convert import weigh_measures
 from generator.compute.transfer import Parameters, parameters_from
+from generator.compute.weight.measures import weigh_measures
 from generator.model.book import HouseWeight
 from generator.model.published import CuringSalt
 from generator.model.quantity import TO_MAKE, Dimension, Measure, Quantity, Span

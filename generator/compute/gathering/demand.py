@@ -12,9 +12,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.compute.gathering.weights import Weights, weights_of
 from generator.compute.recipe import Kitchen, compute_recipe
-from generator.compute.scale import AS_WRITTEN, Wish, scale_for
+from generator.compute.scale.wish import AS_WRITTEN, Wish, scale_for
+from generator.compute.weight.losses import weights_of
 from generator.model.book import Book
 from generator.model.gathering import Dish, Guests, Invited
 from generator.model.plan import Making
@@ -114,7 +114,7 @@ def _making(
     users: tuple[str, ...],
 ) -> Making:
     wish = Wish(batches=asked.batches) if asked.batches else AS_WRITTEN
-    weights: Weights = weights_of(book.recipes[slug], asked.batches, kitchen.tables)
+    weights = weights_of(book.recipes[slug], asked.batches, kitchen.tables)
     return Making(
         recipe=compute_recipe(book, slug, kitchen, wish),
         slug=slug,

@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterable
 from fractions import Fraction
 
-from generator.compute.convert import SIZES
 from generator.compute.safety.facts.gather import animal_in
+from generator.compute.weight.measures import SIZES
 from generator.tables import Tables
 
 CUT = frozenset({"chopped", "sliced", "diced", "cubed", "grated", "shredded"})

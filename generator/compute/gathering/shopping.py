@@ -10,15 +10,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from generator.compute.convert import is_liquid
 from generator.compute.gathering.amounts import Amount, amount_of, less
 from generator.compute.gathering.cure_shelf import CURING, FOR_CURE
 from generator.compute.gathering.food_names import food_of, name_for
 from generator.compute.gathering.on_hand import taken_items
 from generator.compute.gathering.places import PLACES
 from generator.compute.gathering.wanted import Wanted, as_bought, wanted_of
-from generator.compute.lines import compute_line
 from generator.compute.recipe import Kitchen
+from generator.compute.scale.lines import compute_line
+from generator.compute.weight.measures import is_liquid
 from generator.model.book import Book
 from generator.model.gathering import Invited, OnHand
 from generator.model.plan import Item, Making

@@ -6,14 +6,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from generator.compute.convert import SIZES
 from generator.compute.gathering.amounts import Amount, amount_of, weighed
 from generator.compute.gathering.cure_shelf import of_cure
 from generator.compute.gathering.food_names import food_of, without_cut
 from generator.compute.gathering.places import FREEZER, SHELF, foraged_in, place_of
 from generator.compute.recipe import Kitchen
 from generator.compute.safety.facts.gather import animal_in
-from generator.compute.yields import weight_to_buy_g
+from generator.compute.weight.measures import SIZES
+from generator.compute.weight.yields import weight_to_buy_g
 from generator.model.plan import Making
 from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Meat

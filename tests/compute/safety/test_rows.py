@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from generator.compute.safety.quiet import QUIET
-from generator.compute.salt_words import salt_facts
+from generator.compute.salt.words import salt_facts
 from generator.problems import SLUGS
 from generator.read.config import BOOK_FILE_KEYS
 from generator.read.cure_keys import CURE

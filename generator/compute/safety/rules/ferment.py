@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from generator.compute.convert import weigh_measures
 from generator.compute.safety.case import Case, Met, Rule
 from generator.compute.safety.facts.sour import lines_with, rises_or_sets
 from generator.compute.safety.words import both_scales
+from generator.compute.weight.measures import weigh_measures
 from generator.model.quantity import Span
 from generator.model.recipe import Ingredient, Stage
 from generator.model.shown import show_decimal

@@ -12,11 +12,11 @@ from fractions import Fraction
 
 from generator.compute.cure.amounts import Scales, curing_salt_grams
 from generator.compute.cure.formulas import PER_MILLION
-from generator.compute.cut_class import cut_class
+from generator.compute.meat.cut import cut_class
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.gather import FISH, Facts
 from generator.compute.safety.facts.pieces import has_meat
-from generator.compute.scale import written_meat_g
+from generator.compute.scale.wish import written_meat_g
 from generator.model.published import CuringSalt
 from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Cure, CureLine, Ingredient

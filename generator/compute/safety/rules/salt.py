@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from generator.compute.convert import weigh_measures
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.gather import Facts
 from generator.compute.safety.facts.sour import is_kept, rises_or_sets
+from generator.compute.weight.measures import weigh_measures
 from generator.model.recipe import Ingredient
 from generator.tables.foods import unknown_crystal
 

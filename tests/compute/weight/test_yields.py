@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from generator.compute.yields import (
+from generator.compute.weight.yields import (
     edible_weight_g,
     finished_weight_g,
     green_weight_needed_g,

@@ -6,9 +6,9 @@ from fractions import Fraction
 
 from generator.compute.cure import CureInput
 from generator.compute.cure.written import CuredMeat, cure_input
-from generator.compute.cut_class import cut_class
+from generator.compute.meat.cut import cut_class
 from generator.compute.safety.facts.times import days_in, stages_named
-from generator.compute.scale import written_meat_g
+from generator.compute.scale.wish import written_meat_g
 from generator.model.book import Book
 from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Cure, Meat, Recipe

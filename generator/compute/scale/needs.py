@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.compute.scale import written_meat_g
+from generator.compute.scale.wish import written_meat_g
 from generator.model.book import Book
 from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Recipe

@@ -18,7 +18,7 @@ from generator.build import load_book
 from generator.cli import main
 from generator.compute import Kitchen, compute_book, compute_recipe
 from generator.compute.cure.days import percent_brine
-from generator.compute.salt_in_piece import Cured, salt_share_inside
+from generator.compute.salt.piece import Cured, salt_share_inside
 from generator.compute.transfer import (
     CoverBrine,
     Piece,
@@ -35,7 +35,7 @@ from generator.model.salt_shown import grams_shown, percent_shown, sodium_shown
 from generator.problems import ProblemLog
 from generator.tables import Tables
 
-CONTENT = Path(__file__).parents[2] / "content"
+CONTENT = Path(__file__).parents[3] / "content"
 
 BRINED = """---
 name: Brined loin

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.convert import Weighed, is_liquid, weigh_measures
+from generator.compute.weight.measures import Weighed, is_liquid, weigh_measures
 from generator.model.book import BookConfig
 from generator.model.quantity import Dimension, Quantity, Span
 from generator.model.recipe import Ingredient, Recipe, Stage

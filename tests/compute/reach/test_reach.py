@@ -12,9 +12,9 @@ import pytest
 from generator.build import compute
 from generator.compute import Kitchen, Wish, compute_recipe
 from generator.compute.cure import CureInput, Scales, work_out_cure
-from generator.compute.reach import PieceInCure, add_reach, work_out_reach
-from generator.compute.recipe_cure import days_in_cure
-from generator.compute.recipe_reach import piece_of
+from generator.compute.meat.cured import days_in_cure
+from generator.compute.reach.estimate import PieceInCure, add_reach, work_out_reach
+from generator.compute.reach.recipe import piece_of
 from generator.compute.transfer import estimate_reach
 from generator.model.quantity import Temperature
 from generator.model.recipe import CureLine, Recipe, Target, TargetKind

@@ -14,11 +14,11 @@ from click.testing import CliRunner
 
 from generator.cli import main
 from generator.compute import Kitchen
-from generator.compute.convert import weigh_measures
+from generator.compute.weight.measures import weigh_measures
 from generator.model.quantity import Dimension, Span, Temperature
 from generator.read import parse_amount
 
-PUBLISHED = Path(__file__).parents[1] / "published" / "kitchen_cases.csv"
+PUBLISHED = Path(__file__).parents[2] / "published" / "kitchen_cases.csv"
 CASES = list(csv.DictReader(PUBLISHED.read_text(encoding="utf-8").splitlines()))
 
 

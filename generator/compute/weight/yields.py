@@ -9,10 +9,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from generator.compute.cure.formulas import PER_CENT
 from generator.problems import OutOfRange
-
-PER_CENT = Fraction(100)
-"Source: per cent, a definition."
 
 
 def edible_weight_g(*, as_bought_g: Fraction, refuse_percent: Fraction) -> Fraction:

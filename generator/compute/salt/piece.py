@@ -18,11 +18,12 @@ from functools import lru_cache
 from generator.compute.cure.amounts import transfer_parameters
 from generator.compute.cure.days import percent_brine
 from generator.compute.cure.formulas import PER_CENT
-from generator.compute.piece_course import course_after, finished_yield, left_in_pot, soak_hours
-from generator.compute.reach import reach_input
-from generator.compute.recipe_cure import days_in_cure
-from generator.compute.recipe_reach import MEASURED_OTHERWISE, piece_of
+from generator.compute.meat.cured import days_in_cure
+from generator.compute.reach.estimate import reach_input
+from generator.compute.reach.recipe import MEASURED_OTHERWISE, piece_of
+from generator.compute.salt.bath import left_in_pot, soak_hours
 from generator.compute.transfer import Parameters, ReachInput, estimate_reach, soak, state_after_cure
+from generator.compute.weight.losses import course_after, finished_yield
 from generator.model.published import Animal
 from generator.model.quantity import Span
 from generator.model.recipe import Meat, Recipe

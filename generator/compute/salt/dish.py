@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.compute.convert import weigh_measures
+from generator.compute.weight.measures import weigh_measures
 from generator.model.book import Book, BookConfig, Use
 from generator.model.quantity import Dimension, Span
 from generator.model.recipe import MEASURED, Ingredient, Recipe

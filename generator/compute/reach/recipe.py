@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.compute.reach import PieceInCure, work_out_reach
-from generator.compute.recipe_cure import days_in_cure, was_frozen
+from generator.compute.meat.cured import days_in_cure, was_frozen
+from generator.compute.reach.estimate import PieceInCure, work_out_reach
 from generator.model.quantity import Dimension
 from generator.model.recipe import Meat, Recipe
 from generator.model.results import CureResult
