@@ -20,6 +20,8 @@ BELLY = recipe(
 HASH = recipe("boil: 1 h", name="Hash", meat="", lines=("1 lb [belly](belly.md)",), makes="makes: 4 cups")
 DRY = "method: dry; salt: 3 %; curing salt: 150 ppm"
 
+THICK = "animal: elk; cut: shank; weight: 4 lb; thickness: 4 in; shape: round"
+
 CASES = [
     (
         "wild-game-165",
@@ -98,6 +100,57 @@ CASES = [
         "ferment-salt",
         recipe("ferment: 21 days", meat="", lines=("5 lb cabbage", "20 g salt", "1 tsp caraway seed")),
         ("ferment: 21 days", "5 lb cabbage", "20 g salt"),
+    ),
+    (
+        "smoker-air",
+        recipe("dry: 1 h in the fridge", "hot smoke: 4 h at 230 °F to 165 °F inside", lines=("1 onion",)),
+        ("meat: elk roast", "hot smoke: 4 h at 230 °F to 165 °F inside"),
+    ),
+    (
+        "come-up-time",
+        recipe("hot smoke: 5 h at 225 °F", "roast: 1 h at 240 °F", "boil: 1 h", meat=THICK),
+        ("hot smoke: 5 h at 225 °F", "roast: 1 h at 240 °F", "meat: elk shank"),
+    ),
+    (
+        "cold-smoke-raw",
+        recipe("cold smoke: 2 h at 70 °F", meat="", lines=("1 lb [shank](shank.md)", "1 onion")),
+        ("cold smoke: 2 h at 70 °F", "1 lb [shank](shank.md)"),
+    ),
+    (
+        "smoke-frozen",
+        recipe("freeze", "trim: 20 min in the fridge", "hot smoke: 4 h at 250 °F to 165 °F inside"),
+        ("hot smoke: 4 h at 250 °F to 165 °F inside", "freeze"),
+    ),
+    (
+        "danger-hours",
+        recipe("trim: 90 min on the counter", "rest: 90 min on the counter", "boil: 3 h"),
+        ("rest: 90 min on the counter", "trim: 90 min on the counter", "meat: elk roast"),
+    ),
+    (
+        "cool-two-steps",  # by way of the hash, which uses the belly
+        recipe("boil: 3 h", "cool: 5 h on the counter", meat="", lines=("1 cup [hash](hash.md)", "1 onion")),
+        ("cool: 5 h on the counter", "1 cup [hash](hash.md)"),
+    ),
+    (
+        "thick-cooling",
+        recipe("boil: 3 h", "cool: 2 h in the fridge", meat=THICK, lines=("1 lb ground venison",)),
+        ("meat: elk shank", "cool: 2 h in the fridge"),
+    ),
+    ("simmer-too-short", recipe("simmer: 10 min", meat=THICK), ("simmer: 10 min", "meat: elk shank")),
+    (
+        "keep-fridge",
+        recipe("boil: 3 h", keep="fridge: 9 days; freezer: 2 months"),
+        ("keep: fridge: 9 days",),
+    ),
+    (
+        "shelf-meat",
+        recipe("pack: vacuum", meat="", lines=("1 cup flour", "1 lb garlic, peeled"), keep="shelf: 1 month"),
+        ("keep: shelf: 1 month", "1 lb garlic, peeled"),
+    ),
+    (
+        "frozen-stuffed-bird",
+        recipe("stuff: 20 min", "rest: 1 h in the fridge", "freeze", meat="animal: goose; cut: whole"),
+        ("freeze", "meat: goose whole"),
     ),
     (
         "oil-infusion",

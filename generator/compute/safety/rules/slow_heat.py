@@ -7,7 +7,7 @@ from fractions import Fraction
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.gather import FISH, MeatFact
 from generator.compute.safety.facts.meats import SMOKES
-from generator.compute.safety.facts.pieces import Piece, inches, pieces, thickest
+from generator.compute.safety.facts.pieces import Piece, inches, meat_inside, pieces, thickest
 from generator.compute.safety.words import at_least, both_scales, minutes_words
 from generator.compute.transfer.heat import FAST_MM2_S, Surround, from_fahrenheit, minutes_to
 from generator.model.recipe import Stage
@@ -90,19 +90,20 @@ def _most_min(case: Case) -> Fraction:
 def _judge_length(case: Case, slow: list[tuple[int, Stage]], thick: Piece | None) -> None:
     """By the length of the stages alone. A long one may be mostly above 130 °F: a box, where the thickness clears it."""
     index, stages = slow[0][0], [stage for _, stage in slow]
+    met = (*stages, *(meat.written for meat in meat_inside(case.facts)[:1]))
     lengths = [stage.minutes.high for stage in stages if stage.minutes is not None]
     if len(lengths) < len(slow):
         because = "raw meat heats slowly, and nothing says for how long"
-        case.cannot_tell(WARM, because, ("course",), *stages, stage=index)
+        case.cannot_tell(WARM, because, ("course",), *met, stage=index)
         return
     minutes = sum(lengths)
     because = (
         f"the meat heats slowly for up to {minutes_words(int(minutes))}; look at its middle after 4 hours"
     )
     if minutes > _most_min(case) and thick is None:
-        case.cannot_tell(WARM, because, ("meat.thickness",), *stages, stage=index)
+        case.cannot_tell(WARM, because, ("meat.thickness",), *met, stage=index)
     elif minutes > case.constant("come_up_warn_h") * MIN_PER_H:
-        case.box(WARM, because, *stages, stage=index)
+        case.box(WARM, because, *met, stage=index)
 
 
 def _hangs_lukewarm(case: Case) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.safety.case import Case, Rule
+from generator.compute.safety.case import Case, Met, Rule
 from generator.compute.safety.facts.places import COLD, IN_WATER, ROOM
 from generator.compute.safety.words import minutes_words, sentence_start
 from generator.model.recipe import Stage
@@ -43,7 +43,7 @@ def _is_too_long(case: Case, index: int, stage: Stage) -> bool:
     if stage.minutes is None:
         because = f"{where} in '{stage.name}', and nothing says for how long"
         if is_warm:
-            case.cannot_tell(HOURS, because, ("course",), stage=index)
+            case.cannot_tell(HOURS, because, ("course",), stage, _meat(case), stage=index)
         return is_warm
     if stage.minutes.high <= most:
         return False
@@ -52,14 +52,21 @@ def _is_too_long(case: Case, index: int, stage: Stage) -> bool:
         _refuse(case, index, stage, length, minutes_words(int(most)))
     else:
         because = f"{where} for {length}, and nothing says how cold it is"
-        case.cannot_tell(HOURS, because, ("course",), stage=index)
+        case.cannot_tell(HOURS, because, ("course",), stage, _meat(case), stage=index)
     return True
+
+
+def _meat(case: Case) -> Met:
+    """The meat that lies there: the recipe's own, else the first of its lines."""
+    return case.facts.meats[0] if case.facts.meats else case.recipe.meat or case.recipe
 
 
 def _refuse(case: Case, index: int, stage: Stage, length: str, most: str) -> None:
     because = f"the meat lies out of the cold for {length} in '{stage.name}'"
     case.refuse(
         HOURS,
+        stage,
+        _meat(case),
         message=f"{sentence_start(because)}; {most} is the most.",
         hint=_in_the_fridge("it", stage),
         because=because,
@@ -98,6 +105,7 @@ def _refuse_in_all(case: Case, index: int, spent: list[Stage]) -> None:
         HOURS,
         # the last one, which passes the limit, is where the error stands
         *reversed(spent),
+        _meat(case),
         message=f"{sentence_start(because)}; {most} is the most for all of them together.",
         hint=_in_the_fridge("one of them", spent[-1]),
         because=because,
