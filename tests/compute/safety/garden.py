@@ -9,11 +9,26 @@ from generator.build import compute
 from generator.compute import Kitchen
 from generator.model.results import Caution, ComputedRecipe
 from generator.problems import Problem, ProblemLog
-from tests.compute.safety.hostile_garden import of
-
-__all__ = ["Found", "cook", "of"]
 
 BOOK = "title: A tiny book\nchapters: [Pots]\n"
+
+
+def of(
+    lines: str,
+    *course: str,
+    name: str = "Put up",
+    makes: str = "4 pt",
+    keep: str = "",
+    meat: str = "",
+    more: str = "",
+) -> str:
+    """A recipe of ingredient lines; lines, facts of the meat and places to keep have semicolons between."""
+    listed = "".join(f"  - {line.strip()}\n" for line in lines.split(";") if line.strip())
+    stages = "".join(f"  - {stage}\n" for stage in course)
+    kept = "keep:\n" + "".join(f"  {one.strip()}\n" for one in keep.split(";")) if keep else ""
+    own = "meat:\n" + "".join(f"  {fact.strip()}\n" for fact in meat.split(";")) if meat else ""
+    items = f"ingredients:\n{listed}" if listed else ""
+    return f"---\nname: {name}\nmakes: {makes}\nchapter: Pots\n{own}{more}{items}course:\n{stages}{kept}---\n\nCook it.\n"
 
 
 class Found:

@@ -1,8 +1,7 @@
-"""Hostile recipes of every `hostile_*.py` beside this file, and what the program makes of a recipe: errors and boxes."""
+"""Hostile recipes of every `cases/hostile_*.txt`, and what the program makes of a recipe: errors and boxes."""
 
 from __future__ import annotations
 
-import importlib
 import json
 import re
 from collections.abc import Iterator
@@ -12,22 +11,7 @@ from pathlib import Path
 from click.testing import CliRunner
 
 from generator.cli import main
-
-HERE = Path(__file__).parent
-BOOK = "title: A hostile book\nchapters: [Pots]\n"
-FILE = "recipes/hostile.md"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hostile:
-    """A book that asks for trouble."""
-
-    name: str
-    files: dict[str, str]
-    slug: str
-    "Of the rule that must speak, or of the problem where a refusal has no box."
-    demanded: str
-    "error: the site is not written; box: the page carries it."
+from tests.compute.safety.case_rows import Row, SafetyCase, read_cases
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,27 +24,20 @@ class Outcome:
     untold: frozenset[str]
     "Those of the boxes that say what cannot be told."
 
-    def answers(self, hostile: Hostile) -> bool:
+    def answers(self, row: Row) -> bool:
         """True where the demand is met: an error where one must stop the site, a box where a box must stand."""
-        spoken = self.errors if hostile.demanded == "error" else self.boxes | self.errors
-        return hostile.slug in spoken
+        spoken = self.errors if row.outcome == "error" else self.boxes | self.errors
+        return row.slug in spoken
 
 
-def collect() -> tuple[Hostile, ...]:
-    """Every case of every module, in the order of their names."""
-    found: list[Hostile] = []
-    for path in sorted(HERE.glob("hostile_*.py")):
-        module = importlib.import_module(f"tests.compute.safety.{path.stem}")
-        for name, texts, slug, demanded in module.HOSTILE:
-            files = {FILE: texts} if isinstance(texts, str) else dict(texts)
-            assert demanded in ("error", "box"), f"{path.name}: {name}"
-            found.append(Hostile(name=f"{path.stem}: {name}", files=files, slug=slug, demanded=demanded))
-    return tuple(found)
+def collect() -> tuple[SafetyCase, ...]:
+    """Every case of a file of that name; its first row is what is demanded."""
+    return tuple(case for case in read_cases() if case.name.startswith("hostile_"))
 
 
 def outcome(folder: Path, files: dict[str, str]) -> Outcome:
     """What `potherb check` says of a book of these files, written into an empty folder."""
-    for name, text in {"book.yaml": BOOK, **files}.items():
+    for name, text in files.items():
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")

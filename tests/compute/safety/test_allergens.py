@@ -83,31 +83,3 @@ def test_every_name_of_the_table_finds_its_allergen(tables: Tables) -> None:
         assert tables.garden.allergens_in(f"2 {name}") == tuple(
             a for a in dict.fromkeys(allergens) if a != "none"
         ), name
-
-
-BABY = "tags: [baby]\n"
-DRY = "cure:\n  method: dry\n  salt: 3 %\n  curing salt: 150 ppm\n"
-
-
-def test_nitrate_rich_greens_are_a_notice_only_for_babies(make_book: Make, kitchen: Kitchen) -> None:
-    """Paediatric advice, from memory: 'commonly advised'."""
-    baby = cook(make_book, kitchen, of("1 lb spinach", "boil: 8 min", more=BABY))
-    assert baby.boxes["infant-greens"].signal == "NOTICE"
-    assert "commonly advised" in baby.boxes["infant-greens"].text
-    assert baby.facts("Rich in nitrate") == []
-    others = cook(make_book, kitchen, of("1 lb spinach", "boil: 8 min", name="Baby spinach"))
-    assert others.boxes == {}
-    assert others.facts("Rich in nitrate (spinach)")
-
-
-def test_cured_meat_is_not_for_babies(make_book: Make, kitchen: Kitchen) -> None:
-    """JECFA, from memory: infants are left out of the acceptable intake."""
-    pork = "animal: pork; cut: loin; weight: 2 lb; thickness: 2 in; bone: out"
-    course = ("cure: 9 days in the fridge", "cook: 1 h to 165 °F inside")
-    refused = cook(make_book, kitchen, of("", *course, meat=pork, more=DRY, name="Pork for babies"))
-    assert "is for babies, and Pork for babies is cured with nitrite" in refused.words
-    assert "Make it without cured meat" in refused.words
-    plain = cook(make_book, kitchen, of("", "cook: 1 h to 165 °F inside", meat=pork, name="Pork for babies"))
-    assert "infant-nitrite" not in plain.boxes
-    grown = cook(make_book, kitchen, of("", *course, meat=pork, more=DRY, name="Pork"))
-    assert "infant-nitrite" not in grown.boxes

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from tests.compute.safety.heated import Make, cook, errors, of_lines, of_meat, silent, the_box, the_error
+from tests.compute.safety.heated import Make, cook, of_lines, of_meat, silent, the_box, the_error
 
-CURE = "cure:\n  method: brine\n  water: 1 gal\n  salt: 3 %\n  curing salt: 100 ppm\n"
 DRY = "cure:\n  method: dry\n  salt: 3 %\n  curing salt: 150 ppm\n"
 BEEF = "animal: beef; cut: top round; weight: 4 lb"
 
@@ -42,81 +41,6 @@ def test_least_temperature(make_book: Make, meat: str, rule: str, enough: int, t
     assert f"only to {too_little} °F" in problem.message
     assert f"to {enough} °F inside" in problem.hint
     assert the_box(cook(make_book, of_meat(meat, "roast: 2 h at 350 °F")), rule).missing == ("course",)
-
-
-@pytest.mark.parametrize(("meat", "rule", "enough", "too_little"), CASES[:3])
-def test_a_reason_accepts_it(make_book: Make, meat: str, rule: str, enough: int, too_little: int) -> None:
-    accept = f"accept:\n  {rule}: by the book of our butcher\n"
-    found = cook(make_book, of_meat(meat, f"roast: 2 h to {too_little} °F inside", more=accept))
-    assert errors(found) == []
-    assert the_box(found, rule).accepted == "by the book of our butcher"
-
-
-def test_pumped_pork_is_not_intact(make_book: Make) -> None:
-    """FSIS Revised Appendix A 2021, key definitions: injected."""
-    course = ("cure: 5 days in the fridge", "roast: 3 h to 150 °F inside")
-    text = of_meat("animal: pork; cut: loin; weight: 4 lb", *course, more=f"{CURE}  pump: 8 %\n")
-    assert "150 °F (65.6 °C)" in the_error(cook(make_book, text), "not-intact-160").message
-    assert silent(
-        cook(make_book, of_meat("animal: pork; cut: loin; weight: 4 lb", *course, more=CURE)),
-        "not-intact-160",
-    )
-
-
-def test_cured_and_smoked_meat_goes_to_160(make_book: Make) -> None:
-    """NCHFP 2002, 6.1.3."""
-    meat = "animal: pork; cut: loin; weight: 4 lb"
-    course = ("cure: 5 days in the fridge", "hot smoke: 5 h at 225 °F to {} °F inside")
-    the_error(cook(make_book, of_meat(meat, course[0], course[1].format(150), more=CURE)), "cured-smoked-160")
-    assert silent(
-        cook(make_book, of_meat(meat, course[0], course[1].format(160), more=CURE)), "cured-smoked-160"
-    )
-    untold = cook(make_book, of_meat(meat, course[0], "hot smoke: 5 h at 225 °F", more=CURE))
-    assert the_box(untold, "cured-smoked-160").missing == ("course",)
-
-
-def test_dish_of_meat_and_egg(make_book: Make) -> None:
-    """FoodSafety.gov, egg dishes; eggs without meat are no matter of this rule."""
-    lines = ("1 lb pork, diced", "6 eggs")
-    the_error(cook(make_book, of_lines(*lines, course=("bake: 40 min to 150 °F inside",))), "egg-dish-160")
-    assert silent(
-        cook(make_book, of_lines(*lines, course=("bake: 40 min to 160 °F inside",))), "egg-dish-160"
-    )
-    bread = of_lines("2 eggs", "2 cups cornmeal", course=("bake: 25 min at 425 °F",))
-    assert cook(make_book, bread).cautions == ()
-
-
-@pytest.mark.parametrize("stages", [("simmer: 2 h",), ("braise: 3 h in the pot",)])
-def test_pot_of_water_needs_no_box(make_book: Make, stages: tuple[str, ...]) -> None:
-    """Boiling water is hotter than every least temperature at any altitude where people live."""
-    found = cook(make_book, of_meat(BEEF, *stages))
-    assert silent(found, "whole-cut-145")
-    assert any(
-        fact.startswith("Cook beef to at least 145 °F (63 °C) inside, then let it rest 3 minutes")
-        for fact in found.facts
-    )
-
-
-def test_fish_that_flakes_is_done(make_book: Make) -> None:
-    """FoodSafety.gov: 145 °F, or opaque and flaking."""
-    assert silent(
-        cook(make_book, of_meat("animal: trout; weight: 1 lb", "fry: 8 min until it flakes")), "fish-145"
-    )
-    assert the_box(
-        cook(make_book, of_meat("animal: trout; weight: 1 lb", "fry: 8 min")), "fish-145"
-    ).missing == ("course",)
-
-
-def test_strictest_meat_of_a_dish_decides(make_book: Make) -> None:
-    """FSIS Revised Appendix A 2021: any poultry in the mix makes it poultry."""
-    lines = ("1 lb ground pork", "1 lb ground turkey")
-    the_error(cook(make_book, of_lines(*lines, course=("fry: 9 min to 160 °F inside",))), "poultry-165")
-    wild = cook(
-        make_book,
-        of_lines("1 lb ground pork", "1 lb ground venison", course=("fry: 9 min to 160 °F inside",)),
-    )
-    the_error(wild, "wild-game-165")
-    assert silent(wild, "ground-160")
 
 
 @pytest.mark.parametrize(
@@ -183,25 +107,6 @@ def test_oven_of_a_roast(make_book: Make) -> None:
     assert "250 °F (122 °C) or hotter" in oven("12 lb", "225 °F")[0]
 
 
-def test_roast_held_as_long_as_the_table_asks_is_not_refused(make_book: Make) -> None:
-    """At 140 °F: 12 minutes in both columns; at 136 °F: 32 minutes in the longer one."""
-
-    def of(inside: int, hold: str) -> str:
-        return of_meat(BEEF, f"roast: 4 h at 250 °F to {inside} °F inside", hold)
-
-    assert silent(cook(make_book, of(140, "rest: 12 min at 140 °F in the oven")), "whole-cut-145")
-    the_error(cook(make_book, of(140, "rest: 11 min at 140 °F in the oven")), "whole-cut-145")
-    the_error(cook(make_book, of(140, "rest: 1 h")), "whole-cut-145")
-    the_error(cook(make_book, of(136, "rest: 28 min at 136 °F in the oven")), "whole-cut-145")
-    assert silent(cook(make_book, of(136, "rest: 32 min at 136 °F in the oven")), "whole-cut-145")
-
-
-def test_below_135_no_hold_counts(make_book: Make) -> None:
-    """McMinn et al. 2018: the kill was not found at 54.4 °C (130 °F)."""
-    text = of_meat(BEEF, "roast: 4 h at 250 °F to 130 °F inside", "rest: 3 h at 130 °F in the oven")
-    the_error(cook(make_book, text), "whole-cut-145")
-
-
 # the thermometer, whole birds
 
 
@@ -219,49 +124,6 @@ def test_whole_game_bird(make_book: Make) -> None:
     assert any("180 °F (82.2 °C)" in fact for fact in cook(make_book, whole).facts)
     breast = of_meat("animal: pheasant; cut: breast; weight: 2 lb", "roast: 1 h to 165 °F inside")
     assert not [fact for fact in cook(make_book, breast).facts if "Canada" in fact]
-
-
-# heating again: FoodSafety.gov, ham from elsewhere than an inspected plant, leftovers
-
-
-HAM = of_meat(
-    "animal: pork; cut: ham; weight: 9 lb",
-    "cure: 9 days in the fridge",
-    "hot smoke: 9 h at 225 °F to 160 °F inside",
-    more=CURE,
-).replace("serves: 4", "makes: 1 ham (8 lb)")
-
-
-@pytest.mark.parametrize(
-    ("stage", "outcome"),
-    [
-        ("bake: 2 h to 140 °F inside", "error"),
-        ("bake: 2 h to 165 °F inside", "quiet"),
-        ("bake: 2 h at 350 °F", "untold"),
-        ("simmer: 2 h", "quiet"),
-        ("chill: 2 h in the fridge", "quiet"),
-    ],
-)
-def test_home_cured_ham_is_heated_again_to_165(make_book: Make, stage: str, outcome: str) -> None:
-    dish = of_lines("2 lb [ham](ham.md)", course=(stage,))
-    found = cook(make_book, dish, others={"recipes/ham.md": HAM})
-    if outcome == "error":
-        assert (
-            "Dinner is heated again only to 140 °F (60 °C) inside" in the_error(found, "reheat-165").message
-        )
-    elif outcome == "untold":
-        assert the_box(found, "reheat-165").missing == ("course",)
-    else:
-        assert silent(found, "reheat-165")
-
-
-def test_reheat_stage(make_book: Make) -> None:
-    the_error(
-        cook(make_book, of_lines("1 lb beans", course=("reheat: 10 min to 140 °F inside",))), "reheat-165"
-    )
-    assert silent(
-        cook(make_book, of_lines("1 lb beans", course=("reheat: 10 min to 165 °F inside",))), "reheat-165"
-    )
 
 
 # farm pork that is never cooked: CDC, Trichinellosis, freezing works in pork
@@ -292,24 +154,3 @@ def test_raw_pork(make_book: Make, freeze: tuple[str, ...], boxed: bool, missing
     slugs = {caution.slug for caution in found.cautions}
     assert ("raw-pork" in slugs) is boxed
     assert not boxed or the_box(found, "raw-pork").missing == missing
-
-
-@pytest.mark.parametrize(
-    ("thickness", "missing"),
-    [("; thickness: 6 in", ()), ("; thickness: 8 in", ()), ("", ("meat.thickness",))],
-)
-def test_frost_is_for_thin_pork(make_book: Make, thickness: str, missing: tuple[str, ...]) -> None:
-    """CDC, Trichinellosis, prevention: less than 6 inches thick, 20 days at 5 °F."""
-    course = ("freeze: 20 days at 5 °F in the freezer", *HANG)
-    found = cook(make_book, of_meat(f"{PORK}{thickness}", *course, more=DRY))
-    assert the_box(found, "raw-pork").missing == missing
-
-
-def test_cooked_pork_and_pork_for_the_pot_are_not_raw(make_book: Make) -> None:
-    assert silent(cook(make_book, of_meat(PORK, *HANG, "simmer: 4 h to 160 °F inside", more=DRY)), "raw-pork")
-    assert silent(cook(make_book, of_meat(PORK, *HANG, more=f"{DRY}eat: after cooking\n")), "raw-pork")
-
-
-def test_brined_pork_that_nobody_cooks_asks_whether_it_is_cooked_later(make_book: Make) -> None:
-    found = cook(make_book, of_meat(PORK, "cure: 9 days in the fridge", more=CURE))
-    assert the_box(found, "raw-pork").missing == ("course", "eat")

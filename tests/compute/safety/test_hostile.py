@@ -10,7 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.compute.safety.hostile import FILE, Hostile, Outcome, collect, facts_of, outcome
+from tests.compute.safety.case_rows import FILE, SafetyCase
+from tests.compute.safety.hostile import Outcome, collect, facts_of, outcome
 
 CASES = collect()
 MUST_STOP = (
@@ -31,13 +32,14 @@ without a length, the thermometer decides."""
 
 
 @pytest.mark.parametrize("hostile", CASES, ids=[case.name for case in CASES])
-def test_hostile_recipe_is_stopped_or_boxed(hostile: Hostile, tmp_path: Path) -> None:
+def test_hostile_recipe_is_stopped_or_boxed(hostile: SafetyCase, tmp_path: Path) -> None:
     found = outcome(tmp_path / "content", hostile.files)
-    assert found.answers(hostile), f"{hostile.slug} is neither in {found.errors} nor in {found.boxes}"
+    row = hostile.rows[0]
+    assert found.answers(row), f"{row.slug} is neither in {found.errors} nor in {found.boxes}"
 
 
 def test_the_gravest_stop_the_site() -> None:
-    demanded = {case.name.split(": ", 1)[1]: case.demanded for case in CASES}
+    demanded = {case.name.split(": ", 1)[1]: case.rows[0].outcome for case in CASES}
     for name in MUST_STOP:
         assert demanded[name] == "error", name
 
@@ -65,18 +67,18 @@ def whole(name: str) -> Outcome:
         return outcome(Path(folder) / "content", case.files)
 
 
-def silent(case: Hostile, text: str) -> Outcome | None:
+def silent(case: SafetyCase, text: str) -> Outcome | None:
     """What comes of a case with a poorer text, where neither its rule speaks nor anything new does."""
     with tempfile.TemporaryDirectory() as folder:
         found = outcome(Path(folder) / "content", {**case.files, FILE: text})
     before = whole(case.name)
-    speaks = {case.slug, SAID_BY.get(case.slug)} & (found.boxes | found.errors)
+    speaks = {case.rows[0].slug, SAID_BY.get(case.rows[0].slug)} & (found.boxes | found.errors)
     is_new = bool(found.untold - before.untold) or bool(found.errors - before.errors)
     return None if speaks or is_new else found
 
 
 @pytest.mark.parametrize("case", [case for case in CASES if FILE in case.files], ids=lambda case: case.name)
-def test_leaving_one_fact_out_never_silences_the_rule(case: Hostile) -> None:
+def test_leaving_one_fact_out_never_silences_the_rule(case: SafetyCase) -> None:
     """The rule speaks still, or something new does: a box that says what cannot be told, or a reason not to read it."""
     quiet = {name: silent(case, text) for one, name, text in FACTS if one is case}
     assert {name: found for name, found in quiet.items() if found is not None} == {}

@@ -17,26 +17,6 @@ BREAD = "3 cups flour; 1 tsp yeast; 1 tsp salt"
 PORK = "meat:\n  animal: pork\n  cut: loin\n  weight: 5 lb\ncure:\n  method: dry\n  salt: 3 %\n"
 
 
-@pytest.mark.parametrize(
-    ("lines", "course", "grams"),
-    [
-        # Ends of a cup, a tablespoon and a teaspoon as salts.csv cites them, added by hand.
-        ("5 lb cabbage; 3 tbsp salt", "ferment: 4 weeks at 70 °F", "25.2 to 54 g"),
-        ("5 lb cabbage; 1 cup + 1 tbsp salt", "ferment: 4 weeks at 70 °F", "142 to 310 g"),
-        ("2 lb fennel; 1 tbsp sea salt", "ferment: 4 weeks at 70 °F", "8.4 to 18 g"),
-        ("2 lb cucumbers; 3 cups cider vinegar, 5 %; 1 cup kosher salt", "pickle: 7 days", "134 to 292 g"),
-        ("5 lb pork loin; 1 cup salt", "cure: 5 days in the fridge", "134 to 292 g"),
-    ],
-)
-def test_refused_where_grams_decide(
-    make_book: Make, kitchen: Kitchen, lines: str, course: str, grams: str
-) -> None:
-    found = cook(make_book, kitchen, of(lines, course))
-    refused = next(error for error in found.errors if error.slug == "unknown-crystal")
-    assert grams in refused.message
-    assert "Name the crystal (table salt" in refused.hint
-
-
 def test_refused_beside_a_cure(make_book: Make, kitchen: Kitchen) -> None:
     text = of("1 tbsp kosher salt", "cure: 5 days in the fridge").replace(
         "ingredients:", f"{PORK}ingredients:"

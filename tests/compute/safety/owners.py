@@ -1,0 +1,100 @@
+"""Which rule stands where, as given values, so that a part can be left out; and a sentence for each that is missing."""
+
+from __future__ import annotations
+
+import inspect
+from collections import Counter
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from types import ModuleType
+
+from generator.compute.safety import rules
+from generator.compute.safety.case import Case, Rule
+from generator.compute.safety.rules.named import named
+from generator.tables import Tables
+from tests.compute.safety.case_rows import read_cases
+
+Look = Callable[[Case], None]
+SPEAKS = ("error", "box", "asks")
+"Outcomes of a row in which the rule says something."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Places:
+    """All places of which a caution rule needs several."""
+
+    files: Mapping[str, tuple[Look, ...]]
+    "Every file of the folder `rules/` by its name, with its public functions that look at a case."
+    hazards: Mapping[str, tuple[Rule, ...]]
+    "The files that stand in HAZARDS, with their RULES."
+    cautions: Collection[str]
+    "Slugs of the rows of cautions.csv."
+    named: Collection[str]
+    "Slugs of the rows of named_boxes.csv."
+    cases: Collection[str]
+    "Slugs of the rows of cases/*.txt."
+
+
+def places(tables: Tables) -> Places:
+    """As they are."""
+    folder = Path(rules.__file__).parent
+    hazards = {hazard.__name__.rpartition(".")[2]: hazard for hazard in rules.HAZARDS}
+    names = [path.stem for path in sorted(folder.glob("*.py")) if path.stem != "__init__"]
+    return Places(
+        files={name: tuple(_looks(hazards[name])) if name in hazards else () for name in names},
+        hazards={name: hazard.RULES for name, hazard in hazards.items()},
+        cautions=tuple(tables.cautions),
+        named=tuple(row.slug for row in tables.named_boxes),
+        cases={row.slug for case in read_cases() for row in case.rows if row.outcome in SPEAKS},
+    )
+
+
+def _looks(hazard: ModuleType) -> Iterator[Look]:
+    for name, found in vars(hazard).items():
+        if name.startswith("_") or not inspect.isfunction(found) or found.__module__ != hazard.__name__:
+            continue
+        if list(inspect.signature(found).parameters) == ["case"]:
+            yield found
+
+
+def gaps(of: Places) -> list[str]:
+    """A sentence for each part that stands in one place and is missing in another."""
+    return [*_unseen(of), *_unowned(of), *_unread(of), *_untested(of)]
+
+
+def _unseen(of: Places) -> Iterator[str]:
+    for name in of.files.keys() - of.hazards.keys():
+        yield f"rules/{name}.py is not in HAZARDS of rules/__init__.py, so none of its rules ever looks"
+    listed = {rule.look for found in of.hazards.values() for rule in found}
+    for name, looks in of.files.items():
+        for look in looks:
+            if name in of.hazards and look not in listed:
+                yield f"rules/{name}.py: {look.__name__} looks at a case and is not in RULES, so it never does"
+
+
+def _unowned(of: Places) -> Iterator[str]:
+    owned = Counter(slug for found in of.hazards.values() for rule in found for slug in rule.slugs)
+    for slug in of.cautions:
+        if not owned[slug]:
+            yield f"{slug} is a row of cautions.csv, and no rule has it among its slugs"
+    for slug, count in owned.items():
+        if count > 1:
+            yield f"{slug} is among the slugs of {count} rules; one box has one owner"
+        if slug not in of.cautions:
+            yield f"{slug} is among the slugs of a rule, and has no row in cautions.csv"
+
+
+def _unread(of: Places) -> Iterator[str]:
+    read = {
+        slug for found in of.hazards.values() for rule in found if rule.look is named for slug in rule.slugs
+    }
+    for slug in sorted(set(of.named) - read):
+        yield f"{slug} is a row of named_boxes.csv, and no rule that looks by name has it among its slugs"
+    for slug in sorted(read - set(of.named)):
+        yield f"{slug} is a slug of a rule that looks by name, and has no row in named_boxes.csv"
+
+
+def _untested(of: Places) -> Iterator[str]:
+    for slug in sorted(set(of.cautions) - set(of.cases)):
+        yield f"{slug} has no case in tests/compute/safety/cases/*.txt in which its rule speaks"
