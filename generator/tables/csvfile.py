@@ -17,6 +17,8 @@ from itertools import product
 from pathlib import Path
 from typing import Annotated, Any, TypeVar, get_args, get_origin, get_type_hints
 
+from generator.model.slug import stream_safe
+
 T = TypeVar("T")
 Check = Callable[[T], None]
 "Raises Wrong for a row that cannot be right."
@@ -24,8 +26,6 @@ Read = Callable[[str, str], object]
 "The text of a cell, which is not empty, and the name of its column in; a value out, or Wrong."
 Key = str | tuple[str, ...]
 "A field, or several together."
-
-from generator.model.slug import stream_safe
 
 
 class TableError(ValueError):
