@@ -10,7 +10,7 @@ from __future__ import annotations
 import csv
 import functools
 import unicodedata
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import MISSING, dataclass, fields
 from fractions import Fraction
 from itertools import product
@@ -62,7 +62,7 @@ def words(cell: str, column: str) -> tuple[str, ...]:
 def names(cell: str, column: str) -> tuple[str, ...]:
     """Words that are looked up, each already written as it is compared: whoever reads a row sees what it finds."""
     found = words(cell, column)
-    for word in found:
+    for word in found if cell != normal(cell) else ():  # all words at once: one by one takes longer
         if word != normal(word):
             raise Wrong(f"'{word}' is not written as names are compared: '{normal(word)}'")
     return found
@@ -71,7 +71,7 @@ def names(cell: str, column: str) -> tuple[str, ...]:
 def number(cell: str, column: str) -> Fraction:
     """An exact number that may be negative."""
     try:
-        return Fraction(cell)
+        return Fraction(int(cell) if cell.isdecimal() else cell)  # most are whole, and read faster so
     except (ValueError, ZeroDivisionError) as error:
         raise Wrong(f"{column} '{cell}' is not a number") from error
 
@@ -79,7 +79,7 @@ def number(cell: str, column: str) -> Fraction:
 def amount(cell: str, column: str) -> Fraction:
     """An exact number that is not negative, as every weight, share and time is."""
     value = number(cell, column)
-    if value < 0:
+    if value.numerator < 0:
         raise Wrong(f"{column} is negative")
     return value
 
@@ -214,18 +214,15 @@ class Shelf:
 def _values(columns: Collection[tuple[Cell, Collection[str] | None]], line: list[str]) -> dict[str, object]:
     if len(line) != len(columns):
         raise Wrong(f"{len(line)} cells, not {len(columns)}")
-    return {
-        cell.field: cell.value(written.strip(), known)
-        for (cell, known), written in zip(columns, line, strict=True)
-    }
+    pairs = zip(columns, line, strict=True)
+    return {cell.field: cell.value(written.strip(), known) for (cell, known), written in pairs}
 
 
-def _keys(row: object, key: Key) -> Iterator[object]:
+def _keys(row: object, key: Key) -> Iterable[object]:
     if isinstance(key, tuple):
-        yield from product(*(_keys(row, one) for one in key))
-    else:
-        value = getattr(row, key)
-        yield from value if isinstance(value, tuple) else (value,)
+        return product(*(_keys(row, one) for one in key))
+    value = getattr(row, key)
+    return value if isinstance(value, tuple) else (value,)
 
 
 # Checks that more than one table asks for.

@@ -90,9 +90,8 @@ def _key(found: re.Match[str]) -> str:
 
 def _folded(words: str) -> str:
     """Words without accents, capitals and signs; a number sign in each of its writings is #, a comma a stop."""
-    plain = "".join(
-        sign for sign in unicodedata.normalize("NFKD", stream_safe(words)) if not unicodedata.combining(sign)
-    ).casefold()
+    signs = unicodedata.normalize("NFKD", stream_safe(words))
+    plain = "".join(sign for sign in signs if not unicodedata.combining(sign)).casefold()
     tokens = _WORD.findall(_NUMBER.sub(" # ", plain).replace("'", "").replace("’", ""))
     return " ".join(token if token[0].isalnum() or token in "#&+" else STOP for token in tokens)
 
