@@ -43,6 +43,11 @@ class Ingredient:
         """How many times the line counts at so many batches of its recipe: a fixed one always once."""
         return Fraction(1) if self.fixed else of_recipe
 
+    @property
+    def is_water(self) -> bool:
+        """By whatever words before it: boiling water, cold water."""
+        return self.name.lower().split()[-1:] == ["water"]
+
 
 MEASURED = (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)
 "The ways in which an amount that is asked for and what a batch makes are compared, in this order."

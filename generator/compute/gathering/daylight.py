@@ -8,26 +8,29 @@ plan is the better for it.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
+from math import ceil
 
-from generator.compute.gathering.kit import in_smoker
-from generator.compute.gathering.laid import (
+from generator.compute.gathering.capacity import in_smoker
+from generator.compute.gathering.deadlines import cold_keep, most
+from generator.compute.gathering.layout import (
     AS_COUNTED,
+    FRIDGE,
     Chosen,
     Given,
-    Laid,
+    Layout,
     is_thawed_to_serve,
     lay_out,
     own_thaw,
     thawed_for,
 )
-from generator.compute.gathering.lengths import DAY
+from generator.compute.gathering.lengths import DAY, HOUR, Length
+from generator.compute.gathering.moving import Groups, hindrance, movable
 from generator.compute.gathering.night import is_day, nights, stage_nights
-from generator.compute.gathering.slack import hindrance, movable
-from generator.compute.gathering.smokes import Groups
-from generator.compute.gathering.stretch import STEP, course_choices, thaw_choices
+from generator.compute.safety.facts.cure_days import hold, rules_for
+from generator.model.recipe import Recipe, Stage
 
 ROUNDS = 2
 "What is moved late moves what it is made of, which is looked at once more."
@@ -36,6 +39,15 @@ Choices = tuple[tuple[int, ...], ...]
 "For each stage of a course."
 Turns = tuple[frozenset[str], ...]
 "Groups of courses that move together, each behind all that takes from it."
+STEP = 30
+"[min] Source: house choice."
+NIGHT = 10 * HOUR
+"""[min] Sooner a thaw never begins: what thawed in the fridge keeps a day at the least. Source: University of Maryland
+Extension, University of Illinois Extension: ground meat, poultry and fish 1 to 2 days, pieces of red meat 3 to 5."""
+RESTING = frozenset({"cure", "equalise", "dry", "soak", "age", "rest", "pickle", "infuse"})
+"Stages that lie in the fridge for as long as is written. Source: words of the trade."
+CURES = frozenset({"cure", "equalise"})
+"Stages whose days are published."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +58,7 @@ class Moves:
     "By how many minutes a component is over earlier than it must be."
     chosen: Chosen = AS_COUNTED
 
-    def laid(self, given: Given) -> Laid:
+    def layout(self, given: Given) -> Layout:
         """The whole plan."""
         return lay_out(given, self.earlier, self.chosen)
 
@@ -120,18 +132,18 @@ def _all_moved(given: Given, moves: Moves, turns: Turns) -> Moves:
 
 
 def _all_nights(given: Given, moves: Moves) -> int:
-    return len(nights(given, moves.laid(given), given.order))
+    return len(nights(given, moves.layout(given), given.order))
 
 
 def why_not(given: Given, moves: Moves, groups: Groups) -> dict[str, str]:
     """For each course that is at night all the same: what stands in the way; empty where no hour was found at all."""
-    laid = moves.laid(given)
+    layout = moves.layout(given)
     found: dict[str, str] = {}
     for group in _in_turn(given, groups):
-        now = len(nights(given, laid, group))
+        now = len(nights(given, layout, group))
         if not now:
             continue
-        better = (way for way in _ways(given, moves, laid, group) if way.rank[0] < now)
+        better = (way for way in _ways(given, moves, layout, group) if way.rank[0] < now)
         tried = next((_taking(given, moves, way) for way in better), None)
         reason = "" if tried is None else _why_not(given, moves, tried)
         found |= dict.fromkeys(group, reason)
@@ -140,7 +152,7 @@ def why_not(given: Given, moves: Moves, groups: Groups) -> dict[str, str]:
 
 def _why_not(given: Given, moves: Moves, tried: Moves) -> str:
     helps = _all_nights(given, tried) < _all_nights(given, moves)
-    return hindrance(given, moves.laid(given), tried.laid(given)) or ("" if helps else INSTEAD)
+    return hindrance(given, moves.layout(given), tried.layout(given)) or ("" if helps else INSTEAD)
 
 
 def _in_turn(given: Given, groups: Groups) -> Iterator[frozenset[str]]:
@@ -155,7 +167,7 @@ def _in_turn(given: Given, groups: Groups) -> Iterator[frozenset[str]]:
 
 def _best(given: Given, moves: Moves, group: frozenset[str], counted: Collection[str]) -> Moves:
     """The best way for a group that leaves fewer nights to those that are counted; as it is where there is none."""
-    before = moves.laid(given)
+    before = moves.layout(given)
     now = len(nights(given, before, group))
     if not now:
         return moves
@@ -164,13 +176,13 @@ def _best(given: Given, moves: Moves, group: frozenset[str], counted: Collection
         if way.rank[0] >= now:
             break
         tried = _taking(given, moves, way)
-        after = tried.laid(given)
+        after = tried.layout(given)
         if len(nights(given, after, counted)) < dark and not hindrance(given, before, after):
             return tried
     return moves
 
 
-def _ways(given: Given, moves: Moves, laid: Laid, group: frozenset[str]) -> list[_Way]:
+def _ways(given: Given, moves: Moves, layout: Layout, group: frozenset[str]) -> list[_Way]:
     """The best first. Each move is tried with every stage as counted too, where stretching one is what is in the way."""
     choices = {slug: _choices(given, slug, is_alone=len(group) == 1) for slug in sorted(group)}
     plain = {slug: tuple(of[:1] for of in choices[slug]) for slug in choices}
@@ -178,7 +190,7 @@ def _ways(given: Given, moves: Moves, laid: Laid, group: frozenset[str]) -> list
     for some in (choices, plain):
         fits = {slug: _fits(given, slug, of) for slug, of in some.items()}
         for by in _distances(given, moves, group):
-            found = {slug: fit(laid.courses[slug].ready - by) for slug, fit in fits.items()}
+            found = {slug: fit(layout.courses[slug].ready - by) for slug, fit in fits.items()}
             ways.append(_Way(by=by, fits=found))
     return sorted(ways, key=lambda way: way.rank)
 
@@ -253,3 +265,49 @@ def _taking(given: Given, moves: Moves, way: _Way) -> Moves:
         sooner |= {(component, slug): minutes for component, minutes in fit.sooner}
     lengths = {**moves.chosen.lengths, **{slug: fit.lengths for slug, fit in way.fits.items()}}
     return Moves(earlier=earlier, chosen=Chosen(lengths=lengths, sooner=sooner))
+
+
+def course_choices(given: Given, slug: str) -> tuple[tuple[int, ...], ...]:
+    """For each stage of a recipe, the minutes that it may take, those that are counted first."""
+    recipe = given.book.recipes[slug]
+    pairs = zip(recipe.stages, given.lengths[slug], strict=True)
+    return tuple(_stage_choices(given, recipe, stage, length) for stage, length in pairs)
+
+
+def _stage_choices(given: Given, recipe: Recipe, stage: Stage, length: Length) -> tuple[int, ...]:
+    counted = length.minutes
+    if length.is_unknown:
+        return (counted,)
+    if stage.name == "thaw" and stage.place in ("", FRIDGE):
+        taken = (use.component for use in given.book.uses_of(recipe.slug))
+        return tuple(counted + sooner for sooner in thaw_choices(given, taken))
+    least = _least(given, recipe, stage, counted) if _rests(stage) else counted
+    # Within a day it can end at every hour of the clock.
+    return tuple(range(counted, max(least, counted - DAY) - 1, -STEP))
+
+
+def thaw_choices(given: Given, components: Iterable[str]) -> tuple[int, ...]:
+    """How much sooner a thaw may begin: no more than what is thawed keeps unfrozen."""
+    keeps = [cold_keep(given.book.recipes[slug]) for slug in components]
+    bound = min((NIGHT, *(most(keep) for keep in keeps if keep is not None)))
+    return tuple(range(0, bound + 1, STEP))
+
+
+def _rests(stage: Stage) -> bool:
+    """It lies in the fridge, and nothing but the clock says when it is over."""
+    return stage.place == FRIDGE and stage.name in RESTING and not stage.until and stage.inside is None
+
+
+def _least(given: Given, recipe: Recipe, stage: Stage, counted: int) -> int:
+    """The shorter end of what is written; of a cure only where no published time asks for more than that."""
+    if stage.minutes is None or (stage.name in CURES and not _is_long_enough(given, recipe)):
+        return counted
+    return min(counted, ceil(stage.minutes.low))
+
+
+def _is_long_enough(given: Given, recipe: Recipe) -> bool:
+    tables, meat = given.kitchen.tables, recipe.meat
+    if meat is None:
+        return False
+    held = [hold(rule, recipe, meat, tables) for rule in rules_for(recipe, tables)]
+    return bool(held) and all(one.is_told and not one.is_longer for one in held)

@@ -5,17 +5,19 @@ Every start and every end is somebody's presence. The end of a stage is the star
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from generator.compute.gathering.kit import SMOKES
-from generator.compute.gathering.laid import Course, Given, Laid
-from generator.compute.gathering.turning import TURN_MIN, turn_starts
+from generator.compute.gathering.capacity import SMOKES
+from generator.compute.gathering.layout import TURN_MIN, Given, LaidCourse, Layout, turn_starts
+from generator.model.moment_words import moment_words
 from generator.model.plan import DAY_FROM, DAY_TO
 from generator.model.recipe import Recipe, Stage
 
 WORK = frozenset({"trim", "rinse", "turn", "pack", "grind", "stuff", "jar"}) | SMOKES
 "Stages that begin with somebody's hands; a smoke is lit. Source: words of the trade."
+OF_A_DISH = "a dish is over when it is served"
+NO_HOUR = "no hour was found that has all of it by day"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,22 +49,49 @@ def stage_nights(given: Given, recipe: Recipe, stage: Stage, start: int, end: in
             yield Presence(at=turn, stage="turn")
 
 
-def nights(given: Given, laid: Laid, slugs: Iterable[str]) -> tuple[Presence, ...]:
+def nights(given: Given, layout: Layout, slugs: Iterable[str]) -> tuple[Presence, ...]:
     """Everything of some courses, and of the thaws that the plan puts in for them, in the order of the course."""
     found: list[Presence] = []
     for slug in slugs:
         found += [
             Presence(at=thaw.start, stage="thaw")
-            for thaw in laid.thaws
+            for thaw in layout.thaws
             if thaw.taker == slug and not is_day(given, thaw.start)
         ]
-        found += _course_nights(given, laid.courses[slug])
+        found += _course_nights(given, layout.courses[slug])
     return tuple(found)
 
 
-def _course_nights(given: Given, course: Course) -> Iterator[Presence]:
+def _course_nights(given: Given, course: LaidCourse) -> Iterator[Presence]:
     recipe = given.book.recipes[course.slug]
     for one in course.stages:
         yield from stage_nights(given, recipe, one.stage, one.start, one.end)
     if course.stages and not is_day(given, course.ready):
         yield Presence(at=course.ready, stage=course.stages[-1].stage.name, is_end=True)
+
+
+def night_notes(given: Given, layout: Layout, why: Mapping[str, str]) -> list[str]:
+    """One for each recipe."""
+    notes = []
+    for slug in given.order:
+        found = nights(given, layout, (slug,))
+        if found:
+            reason = why.get(slug) or (OF_A_DISH if slug in given.dishes else NO_HOUR)
+            notes.append(
+                f"{given.book.recipes[slug].name}: {_listed(given, found)}, at night "
+                f"({DAY_TO:%H:%M} to {DAY_FROM:%H:%M}), because {reason}."
+            )
+    return notes
+
+
+def _listed(given: Given, found: tuple[Presence, ...]) -> str:
+    """Each stage once, with its first time."""
+    told: dict[tuple[str, bool], list[Presence]] = {}
+    for one in found:
+        told.setdefault((one.stage, one.is_end), []).append(one)
+    said = []
+    for (stage, is_end), times in told.items():
+        more = f" and {len(times) - 1} more" if len(times) > 1 else ""
+        at = moment_words(given.moment(min(one.at for one in times)))
+        said.append(f"{stage} {'ends' if is_end else 'begins'} {at}{more}")
+    return " and ".join(filter(None, (", ".join(said[:-1]), said[-1])))

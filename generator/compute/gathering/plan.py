@@ -2,30 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from math import ceil
 
+from generator.compute.gathering.capacity import check_kit, round_notes
+from generator.compute.gathering.daylight import by_daylight, why_not
+from generator.compute.gathering.deadlines import check_keeping, check_late
 from generator.compute.gathering.demand import make_demand
-from generator.compute.gathering.schedule import schedule
+from generator.compute.gathering.layout import Given, LaidCourse, LaidStage, Layout, Thaw, turns
+from generator.compute.gathering.moving import bring_together, smoke_notes
+from generator.compute.gathering.night import night_notes
 from generator.compute.gathering.shopping import make_list, unmatched
 from generator.compute.recipe import Kitchen
 from generator.model.book import Book
 from generator.model.gathering import Invited
-from generator.model.plan import Making, Plan
+from generator.model.plan import Making, Plan, Step
 from generator.model.results import CHECK_BEYOND
-from generator.problems import Problem
+from generator.problems import Problem, ProblemLog
+
+PUT_IN = -1
+"Index of a step that no course has."
+Notes = Mapping[tuple[str, int], str]
+"By slug and index of a stage."
 
 
 def plan_gathering(book: Book, invited: Invited, kitchen: Kitchen) -> Plan:
     """Demand down to the raw meat, the list, the hours; what cannot be met stands in the plan's own problems."""
     makings = make_demand(book, invited, kitchen)
-    laid = schedule(book, invited, makings, kitchen)
+    layout = schedule(book, invited, makings, kitchen)
     return Plan(
         invited=invited,
         makings=makings,
         shopping=make_list(book, invited, makings, kitchen),
-        steps=laid.steps,
-        problems=(*_of_makings(makings), *laid.problems),
-        notes=(*laid.notes, *_unmatched(book, invited, makings, kitchen), *_beyond(makings)),
+        steps=layout.steps,
+        problems=(*_of_makings(makings), *layout.problems),
+        notes=(*layout.notes, *_unmatched(book, invited, makings, kitchen), *_beyond(makings)),
     )
 
 
@@ -54,3 +66,106 @@ def _of_makings(makings: Iterable[Making]) -> tuple[Problem, ...]:
     """What this scale alone makes wrong of a recipe: a cure above its limit. What is not made has none."""
     found = (problem for making in makings if making.batches for problem in making.recipe.problems)
     return tuple(dict.fromkeys(problem for problem in found if problem.is_error))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Schedule:
+    """Who does what when."""
+
+    steps: tuple[Step, ...]
+    "By start, then in the order of the course."
+    problems: tuple[Problem, ...]
+    notes: tuple[str, ...]
+
+
+def schedule(book: Book, invited: Invited, makings: tuple[Making, ...], kitchen: Kitchen) -> Schedule:
+    """The plan of what is made; a making of no batches is on hand already."""
+    made = {making.slug: making for making in makings if making.batches > 0}
+    given = Given(book=book, invited=invited, made=made, kitchen=kitchen)
+    earlier, groups = bring_together(given)
+    moves = by_daylight(given, earlier, groups)
+    layout = moves.layout(given)
+    log = ProblemLog()
+    _check_lengths(given, log)
+    check_late(given, layout, log)
+    notes = [f"{name} has no course: nothing of it is planned." for name in _without_course(given)]
+    notes += [*check_keeping(given, layout, log), *check_kit(given, layout, log)]
+    notes += night_notes(given, layout, why_not(given, moves, groups))
+    rounds = round_notes(given)
+    notes += [f"{book.recipes[slug].name}: {said}." for (slug, _), said in rounds.items()]
+    steps = _steps(given, layout, (smoke_notes(given, layout), rounds))
+    return Schedule(steps=steps, problems=log.sorted(), notes=tuple(notes))
+
+
+def _without_course(given: Given) -> list[str]:
+    return [given.book.recipes[slug].name for slug in given.order if not given.book.recipes[slug].stages]
+
+
+def _check_lengths(given: Given, log: ProblemLog) -> None:
+    """A stage that takes long and does not say how long."""
+    for slug in given.order:
+        recipe = given.book.recipes[slug]
+        for stage, length in zip(recipe.stages, given.lengths[slug], strict=True):
+            if length.is_unknown:
+                log.add(
+                    "length-unknown",
+                    stage.position,
+                    f"{recipe.name}: '{stage.name}' has no length, so nobody can say when to start it.",
+                    f"Write how long it takes, such as {stage.name}: 3 h.",
+                )
+
+
+def _steps(given: Given, layout: Layout, notes: tuple[Notes, ...]) -> tuple[Step, ...]:
+    """By the moment, not by the reading of a clock that may go back."""
+    found: list[tuple[int, Step]] = [(thaw.start, _thaw_step(given, thaw)) for thaw in layout.thaws]
+    for course in layout.courses.values():
+        found += [(one.start, _stage_step(given, course.slug, one, notes)) for one in course.stages]
+        found += _turn_steps(given, course)
+    return tuple(step for _, step in sorted(found, key=lambda pair: pair[0]))
+
+
+def _stage_step(given: Given, slug: str, one: LaidStage, notes: tuple[Notes, ...]) -> Step:
+    hands = one.stage.hands_minutes
+    said = (one.note, *(some.get((slug, one.index), "") for some in notes))
+    return Step(
+        slug=slug,
+        stage=one.stage.name,
+        index=one.index,
+        start=given.moment(one.start),
+        end=given.moment(one.end),
+        hands_on_min=0 if hands is None else ceil(hands.high),
+        place=one.stage.place_written,
+        note="; ".join(filter(None, said)),
+    )
+
+
+def _thaw_step(given: Given, thaw: Thaw) -> Step:
+    return Step(
+        slug=thaw.component,
+        stage="thaw",
+        index=PUT_IN,
+        start=given.moment(thaw.start),
+        end=given.moment(thaw.end),
+        hands_on_min=0,
+        place="in the fridge",
+        note=f"for {_taker_words(given, thaw)}; {thaw.note}",
+    )
+
+
+def _taker_words(given: Given, thaw: Thaw) -> str:
+    return "the table" if thaw.taker == thaw.component else given.book.recipes[thaw.taker].name
+
+
+def _turn_steps(given: Given, course: LaidCourse) -> Iterator[tuple[int, Step]]:
+    for turn in turns(given, course):
+        step = Step(
+            slug=course.slug,
+            stage="turn",
+            index=PUT_IN,
+            start=given.moment(turn.start),
+            end=given.moment(turn.end),
+            hands_on_min=turn.end - turn.start,
+            place=turn.place,
+            note=f"in its brine, day {turn.day}",
+        )
+        yield turn.start, step

@@ -6,26 +6,25 @@ most, and its line says the exact grams: what is weighed into a cure stands on t
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from generator.compute.gathering.amounts import Amount, amount_of, less
-from generator.compute.gathering.cure_shelf import CURING, FOR_CURE
-from generator.compute.gathering.food_names import food_of, name_for
-from generator.compute.gathering.on_hand import taken_items
-from generator.compute.gathering.places import PLACES
-from generator.compute.gathering.wanted import Wanted, as_bought, wanted_of
+from generator.compute.gathering.fetch import CURING, FOR_CURE, ON_HAND, PLACES, Fetch, as_bought, fetches_of
+from generator.compute.gathering.foods import Amount, amount_of, food_of, less, name_for
 from generator.compute.recipe import Kitchen
 from generator.compute.scale.lines import compute_line
 from generator.compute.weight.measures import is_liquid
 from generator.model.book import Book
 from generator.model.gathering import Invited, OnHand
 from generator.model.plan import Item, Making
-from generator.model.quantity import COUNT, Dimension, Span
+from generator.model.quantity import COUNT, Dimension, Quantity, Span
 from generator.model.results import ComputedLine, Shown
 from generator.model.shown import SYSTEMS, Shower, show_decimal
 from generator.tables import Tables
+
+MADE = "Made already."
+"Note of a component that is on hand."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,10 +39,10 @@ def make_list(
     book: Book, invited: Invited, makings: tuple[Making, ...], kitchen: Kitchen
 ) -> tuple[Item, ...]:
     """By place, then what is made already, then by name. Of ingredients, what is on hand in full is not listed."""
-    groups: dict[tuple[str, str], list[Wanted]] = {}
+    groups: dict[tuple[str, str], list[Fetch]] = {}
     for making in makings:
-        for wanted in wanted_of(making, kitchen):
-            groups.setdefault((wanted.place, wanted.food), []).append(wanted)
+        for fetch in fetches_of(making, kitchen):
+            groups.setdefault((fetch.place, fetch.food), []).append(fetch)
     there = _on_hand(book, invited.ingredients, kitchen)
     items = list(taken_items(invited, makings, kitchen))
     for place, food in sorted(groups, key=lambda key: (PLACES.index(key[0]), key[1])):
@@ -57,11 +56,11 @@ def make_list(
 
 def unmatched(book: Book, invited: Invited, makings: tuple[Making, ...], kitchen: Kitchen) -> tuple[str, ...]:
     """Names of what is on hand that no line of the list can be taken off by."""
-    wanted = {one.food for making in makings for one in wanted_of(making, kitchen)}
+    fetch = {one.food for making in makings for one in fetches_of(making, kitchen)}
     return tuple(
         line.line.name
         for line in invited.ingredients
-        if not wanted.intersection(_on_hand(book, (line,), kitchen))
+        if not fetch.intersection(_on_hand(book, (line,), kitchen))
     )
 
 
@@ -87,7 +86,7 @@ def _as_it_lies(line: ComputedLine, tables: Tables) -> Amount:
     return as_bought(line, tables)[0]
 
 
-def _item(parts: list[Wanted], there: dict[str, _There], kitchen: Kitchen) -> Item | None:
+def _item(parts: list[Fetch], there: dict[str, _There], kitchen: Kitchen) -> Item | None:
     """One line of the list; None where all of it is on hand. What it takes of what is there is taken."""
     first, whole = parts[0], Amount()
     for part in parts:
@@ -107,12 +106,12 @@ def _item(parts: list[Wanted], there: dict[str, _There], kitchen: Kitchen) -> It
     )
 
 
-def _without_on_hand(amount: Amount, wanted: Wanted, there: dict[str, _There]) -> tuple[Amount, str]:
+def _without_on_hand(amount: Amount, fetch: Fetch, there: dict[str, _There]) -> tuple[Amount, str]:
     """What is still needed, and a sentence where what is there cannot be taken off.
 
     Where there is enough of it, there is enough to taste too.
     """
-    food = wanted.food.removeprefix(FOR_CURE)
+    food = fetch.food.removeprefix(FOR_CURE)
     have = there.get(food)
     if have is None or have.amount.is_nothing:
         return amount, ""
@@ -126,20 +125,20 @@ def _without_on_hand(amount: Amount, wanted: Wanted, there: dict[str, _There]) -
     return (still if still.is_sized else Amount()), ""
 
 
-def _exact(whole: Amount, still: Amount, wanted: Wanted) -> str:
+def _exact(whole: Amount, still: Amount, fetch: Fetch) -> str:
     """Of a curing salt, what the cures weigh to the gram and below; what is on hand is not taken off that."""
-    if not _is_curing(wanted) or whole.grams is None or not whole.is_sized:
+    if not _is_curing(fetch) or whole.grams is None or not whole.is_sized:
         return ""
     have = whole.grams.high - (still.grams.high if still.grams else whole.grams.high)
     there = f", of which {show_decimal(have, places=2)} g is on hand" if have else ""
     return f"Exactly {show_decimal(whole.grams.high, places=2)} g for the cures{there}."
 
 
-def _is_curing(wanted: Wanted) -> bool:
-    return wanted.food.startswith(f"{CURING} ")
+def _is_curing(fetch: Fetch) -> bool:
+    return fetch.food.startswith(f"{CURING} ")
 
 
-def _name(parts: list[Wanted], amount: Amount) -> str:
+def _name(parts: list[Fetch], amount: Amount) -> str:
     if _is_curing(parts[0]):
         return parts[0].name
     counted = amount.sizes.get(COUNT.key)
@@ -147,18 +146,18 @@ def _name(parts: list[Wanted], amount: Amount) -> str:
     return name_for((part.name for part in parts), count=count)
 
 
-def _shown(amount: Amount, wanted: Wanted, kitchen: Kitchen) -> Shown:
-    systems = {system: _in_system(amount, wanted, kitchen, system) for system in SYSTEMS}
+def _shown(amount: Amount, fetch: Fetch, kitchen: Kitchen) -> Shown:
+    systems = {system: _in_system(amount, fetch, kitchen, system) for system in SYSTEMS}
     return Shown(**systems)
 
 
-def _in_system(amount: Amount, wanted: Wanted, kitchen: Kitchen, system: str) -> str:
-    sized = _sized(amount, wanted, kitchen.tables)
-    parts = [_part(key, span, amount, wanted, kitchen.shower, system) for key, span in sized.items()]
+def _in_system(amount: Amount, fetch: Fetch, kitchen: Kitchen, system: str) -> str:
+    sized = _sized(amount, fetch, kitchen.tables)
+    parts = [_part(key, span, amount, fetch, kitchen.shower, system) for key, span in sized.items()]
     return " + ".join(part for part in (*parts, *amount.vague) if part)
 
 
-def _sized(amount: Amount, wanted: Wanted, tables: Tables) -> dict[str, Span]:
+def _sized(amount: Amount, fetch: Fetch, tables: Tables) -> dict[str, Span]:
     """By weight where all of it has one; things of one kind stay counted, a liquid stays measured."""
     counted = sorted(key for key in amount.sizes if key in amount.units)
     order = (*counted, Dimension.VOLUME.value, Dimension.WEIGHT.value)
@@ -168,7 +167,7 @@ def _sized(amount: Amount, wanted: Wanted, tables: Tables) -> dict[str, Span]:
     one_kind = len(sizes) == 1
     if one_kind and set(sizes) & set(amount.units):
         return sizes
-    if one_kind and Dimension.VOLUME.value in sizes and _pours(wanted.name, tables):
+    if one_kind and Dimension.VOLUME.value in sizes and _pours(fetch.name, tables):
         return sizes
     return {Dimension.WEIGHT.value: amount.grams}
 
@@ -178,11 +177,45 @@ def _pours(name: str, tables: Tables) -> bool:
     return bool(tables.food(name)) and is_liquid(name, tables)
 
 
-def _part(key: str, span: Span, amount: Amount, wanted: Wanted, shower: Shower, system: str) -> str:
+def _part(key: str, span: Span, amount: Amount, fetch: Fetch, shower: Shower, system: str) -> str:
     """The high end, rounded up: of a range there must be enough."""
     if key in amount.units:
         unit = amount.units[key]
         number = shower.bought_count(span.high / unit.factor)
         return f"{number} {unit.singular if number == '1' else unit.plural}".strip()
-    use = "bought curing salt" if _is_curing(wanted) else f"bought {key}"
+    use = "bought curing salt" if _is_curing(fetch) else f"bought {key}"
     return shower.base(Span.of(span.high), use=use, system=system)
+
+
+def taken_items(invited: Invited, makings: tuple[Making, ...], kitchen: Kitchen) -> Iterator[Item]:
+    """In the order of the file: of what lies in two places, what is written first is taken first."""
+    made = {making.slug: making for making in makings}
+    left = {slug: making.on_hand for slug, making in made.items()}
+    for one, slug, there in invited.components:
+        taken = min(there, left.get(slug, Fraction(0)))
+        if taken > 0:
+            left[slug] -= taken
+            yield _made_item(one, made[slug], taken / there, kitchen.shower)
+
+
+def _made_item(one: OnHand, making: Making, share: Fraction, shower: Shower) -> Item:
+    assert one.line.quantity is not None, "what is on hand has an amount"
+    quantity = _taken(one.line.quantity, share)
+    itself = () if making.servings is None else (making.slug,)
+    return Item(
+        name=one.line.name,
+        place=one.place or ON_HAND,
+        grams=quantity.total(Dimension.WEIGHT),
+        shown=Shown(**{system: shower.quantity(quantity, system) for system in SYSTEMS}),
+        needed_for=(*itself, *making.used_by),
+        note=MADE,
+        is_made=True,
+    )
+
+
+def _taken(quantity: Quantity, share: Fraction) -> Quantity:
+    """So much of it; pieces are taken whole, and never more than there are."""
+    count = quantity.total(Dimension.COUNT)
+    if count is None or not count.high:
+        return quantity.times(share)
+    return quantity.times(min(Fraction(1), Fraction((count.high * share).__ceil__()) / count.high))

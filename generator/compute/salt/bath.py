@@ -53,7 +53,7 @@ def _pot_water_g(recipe: Recipe, batches: Fraction) -> Fraction | None:
     """Water among the ingredients [g], 1 g per mL; that of the cure is not among them."""
     total = Fraction(0)
     for line in recipe.ingredients:
-        if line.quantity is None or line.name.lower().split()[-1:] != ["water"]:
+        if line.quantity is None or not line.is_water:
             continue
         amount = line.quantity.total(Dimension.VOLUME) or line.quantity.total(Dimension.WEIGHT)
         if amount is None:

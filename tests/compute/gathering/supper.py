@@ -10,7 +10,7 @@ from pathlib import Path
 
 from generator.build import load_book
 from generator.compute import Kitchen, Wish, compute_recipe
-from generator.compute.gathering.schedule import Schedule, schedule
+from generator.compute.gathering.plan import Schedule, schedule
 from generator.model.book import Book
 from generator.model.gathering import Capacity, Dish, Gathering, Guests, Invited, OnHand
 from generator.model.moment import Moment

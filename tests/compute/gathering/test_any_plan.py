@@ -18,14 +18,13 @@ from hypothesis import Phase, example, given, settings
 from hypothesis import strategies as st
 
 from generator.build import kitchen
+from generator.compute.gathering.capacity import check_kit
 from generator.compute.gathering.daylight import by_daylight
-from generator.compute.gathering.keeping import past_keep
-from generator.compute.gathering.kit import check_kit
-from generator.compute.gathering.laid import Given, Laid, lay_out
-from generator.compute.gathering.late import late_starts
+from generator.compute.gathering.deadlines import late_starts, past_keep
+from generator.compute.gathering.layout import Given, lay_out
+from generator.compute.gathering.moving import bring_together
 from generator.compute.gathering.night import nights
-from generator.compute.gathering.schedule import schedule
-from generator.compute.gathering.smokes import bring_together
+from generator.compute.gathering.plan import schedule
 from generator.model.book import Book
 from generator.model.moment import Moment, later
 from generator.model.plan import Step
@@ -208,7 +207,7 @@ def test_moving_into_the_day_keeps_every_bound(
     made = {one.slug: one for one in listed if one.batches}
     plain = Given(book=book, invited=invited, made=made, kitchen=kitchen())
     earlier, groups = bring_together(plain)
-    before, after = lay_out(plain, earlier), by_daylight(plain, earlier, groups).laid(plain)
+    before, after = lay_out(plain, earlier), by_daylight(plain, earlier, groups).layout(plain)
     assert len(nights(plain, after, plain.order)) <= len(nights(plain, before, plain.order))
     assert late_starts(plain, after).keys() <= late_starts(plain, before).keys()
     assert len(short_of_room(plain, after)) <= len(short_of_room(plain, before))
@@ -233,9 +232,9 @@ def test_moving_into_the_day_keeps_every_bound(
         assert any(f"{book.recipes[one].name}: " in said for one in (slug, *takers)), slug
 
 
-def short_of_room(given: Given, laid: Laid) -> ProblemLog:
+def short_of_room(given: Given, layout: Layout) -> ProblemLog:
     log = ProblemLog()
-    check_kit(given, laid, log)
+    check_kit(given, layout, log)
     return log
 
 

@@ -7,7 +7,7 @@ from datetime import datetime
 import pytest
 
 from generator.compute import Kitchen
-from generator.compute.gathering.schedule import Schedule
+from generator.compute.gathering.plan import Schedule
 from generator.model.gathering import Capacity
 from tests.compute.gathering.supper import MakeBook, invite, on_hand, plan, read, recipe, step, steps
 

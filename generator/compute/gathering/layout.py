@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from functools import cache, cached_property
 
 from generator.compute.gathering.lengths import (
+    DAY,
     Heaviest,
     Length,
     course_lengths,
@@ -26,6 +27,8 @@ from generator.model.plan import Making
 from generator.model.recipe import Recipe, Stage
 
 FREEZER, FRIDGE = "freezer", "fridge"
+TURN_MIN = 5
+"[min] of work. Source: common practice, no source."
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -90,7 +93,7 @@ class LaidStage:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Course:
+class LaidCourse:
     """One recipe's stages, one after another."""
 
     slug: str
@@ -111,10 +114,10 @@ class Thaw:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Laid:
+class Layout:
     """A whole plan."""
 
-    courses: Mapping[str, Course]
+    courses: Mapping[str, LaidCourse]
     thaws: tuple[Thaw, ...]
 
     def needed_at(self, given: Given, component: str) -> tuple[int, ...]:
@@ -143,7 +146,7 @@ class Chosen:
 AS_COUNTED = Chosen()
 
 
-def _first_work(course: Course) -> int:
+def _first_work(course: LaidCourse) -> int:
     first = course.stages[:1]
     return first[0].end if first and first[0].stage.name == "thaw" else course.start
 
@@ -154,19 +157,19 @@ def ends_frozen(recipe: Recipe) -> bool:
     return names[-1:] == ["freeze"]
 
 
-def lay_out(given: Given, earlier: Mapping[str, int], chosen: Chosen = AS_COUNTED) -> Laid:
+def lay_out(given: Given, earlier: Mapping[str, int], chosen: Chosen = AS_COUNTED) -> Layout:
     """Every course as late as it may end, some of them so many minutes earlier."""
-    laid = Laid(courses={}, thaws=())
+    layout = Layout(courses={}, thaws=())
     for slug in given.order:
         served = _thaw_to_serve(given, slug, chosen)
         due = [served[0].start if served else 0] if slug in given.dishes else []
-        due += laid.needed_at(given, slug)
+        due += layout.needed_at(given, slug)
         course = _course(given, slug, min(due, default=0) - earlier.get(slug, 0), chosen)
-        laid = Laid(
-            courses={**laid.courses, slug: course},
-            thaws=(*laid.thaws, *served, *_thaws(given, slug, course.start, chosen)),
+        layout = Layout(
+            courses={**layout.courses, slug: course},
+            thaws=(*layout.thaws, *served, *_thaws(given, slug, course.start, chosen)),
         )
-    return laid
+    return layout
 
 
 def is_thawed_to_serve(given: Given, slug: str) -> bool:
@@ -179,7 +182,7 @@ def _thaw_to_serve(given: Given, slug: str, chosen: Chosen) -> tuple[Thaw, ...]:
     return (_thaw(given, slug, slug, 0, chosen),) if is_thawed_to_serve(given, slug) else ()
 
 
-def _course(given: Given, slug: str, ready: int, chosen: Chosen) -> Course:
+def _course(given: Given, slug: str, ready: int, chosen: Chosen) -> LaidCourse:
     lengths = given.lengths[slug]
     minutes = chosen.lengths.get(slug) or tuple(length.minutes for length in lengths)
     start = at = ready - sum(minutes)
@@ -189,7 +192,7 @@ def _course(given: Given, slug: str, ready: int, chosen: Chosen) -> Course:
         note = _sooner_words(length.note, minutes[index] - length.minutes)
         stages.append(LaidStage(stage=stage, index=index, start=at, end=end, note=note))
         at = end
-    return Course(slug=slug, start=start, ready=ready, stages=tuple(stages))
+    return LaidCourse(slug=slug, start=start, ready=ready, stages=tuple(stages))
 
 
 def thawed_for(given: Given, taker: str) -> tuple[str, ...]:
@@ -226,3 +229,30 @@ def own_thaw(book: Book, component: str, kitchen: Kitchen) -> Length:
     recipe = book.recipes[component]
     weight = piece_lb(recipe, kitchen.tables)
     return thaw_length("fridge", Heaviest.of(weight, slowest_h=slowest_thaw_h(recipe)))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """One turning."""
+
+    start: int
+    end: int
+    day: int
+    "Of the cure; the first is a day after it began."
+    place: str
+
+
+def turns(given: Given, course: LaidCourse) -> tuple[Turn, ...]:
+    """Every 24 h after a cure in a brine began, as long as it lasts."""
+    recipe = given.book.recipes[course.slug]
+    return tuple(
+        Turn(start=at, end=at + TURN_MIN, day=day, place=one.stage.place_written)
+        for one in course.stages
+        for day, at in enumerate(turn_starts(recipe, one.stage, one.start, one.end), 1)
+    )
+
+
+def turn_starts(recipe: Recipe, stage: Stage, start: int, end: int) -> range:
+    """Of one stage; none where it is no cure in a brine."""
+    is_brine = recipe.cure is not None and recipe.cure.method == "brine"
+    return range(start + DAY, end if is_brine and stage.name == "cure" else start, DAY)

@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 
-from generator.compute.gathering.laid import Given, Laid
+from generator.compute.gathering.layout import Given, Layout
 from generator.model.moment import Window
 from generator.model.moment_words import window_words
-from generator.model.quantity import Span
+from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Stage
+from generator.model.results import ComputedLine
 from generator.problems import ProblemLog
+from generator.tables import Tables
 
 SMOKES = frozenset({"hot smoke", "cold smoke"})
 IN_OVEN = frozenset({"roast", "bake"})
@@ -55,7 +58,7 @@ class Taking:
     end: int
 
 
-def takings(given: Given, laid: Laid, takes: Callable[[Stage], bool]) -> tuple[Taking, ...]:
+def takings(given: Given, layout: Layout, takes: Callable[[Stage], bool]) -> tuple[Taking, ...]:
     """Everything that takes one kind of place, in the order of the clock."""
     found = [
         Taking(
@@ -66,7 +69,7 @@ def takings(given: Given, laid: Laid, takes: Callable[[Stage], bool]) -> tuple[T
             start=one.start,
             end=one.end,
         )
-        for slug, course in laid.courses.items()
+        for slug, course in layout.courses.items()
         for one in course.stages
         if one.end > one.start and takes(one.stage)
     ]
@@ -82,7 +85,7 @@ def together(found: tuple[Taking, ...]) -> Iterator[tuple[Taking, ...]]:
             yield group
 
 
-def check_kit(given: Given, laid: Laid, log: ProblemLog) -> list[str]:
+def check_kit(given: Given, layout: Layout, log: ProblemLog) -> list[str]:
     """Ovens, burners, pots, smoker: problems into the log, quiet lines out."""
     capacity = given.book.config.capacity
     pots = len(capacity.pots_ml) or None
@@ -92,16 +95,16 @@ def check_kit(given: Given, laid: Laid, log: ProblemLog) -> list[str]:
         (in_pot, pots, "pot"),
     ):
         if there is not None:
-            _check_number(given, laid, log, takes, there, noun)
-    return _check_smoker(given, laid, log)
+            _check_number(given, layout, log, takes, there, noun)
+    return _check_smoker(given, layout, log)
 
 
 def _check_number(
-    given: Given, laid: Laid, log: ProblemLog, takes: Callable[[Stage], bool], there: int, noun: str
+    given: Given, layout: Layout, log: ProblemLog, takes: Callable[[Stage], bool], there: int, noun: str
 ) -> None:
     """One problem for the same recipes, however many of their stages meet."""
     crowds: dict[tuple[str, ...], list[tuple[Taking, ...]]] = {}
-    for group in together(takings(given, laid, takes)):
+    for group in together(takings(given, layout, takes)):
         if len(group) > there:
             crowds.setdefault(tuple(sorted(one.slug for one in group)), []).append(group)
     for slugs, groups in crowds.items():
@@ -114,11 +117,11 @@ def _check_number(
         )
 
 
-def _check_smoker(given: Given, laid: Laid, log: ProblemLog) -> list[str]:
+def _check_smoker(given: Given, layout: Layout, log: ProblemLog) -> list[str]:
     notes: list[str] = []
     if given.book.config.capacity.smoker_g is None:
         return notes
-    for group in together(takings(given, laid, in_smoker)):
+    for group in together(takings(given, layout, in_smoker)):
         weights = [given.made[one.slug].green_weight_g for one in group]
         unknown = [one.name for one, weight in zip(group, weights, strict=True) if weight is None]
         if unknown:
@@ -192,3 +195,65 @@ def _when(given: Given, groups: Iterable[tuple[Taking, ...]]) -> str:
 def _weight(given: Given, grams: Fraction) -> str:
     shower, units = given.kitchen.shower, given.book.config.units
     return shower.base(Span.of(grams), use="ingredient weight", system=units)
+
+
+def round_notes(given: Given) -> dict[tuple[str, int], str]:
+    """By slug and index of the first stage in a pot."""
+    pots = given.book.config.capacity.pots_ml
+    if not pots:
+        return {}
+    notes = {}
+    for slug in given.order:
+        stages = given.book.recipes[slug].stages
+        first = next((index for index, stage in enumerate(stages) if in_pot(stage)), None)
+        said = [*_greens(given, slug, max(pots)), *_liquid(given, slug, max(pots))]
+        if first is not None and said:
+            notes[slug, first] = "; ".join(said)
+    return notes
+
+
+def _greens(given: Given, slug: str, pot_ml: Fraction) -> list[str]:
+    """Raw leaves by weight, as a mound."""
+    tables, said = given.kitchen.tables, []
+    for line in given.made[slug].recipe.lines:
+        leaf = tables.garden.says(line.ingredient.name, "greens")
+        if not leaf or line.grams is None or line.ingredient.link is not None:
+            continue
+        bulk = _grams_per_ml(line, leaf, tables)
+        shown = _shown(given, line.grams.high, "ingredient weight")
+        if bulk is None:
+            said.append(f"{shown} of {leaf}: how much room they take is not known; add them as they wilt")
+        elif line.grams.high > bulk * pot_ml:
+            rounds = ceil(line.grams.high / bulk / pot_ml)
+            said.append(
+                f"{shown} of {leaf} are wilted in {rounds} rounds: raw they fill about "
+                f"{_shown(given, line.grams.high / bulk, 'ingredient volume')}, and the largest pot holds "
+                f"{_shown(given, pot_ml, 'ingredient volume')}"
+            )
+    return said
+
+
+def _grams_per_ml(line: ComputedLine, leaf: str, tables: Tables) -> Fraction | None:
+    """A published weight per measure of the raw leaves, chopped where there is one."""
+    name = line.ingredient.name
+    for called in (f"chopped {leaf}", f"raw {leaf}", f"chopped {name}", f"raw {name}"):
+        for row in tables.food(called):
+            if tables.units[row.unit].dimension is Dimension.VOLUME:
+                return row.grams / tables.units[row.unit].factor
+    return None
+
+
+def _liquid(given: Given, slug: str, pot_ml: Fraction) -> list[str]:
+    """What a recipe makes by volume."""
+    makes = given.made[slug].recipe.makes
+    made = makes.total(Dimension.VOLUME) if makes is not None else None
+    if made is None or made.high <= pot_ml:
+        return []
+    return [
+        f"{_shown(given, made.high, 'ingredient volume')} in {ceil(made.high / pot_ml)} rounds or pots: the largest "
+        f"holds {_shown(given, pot_ml, 'ingredient volume')}"
+    ]
+
+
+def _shown(given: Given, amount: Fraction, use: str) -> str:
+    return given.kitchen.shower.base(Span.of(amount), use=use, system=given.book.config.units)
