@@ -63,7 +63,7 @@ def use(plan: Plan, folder: Path, monkeypatch: pytest.MonkeyPatch) -> list[tuple
         asked.append((folder, slug))
         return plan, sample_book()
 
-    monkeypatch.setattr(import_module("generator.cli.gathering"), "compute_gathering", compute)
+    monkeypatch.setattr(import_module("generator.cli.sheet"), "compute_gathering", compute)
     monkeypatch.chdir(folder.parent)
     return asked
 
@@ -106,7 +106,7 @@ def test_one_document_as_html_and_as_pdf(
     planned: list[tuple[Path, str]], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The PDF itself is read in the test of the demo's supper."""
-    monkeypatch.setattr("generator.write.pdf.write_pdf", lambda html, into: into.write_text(html, "utf-8"))
+    monkeypatch.setattr("generator.write.files.write_pdf", lambda html, into: into.write_text(html, "utf-8"))
     for name in ("supper.html", "supper.pdf"):
         result = sheet("supper", "--into", str(tmp_path / name))
         assert f"Wrote {tmp_path / name}" in result.stdout
@@ -160,7 +160,7 @@ def test_errors_of_its_files_are_told(folder: Path, monkeypatch: pytest.MonkeyPa
         raise BookError((Problem(slug="wrong-value", message="No such day."),))
 
     use(sample_plan(), folder, monkeypatch)
-    monkeypatch.setattr(import_module("generator.cli.gathering"), "compute_gathering", compute)
+    monkeypatch.setattr(import_module("generator.cli.sheet"), "compute_gathering", compute)
     result = sheet("supper")
     assert (result.exit_code, "No such day. [wrong-value]" in result.stderr) == (1, True)
     assert json.loads(sheet("supper", "--json").stdout)["problems"][0]["message"] == "No such day."

@@ -22,7 +22,7 @@ from generator.problems import BookError, Severity
 from generator.render.data import cautions_data, problem_data
 from generator.render.gathering_text import unmet_lines
 from generator.render.text import caution_lines
-from generator.write.starter import NotANewFolder, start_book
+from generator.write.files import NotANewFolder, start_book
 
 BOOK_ARGUMENT = click.argument("book", required=False, type=click.Path(path_type=Path), default=Path("."))
 

@@ -56,7 +56,7 @@ def fail(problems: tuple[Problem, ...]) -> None:
 
 def write_page(into: Path, html: str) -> None:
     """One document to a .html or a .pdf file."""
-    from generator.write.pdf import PdfNotInstalled, write_pdf
+    from generator.write.files import PdfNotInstalled, write_pdf
 
     if into.suffix not in (".html", ".pdf"):
         raise click.UsageError(f"--into takes a .html or a .pdf file, not '{into.name}'.")

@@ -1,4 +1,4 @@
-"""The command about one recipe: its sheet, its smoker's sheet, labels for its bags."""
+"""The command about one recipe: its sheet, its smoker's sheet, labels for its bags; and about one gathering: its plan."""
 
 from __future__ import annotations
 
@@ -12,9 +12,8 @@ from typing import Any
 
 import click
 
-from generator.build import compute_sheet, find_gathering, find_recipe, kitchen
+from generator.build import compute_gathering, compute_sheet, find_gathering, find_recipe, kitchen
 from generator.cli.amounts import UNITS, amount_of, number, water_weight_g, weight_g
-from generator.cli.gathering import give_gathering
 from generator.cli.output import BOOK_HAS_ERRORS, fail, print_json, print_problems, say, write_page
 from generator.compute import NotScalable, Wish
 from generator.compute.clock import times_from, times_until, uncounted
@@ -30,12 +29,15 @@ from generator.render import (
     LabelError,
     label_grid,
     load_theme,
+    render_gathering,
     render_labels,
     render_sheet,
     render_smoker,
 )
 from generator.render.clock_words import clock_lines, times_data
 from generator.render.data import problem_data, sheet_data
+from generator.render.gathering_data import gathering_data
+from generator.render.gathering_text import gathering_text
 from generator.render.text import sheet_text
 
 Pair = tuple[Fraction, Fraction]
@@ -302,3 +304,20 @@ def _wish(
             "--water", water, units, language, takes="one volume or weight above 0, such as 6qt or 5L"
         ),
     )
+
+
+def give_gathering(folder: Path, slug: str, *, units: str | None, into: Path | None, as_json: bool) -> None:
+    """Plan it and print it; exit code 1 where it cannot be met. Raises BookError for errors of its files."""
+    plan, book = compute_gathering(folder, slug)
+    units = units or book.book.config.units
+    if into is not None:
+        theme = load_theme(book.book.config.theme)
+        write_page(into, render_gathering(plan, book, tables=kitchen().tables, theme=theme, units=units))
+    elif as_json:
+        print_json(gathering_data(plan, units))
+    else:
+        say(gathering_text(plan, book, units, kitchen().tables))
+    if any(problem.is_error for problem in plan.problems):
+        if into is not None or not as_json:
+            print_problems(plan.problems)
+        sys.exit(BOOK_HAS_ERRORS)

@@ -1,17 +1,26 @@
-"""Exact amounts in, strings for a reader out: each rounded once, by one row of the rounding table."""
+"""Exact amounts in, strings for a reader out: each rounded once, by one row of the rounding table, estimates outward."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from generator.model.quantity import COUNT, TO_MAKE, Dimension, Measure, Quantity, Span, Temperature, Unit
 from generator.model.results import Shown
-from generator.model.rounding import PINCH, ROUND, TRACE, RoundingRow, find_row, round_by_row
+from generator.model.rounding import (
+    PINCH,
+    ROUND,
+    TRACE,
+    RoundingRow,
+    find_row,
+    round_by_row,
+    round_down,
+    round_nearest,
+    round_up,
+)
 
 SYSTEMS = ("us", "metric", "imperial")
-
 GLYPHS = {
     Fraction(1, 8): "⅛",
     Fraction(1, 4): "¼",
@@ -24,32 +33,33 @@ GLYPHS = {
     Fraction(7, 8): "⅞",
 }
 "Vulgar fractions that kitchens use; others are shown as decimals."
-
 CUP_PARTS = frozenset(Fraction(*pair) for pair in ((0, 1), (1, 4), (1, 3), (1, 2), (2, 3), (3, 4)))
 SPOON_PARTS = frozenset((Fraction(0), Fraction(1, 2)))
 "Parts of a cup, and of a tablespoon, that a kitchen has measures for."
 SMALLEST_CUP_ML = Fraction(100)
 "Below this a unit is a spoon."
-
 SMALLEST_SPOON = Fraction(1, 8)
 "[tsp] The smallest spoon that a kitchen has; an amount below it is shown as a part of it. Source: common practice."
-
 MOST_CUPS = 8
 "Beyond so many of the measure nobody counts thirds of it."
-
 USES = {
     Dimension.WEIGHT: "ingredient weight",
     Dimension.VOLUME: "ingredient volume",
     Dimension.LENGTH: "length",
 }
 "The row of the rounding table for an ordinary amount."
-
-
 UNDER = "under "
 "Before the step of a row, where so little is left that rounding down would leave nothing."
-
 Part = tuple[Fraction, Unit, str]
 "A number, its unit, and the style of its row, perhaps with UNDER before it."
+SALT_STEP_G = Fraction(1, 10)
+"Source: house choice; no estimate here is finer."
+COARSE_FROM_G, COARSE_STEP_G = Fraction(10), Fraction(1)
+"From here whole grams. Source: house choice."
+SODIUM_STEPS_MG = ((Fraction(140), Fraction(5)), (Fraction(10_000), Fraction(10)))
+"Up to each, in steps of. Source: 21 CFR 101.9(c)(4), 5 to 140 mg by 5, above by 10 (second-hand)."
+COARSE_SODIUM_MG = Fraction(100)
+"Above all steps. Source: house choice."
 
 
 class Shower:
@@ -263,3 +273,42 @@ def show_decimal(value: Fraction, *, places: int) -> str:
     digits = str(scaled).rjust(places + 1, "0")
     text = f"{digits[:-places]}.{digits[-places:]}".rstrip("0").rstrip(".") if places else digits
     return f"{sign if text != '0' else ''}{text}"
+
+
+def grams_shown(grams: Span) -> str:
+    """`1.2 to 2.0`; one number where it is known; `up to 2.0` where the low end is nothing."""
+    step = COARSE_STEP_G if grams.high >= COARSE_FROM_G else SALT_STEP_G
+    return _outward(grams, step, places=1)
+
+
+def sodium_shown(milligrams: Span) -> str:
+    """`470 to 790`, in the steps of nutrition labels."""
+    step = next((step for upto, step in SODIUM_STEPS_MG if milligrams.high <= upto), COARSE_SODIUM_MG)
+    return _outward(milligrams, step, places=0)
+
+
+def percent_shown(percent: Span) -> str:
+    """`2.1 to 3.9`, to a tenth."""
+    return _outward(percent, SALT_STEP_G, places=1)
+
+
+def _outward(span: Span, step: Fraction, *, places: int) -> str:
+    """The low end rounded down, the high end up: what is estimated is never shown narrower than it is."""
+    if not span.is_range:
+        return _stepped(max(round_nearest(span.low, step), step if span.low else Fraction(0)), step, places)
+    low, high = round_down(span.low, step), round_up(span.high, step)
+    if low == 0:
+        return f"up to {_stepped(high, step, places)}"
+    if low == high:
+        return _stepped(low, step, places)
+    return f"{_stepped(low, step, places)} to {_stepped(high, step, places)}"
+
+
+def _stepped(value: Fraction, step: Fraction, places: int) -> str:
+    """With its tenth, 2.0, where the step is a tenth; thousands apart."""
+    return f"{float(value):.1f}" if places and step < 1 else f"{int(value):,}"
+
+
+def listed(words: Sequence[str]) -> str:
+    """`salt, sugar and water`"""
+    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))

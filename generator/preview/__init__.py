@@ -1,5 +1,5 @@
 """The preview: a book's folder and a way to build it in; the site on this machine while one writes, out."""
 
-from generator.preview.book import preview_book
+from generator.preview.run import preview_book
 
 __all__ = ["preview_book"]

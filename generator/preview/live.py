@@ -11,8 +11,8 @@ import secrets
 import threading
 from collections.abc import Iterator
 from dataclasses import dataclass
+from pathlib import Path
 
-from generator.preview.outcome import BuildOutcome
 from generator.preview.pages import problems_panel
 from generator.problems import Problem
 
@@ -20,6 +20,17 @@ PING_S = 15.0
 "Between two signs of life: a write that fails is how a closed page is noticed."
 RETRY_MS = 500
 "How soon a page asks again after the connection broke."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuildOutcome:
+    """One build. A failed one leaves the last good site where it is."""
+
+    ok: bool
+    problems: tuple[Problem, ...] = ()
+    "All of them: warnings of a good build, errors and warnings of a failed one."
+    site: Path
+    "The folder that holds, or would hold, the site: the preview's own, never the book's output."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

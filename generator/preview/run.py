@@ -1,16 +1,20 @@
-"""Folders to watch and a way to build in; the site on this machine, built anew at every save, out."""
+"""A book's folder in; its site on this machine, built anew at every save, out: the composition of build and preview."""
 
 from __future__ import annotations
 
+import tempfile
 import threading
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
-from generator.preview.live import Live
-from generator.preview.outcome import BuildOutcome
+from generator.build import build_site
+from generator.preview.live import BuildOutcome, Live
 from generator.preview.server import HOST, serving
 from generator.preview.watch import Watcher
+from generator.problems import BookError, Problem
+from generator.render.theme import themes_root
+from generator.write import PhotoCache
 
 DEFAULT_PORT = 8000
 _LOOK_UP_S = 0.25
@@ -51,3 +55,36 @@ def preview(
             while not stop.is_set():
                 if watcher.wait(_LOOK_UP_S):
                     build_once()
+
+
+def preview_book(
+    folder: Path,
+    *,
+    port: int,
+    say: Callable[[str], None],
+    show_problems: Callable[[tuple[Problem, ...]], None],
+) -> None:
+    """Serve a book until interrupted. The site goes to a temporary folder; `output/` is not touched."""
+    with tempfile.TemporaryDirectory(prefix="potherb-") as temporary:
+        site = Path(temporary) / "site"
+        photos: PhotoCache = {}
+
+        def build() -> BuildOutcome:
+            try:
+                report = build_site(folder, into=site, photos=photos)
+            except BookError as error:
+                return BuildOutcome(ok=False, problems=error.problems, site=site)
+            return BuildOutcome(ok=True, problems=report.problems, site=site)
+
+        def built(outcome: BuildOutcome) -> None:
+            show_problems(outcome.problems)
+            say("built" if outcome.ok else "not built: the last good site stays")
+
+        preview(
+            folders=[folder, themes_root()],
+            build=build,
+            site=site,
+            port=port,
+            on_ready=lambda url: say(f"The book is at {url}  (Ctrl-C ends it)"),
+            on_built=built,
+        )

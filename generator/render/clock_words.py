@@ -5,8 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from generator.model.moment import StageTime, Window
-from generator.model.moment_words import date_words, moment_words, time_words, weekday_words, window_words
+from generator.model.moment import (
+    StageTime,
+    Window,
+    date_words,
+    moment_words,
+    time_words,
+    weekday_words,
+    window_words,
+)
+from generator.model.shown import listed
 
 __all__ = [
     "clock_lines",
@@ -38,8 +46,7 @@ def clock_lines(times: Sequence[StageTime], uncounted: Sequence[str]) -> list[st
 
 def uncounted_sentence(names: Sequence[str]) -> str:
     """What comes on top of the times told."""
-    listed = " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
-    return f"Allow time for {listed}: no length is written, so none is counted."
+    return f"Allow time for {listed(names)}: no length is written, so none is counted."
 
 
 def times_data(times: Sequence[StageTime]) -> list[dict[str, Any]]:

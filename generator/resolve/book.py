@@ -1,13 +1,15 @@
-"""A manuscript in, a book out: every link followed, every use known, nothing lost."""
+"""A manuscript in, a book out: every link followed, every use known, every component before its dishes, nothing lost."""
 
 from __future__ import annotations
+
+from collections.abc import Iterable
+from graphlib import CycleError, TopologicalSorter
 
 from generator.model.book import Book, Manuscript, Use
 from generator.model.gathering import Gathering
 from generator.model.recipe import PlainPage, Recipe
 from generator.problems import ProblemLog
 from generator.resolve.gathering import invite_all
-from generator.resolve.graph import order_recipes
 from generator.resolve.links import check_links, check_photos
 from generator.resolve.uses import find_uses
 
@@ -53,3 +55,32 @@ def _check_drafts(uses: list[Use], drafts: set[str], log: ProblemLog) -> None:
                 f"'{use.component}' is a draft and has no page.",
                 "Take `draft: true` out of it, or make this recipe a draft too.",
             )
+
+
+def order_recipes(recipes: dict[str, Recipe], uses: Iterable[Use], log: ProblemLog) -> tuple[str, ...]:
+    """Slugs from the leaves up; empty where recipes need each other in a circle."""
+    uses = tuple(uses)
+    needs: dict[str, set[str]] = {slug: set() for slug in sorted(recipes)}
+    for use in uses:
+        needs[use.dish].add(use.component)
+    try:
+        sorter = TopologicalSorter({slug: sorted(parts) for slug, parts in needs.items()})
+        return tuple(sorter.static_order())
+    except CycleError as error:
+        _report_cycle(tuple(error.args[1]), uses, recipes, log)
+        return ()
+
+
+def _report_cycle(
+    path: tuple[str, ...], uses: tuple[Use, ...], recipes: dict[str, Recipe], log: ProblemLog
+) -> None:
+    """The path reads as the cook meets it: each recipe uses the next one."""
+    steps = tuple(reversed(path))
+    first = next((use for use in uses if use.dish == steps[0] and use.component == steps[1]), None)
+    link = first.line.link if first else None
+    log.add(
+        "cycle",
+        link.position if link else recipes[steps[0]].position,
+        f"{recipes[steps[0]].name} needs itself: {' → '.join(steps)}.",
+        "Take the link out of one of these ingredient lines.",
+    )

@@ -11,9 +11,10 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from generator.model.slug import fold
 from generator.problems import ProblemLog
 from generator.write.manifest import MANIFEST_NAME, BadManifestError, Manifest, hash_file, read_manifest
-from generator.write.paths import folders_above, is_hidden, place_key
+from generator.write.paths import folders_above, is_hidden
 
 BOOK_FOLDERS = ("recipes", "gatherings", "pages", "photos")
 "Folders of a book that hold its author's own files."
@@ -144,14 +145,14 @@ def _compare(tree: Tree, into: Path, manifest: Manifest) -> Survey:
 
 def find_in_the_way(survey: Survey, paths: Collection[str], into: Path, log: ProblemLog) -> None:
     """Note each foreign file or folder that stands where a file or folder of the new site must go."""
-    ours = {place_key(path) for path in paths}
-    our_folders = {place_key(folder) for path in paths for folder in folders_above(path)}
+    ours = {fold(path) for path in paths}
+    our_folders = {fold(folder) for path in paths for folder in folders_above(path)}
     for path in survey.foreign:
-        if place_key(path) in ours | our_folders or any(place_key(up) in ours for up in folders_above(path)):
+        if fold(path) in ours | our_folders or any(fold(up) in ours for up in folders_above(path)):
             who = "was changed after Potherb wrote it" if path in survey.changed else "is not Potherb's"
             hint = "Move it elsewhere or delete it, then build again."
             log.add("foreign-file", None, f"'{into}/{path}' {who}, and the site needs its place.", hint)
     for path in survey.folders:
-        if any(place_key(folder) in ours for folder in (path, *folders_above(path))):
+        if any(fold(folder) in ours for folder in (path, *folders_above(path))):
             message = f"The folder '{into}/{path}' stands where the site needs a file."
             log.add("foreign-file", None, message, "Move it elsewhere or delete it, then build again.")

@@ -15,11 +15,6 @@ def stays_inside(path: str) -> bool:
     return all(part not in ("", ".", "..") for part in path.split("/"))
 
 
-def place_key(path: str) -> str:
-    """The same key for paths that some file system would take for one: NFC, case folded."""
-    return fold(path)
-
-
 def folders_above(path: str) -> tuple[str, ...]:
     """Every folder a path lies in, nearest first, without the site itself."""
     return tuple(str(parent) for parent in PurePosixPath(path).parents if parent != PurePosixPath("."))
@@ -38,10 +33,10 @@ def check_paths(paths: Iterable[str]) -> None:
         raise ValueError(f"paths that leave the site: {bad}")
     seen: dict[str, str] = {}
     for path in listed:
-        if place_key(path) in seen:
-            raise ValueError(f"two files for one place: {seen[place_key(path)]!r} and {path!r}")
-        seen[place_key(path)] = path
+        if fold(path) in seen:
+            raise ValueError(f"two files for one place: {seen[fold(path)]!r} and {path!r}")
+        seen[fold(path)] = path
     for path in listed:
         for folder in folders_above(path):
-            if place_key(folder) in seen:
+            if fold(folder) in seen:
                 raise ValueError(f"a file where a folder is needed: {folder!r} for {path!r}")

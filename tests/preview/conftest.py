@@ -9,8 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.preview.live import Live
-from generator.preview.outcome import BuildOutcome
+from generator.preview.live import BuildOutcome, Live
 from generator.preview.server import PreviewServer, serving
 from generator.problems import Position, Problem
 

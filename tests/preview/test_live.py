@@ -13,8 +13,7 @@ from typing import Any
 
 import pytest
 
-from generator.preview.live import Live
-from generator.preview.outcome import BuildOutcome
+from generator.preview.live import BuildOutcome, Live
 from generator.preview.run import preview
 from generator.preview.server import PreviewServer
 from generator.problems import Problem

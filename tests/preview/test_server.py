@@ -14,8 +14,7 @@ from typing import Any
 
 import pytest
 
-from generator.preview.live import Live
-from generator.preview.outcome import BuildOutcome
+from generator.preview.live import BuildOutcome, Live
 from generator.preview.server import PreviewServer, is_this_machine, open_server, serving
 from generator.problems import Problem
 

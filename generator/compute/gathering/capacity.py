@@ -8,8 +8,7 @@ from fractions import Fraction
 from math import ceil
 
 from generator.compute.gathering.layout import Given, Layout
-from generator.model.moment import Window
-from generator.model.moment_words import window_words
+from generator.model.moment import Window, window_words
 from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Stage
 from generator.model.results import ComputedLine

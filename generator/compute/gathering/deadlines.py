@@ -9,7 +9,7 @@ from generator.compute.gathering.layout import FREEZER, FRIDGE, Given, Layout, e
 from generator.compute.gathering.lengths import DAY, course_lengths
 from generator.compute.safety.facts.cure_days import rules_for
 from generator.compute.safety.words import span_words
-from generator.model.moment_words import moment_words
+from generator.model.moment import moment_words
 from generator.model.plan import Making
 from generator.model.quantity import Dimension
 from generator.model.recipe import Keep, Recipe

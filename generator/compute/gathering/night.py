@@ -10,9 +10,10 @@ from dataclasses import dataclass
 
 from generator.compute.gathering.capacity import SMOKES
 from generator.compute.gathering.layout import TURN_MIN, Given, LaidCourse, Layout, turn_starts
-from generator.model.moment_words import moment_words
+from generator.model.moment import moment_words
 from generator.model.plan import DAY_FROM, DAY_TO
 from generator.model.recipe import Recipe, Stage
+from generator.model.shown import listed
 
 WORK = frozenset({"trim", "rinse", "turn", "pack", "grind", "stuff", "jar"}) | SMOKES
 "Stages that begin with somebody's hands; a smoke is lit. Source: words of the trade."
@@ -78,13 +79,13 @@ def night_notes(given: Given, layout: Layout, why: Mapping[str, str]) -> list[st
         if found:
             reason = why.get(slug) or (OF_A_DISH if slug in given.dishes else NO_HOUR)
             notes.append(
-                f"{given.book.recipes[slug].name}: {_listed(given, found)}, at night "
+                f"{given.book.recipes[slug].name}: {_nights_words(given, found)}, at night "
                 f"({DAY_TO:%H:%M} to {DAY_FROM:%H:%M}), because {reason}."
             )
     return notes
 
 
-def _listed(given: Given, found: tuple[Presence, ...]) -> str:
+def _nights_words(given: Given, found: tuple[Presence, ...]) -> str:
     """Each stage once, with its first time."""
     told: dict[tuple[str, bool], list[Presence]] = {}
     for one in found:
@@ -94,4 +95,4 @@ def _listed(given: Given, found: tuple[Presence, ...]) -> str:
         more = f" and {len(times) - 1} more" if len(times) > 1 else ""
         at = moment_words(given.moment(min(one.at for one in times)))
         said.append(f"{stage} {'ends' if is_end else 'begins'} {at}{more}")
-    return " and ".join(filter(None, (", ".join(said[:-1]), said[-1])))
+    return listed(said)

@@ -6,8 +6,7 @@ from fractions import Fraction
 
 from generator.model.quantity import Span
 from generator.model.results import DishSalt
-from generator.model.salt_shown import grams_shown, sodium_shown
-from generator.model.shown import show_decimal
+from generator.model.shown import grams_shown, listed, show_decimal, sodium_shown
 from generator.tables import Tables
 
 TASTE_ABOVE_G = Fraction(2)
@@ -20,7 +19,7 @@ def salt_facts(salt: DishSalt | None, tables: Tables) -> tuple[str, ...]:
         return ()
     lines = [_unknown_line(salt) if salt.total_g is None else _salt_line(salt, tables)]
     if salt.not_counted:
-        lines.append(f"Salt that is not counted: {_listed(salt.not_counted)}.")
+        lines.append(f"Salt that is not counted: {listed(salt.not_counted)}.")
     lines.append(_taste_line(salt))
     return tuple(line for line in lines if line)
 
@@ -36,7 +35,7 @@ def _salt_line(salt: DishSalt, tables: Tables) -> str:
     a = "a serving" if salt.serves is not None else "in the batch"
     words = f"{_start(grams_shown(total))} g salt ({sodium_shown(sodium)} mg sodium) {a}"
     if salt.shares:
-        names = _listed([f"the {_lower(share.name)}" for share in salt.shares])
+        names = listed([f"the {_lower(share.name)}" for share in salt.shares])
         if carried == total:
             words += f", all of it from {names}"
         elif grams_shown(carried) == grams_shown(total):
@@ -53,7 +52,7 @@ def _limits(tables: Tables) -> str:
 
 def _unknown_line(salt: DishSalt) -> str:
     names = [f"the {_lower(share.name)}" for share in salt.shares if share.grams is None]
-    return f"How much salt is in it is not known: the cure of {_listed(names)} is not worked out."
+    return f"How much salt is in it is not known: the cure of {listed(names)} is not worked out."
 
 
 def _taste_line(salt: DishSalt) -> str:
@@ -62,7 +61,7 @@ def _taste_line(salt: DishSalt) -> str:
         return "Taste before you salt." if salt.adds_salt else ""
     if salt.serves is None or not salt.adds_salt or carried.high <= TASTE_ABOVE_G:
         return ""
-    names = _listed([f"the {_lower(share.name)}" for share in salt.shares])
+    names = listed([f"the {_lower(share.name)}" for share in salt.shares])
     brings = "bring" if len(salt.shares) > 1 else "brings"
     most = grams_shown(Span(Fraction(0), carried.high))
     return f"Taste before you salt: {names} {brings} {most} g a serving."
@@ -74,7 +73,3 @@ def _start(words: str) -> str:
 
 def _lower(name: str) -> str:
     return name if name[1:2].isupper() else f"{name[:1].lower()}{name[1:]}"
-
-
-def _listed(words: list[str] | tuple[str, ...]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

@@ -9,8 +9,7 @@ from generator.model.quantity import Span
 from generator.model.recipe import Meat
 from generator.model.results import ComputedRecipe, CureResult, SaltInPiece
 from generator.model.rounding import round_up
-from generator.model.salt_shown import grams_shown, percent_shown
-from generator.model.shown import show_decimal
+from generator.model.shown import grams_shown, percent_shown, show_decimal
 from generator.render.context import Context, LinkView
 from generator.render.method_words import method_words
 from generator.render.table_words import BLEND, BLEND_NOTE, Words, brine_words, dose_words

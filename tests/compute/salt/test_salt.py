@@ -31,7 +31,7 @@ from generator.compute.transfer import (
 from generator.model.book import Book
 from generator.model.quantity import Span
 from generator.model.results import ComputedRecipe, DishSalt, SaltInPiece
-from generator.model.salt_shown import grams_shown, percent_shown, sodium_shown
+from generator.model.shown import grams_shown, percent_shown, sodium_shown
 from generator.problems import ProblemLog
 from generator.tables import Tables
 

@@ -1,4 +1,4 @@
-"""A folder that is not there yet in, a new book that builds at once in it out."""
+"""A new book, or one document as PDF, in; its files where the author asks for them out. No site is touched."""
 
 from __future__ import annotations
 
@@ -26,3 +26,19 @@ def start_book(folder: Path) -> Path:
     with as_file(files("generator") / "starter") as starter:
         shutil.copytree(starter, book)
     return book
+
+
+class PdfNotInstalled(RuntimeError):
+    """The extra that writes PDFs is not there; the message says how to get it."""
+
+
+def write_pdf(html: str, into: Path) -> None:
+    """Write one document as PDF. Raises PdfNotInstalled without the extra, OSError where the file cannot be written."""
+    try:
+        import weasyprint
+    except ImportError as error:
+        raise PdfNotInstalled(
+            "A PDF needs the extra `pdf`: .venv/bin/pip install -e '.[pdf]' in the folder of Potherb. "
+            "Or write a .html file and print it."
+        ) from error
+    into.write_bytes(weasyprint.HTML(string=html).write_pdf())

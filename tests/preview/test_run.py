@@ -10,10 +10,10 @@ from typing import Any
 import pytest
 
 from generator.preview import preview_book
-from generator.preview.outcome import BuildOutcome
+from generator.preview.live import BuildOutcome
 from generator.preview.watch import Watcher
 from generator.render.theme import themes_root
-from generator.write.starter import start_book
+from generator.write.files import start_book
 
 SOON_S = 10.0
 "Generous: an event comes within a thousandth of a second on a quiet machine."
@@ -24,7 +24,7 @@ def themes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A copy of the themes that a test may write in."""
     folder = tmp_path / "themes"
     shutil.copytree(themes_root(), folder)
-    for user in ("generator.render.theme", "generator.preview.book"):
+    for user in ("generator.render.theme", "generator.preview.run"):
         monkeypatch.setattr(f"{user}.themes_root", lambda: folder)
     return folder
 
@@ -33,7 +33,7 @@ def themes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def asked(tmp_path: Path, themes: Path, monkeypatch: pytest.MonkeyPatch) -> dict[str, Any]:
     """What a preview of a new book is asked to watch and to build."""
     told: dict[str, Any] = {}
-    monkeypatch.setattr("generator.preview.book.preview", told.update)
+    monkeypatch.setattr("generator.preview.run.preview", told.update)
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
     book = start_book(tmp_path / "book")
     preview_book(book, port=0, say=lambda text: None, show_problems=lambda problems: None)
