@@ -24,7 +24,7 @@ UNITS = click.Choice(["us", "metric", "imperial"])
 "Whose cups, pints and gallons."
 
 
-def number(option: str, text: str | None) -> Fraction | None:
+def plain_number(option: str, text: str | None) -> Fraction | None:
     if text is None:
         return None
     return one_above_0(
@@ -85,6 +85,6 @@ def water_weight_g(option: str, text: str, units: str, language: str = TYPED, *,
 def percent(option: str, text: str) -> Fraction:
     if not text.strip().endswith("%"):
         raise click.UsageError(f"{option} takes a share in per cent, such as 8%, not '{text}'.")
-    share = number(option, text.strip().removesuffix("%").strip())
+    share = plain_number(option, text.strip().removesuffix("%").strip())
     assert share is not None
     return share

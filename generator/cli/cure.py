@@ -16,9 +16,9 @@ from generator.cli.amounts import (
     UNITS,
     amount_of,
     length_mm,
-    number,
     one_above_0,
     percent,
+    plain_number,
     temperature_of,
     volume_ml,
     water_weight_g,
@@ -27,7 +27,7 @@ from generator.cli.amounts import (
 from generator.cli.output import BOOK_HAS_ERRORS, fail, print_json, print_problems, say
 from generator.compute.cure import Scales
 from generator.compute.cure.correct import correct_brine, refuse_used_brine
-from generator.compute.cure.ice import Heat
+from generator.compute.cure.ice import PouredWater
 from generator.compute.cure.table import AtTable, CannotAsk, work_out_at_table
 from generator.compute.cure.written import CuredMeat, cure_input
 from generator.compute.reach.estimate import PieceInCure, add_reach
@@ -123,7 +123,7 @@ def _at_table(options: dict[str, Any], water: Quantity | None) -> AtTable:
     )
 
 
-def _heat(options: dict[str, Any], water: Quantity | None) -> Heat | None:
+def _heat(options: dict[str, Any], water: Quantity | None) -> PouredWater | None:
     """How warm the water is poured; the hot part as told, or as `--water` has it."""
     hot, hot_at, cold_at = (options.get(key) for key in ("hot", "hot_at", "cold_at"))
     if hot is None and hot_at is None and cold_at is None:
@@ -138,7 +138,7 @@ def _heat(options: dict[str, Any], water: Quantity | None) -> Heat | None:
         hot_g = sum((one.base.high for one in poured if one.state == "hot"), Fraction(0))
         if not hot_g:
             raise click.UsageError("Which part of the water is hot? Write --hot 1qt.")
-    return Heat(
+    return PouredWater(
         hot_g=hot_g,
         hot_c=temperature_of("--hot-at", hot_at).celsius,
         cold_c=temperature_of("--cold-at", cold_at).celsius,
@@ -291,7 +291,7 @@ def _meat(options: dict[str, Any]) -> CuredMeat:
         meat_g=None if meat is None else weight_g("--meat", meat, units),
         skin_on=options["skin"] == "on",
         animal=None if fish is None else _fish(fish),
-        days=number("--days", options["days"]),
+        days=plain_number("--days", options["days"]),
         thickness_mm=None if thickness is None else length_mm("--thickness", thickness, units),
         temperature_c=None if temperature is None else temperature_of("--temperature", temperature).celsius,
     )
@@ -314,7 +314,7 @@ def _piece(options: dict[str, Any]) -> PieceInCure | None:
         return None
     if missing:
         raise click.UsageError(f"How far it has reached cannot be told without {' and '.join(missing)}.")
-    in_cure = number("--days", days)
+    in_cure = plain_number("--days", days)
     assert in_cure is not None
     return PieceInCure(
         thickness_mm=length_mm("--thickness", thickness, options["units"]),

@@ -13,7 +13,7 @@ from typing import Any
 import click
 
 from generator.build import compute_gathering, compute_sheet, find_gathering, find_recipe, kitchen
-from generator.cli.amounts import UNITS, amount_of, number, water_weight_g, weight_g
+from generator.cli.amounts import UNITS, amount_of, plain_number, water_weight_g, weight_g
 from generator.cli.output import BOOK_HAS_ERRORS, fail, print_json, print_problems, say, write_page
 from generator.compute import NotScalable, Wish
 from generator.compute.clock import times_from, times_until, uncounted
@@ -294,8 +294,8 @@ def _wish(
     """The wish that was typed, read in the units and the language of the book; a comma that could be either is refused."""
     units, language = book.config.units, certain(book.config.language)
     return Wish(
-        serves=number("--serves", serves),
-        batches=number("--batches", batches),
+        serves=plain_number("--serves", serves),
+        batches=plain_number("--batches", batches),
         makes=None if makes is None else _made(book, slug, makes),
         meat_g=None if meat is None else weight_g("--meat", meat, units, language),
         water_g=None

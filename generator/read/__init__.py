@@ -8,7 +8,7 @@ from generator.read.grammar import Grammar
 from generator.read.moment import MomentError, parse_moment
 from generator.read.number import ANY, AmountError
 from generator.read.quantity import disagreement, parse_amount, parse_leading_amount
-from generator.read.record import Context
+from generator.read.record import Reading
 from generator.read.temperature import parse_temperature
 from generator.read.values import certain
 
@@ -17,10 +17,10 @@ __all__ = [
     "BOOK_FILE",
     "DROPPINGS",
     "AmountError",
-    "Context",
     "Grammar",
     "Kind",
     "MomentError",
+    "Reading",
     "certain",
     "disagreement",
     "find_file",

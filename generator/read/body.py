@@ -26,7 +26,7 @@ from generator.problems import Position, ProblemLog, name_of_sign, nearest
 from generator.read.grammar import MEASURED, Grammar
 from generator.read.number import AmountError, plain
 from generator.read.quantity import read_amount
-from generator.read.source import Source
+from generator.read.source import SourceFile
 
 WORDS_BEHIND = 4
 "How many words behind an amount a name is looked for."
@@ -57,7 +57,7 @@ class Known:
 NOTHING_KNOWN = Known({})
 
 
-def read_body(source: Source, known: Known, grammar: Grammar, log: ProblemLog) -> Body:
+def read_body(source: SourceFile, known: Known, grammar: Grammar, log: ProblemLog) -> Body:
     """The body with everything its links name."""
     text = source.body
     ids = sorted(heading.id for heading in find_headings(text, taken=known.amounts))
@@ -91,7 +91,7 @@ def read_body(source: Source, known: Known, grammar: Grammar, log: ProblemLog) -
     )
 
 
-def _tell_comments(source: Source, comments: Sequence[FoundComment], log: ProblemLog) -> None:
+def _tell_comments(source: SourceFile, comments: Sequence[FoundComment], log: ProblemLog) -> None:
     """A comment is left out, and said so: whoever wrote it may have meant it to be read."""
     for one in comments:
         at = Position(source.file, source.body_line + one.line - 1, one.column)
@@ -107,7 +107,7 @@ def _tell_comments(source: Source, comments: Sequence[FoundComment], log: Proble
             log.add("html-comment", at, message, hint)
 
 
-def _refuse_unseen(source: Source, log: ProblemLog) -> None:
+def _refuse_unseen(source: SourceFile, log: ProblemLog) -> None:
     """Signs that nobody sees, written as &#x202E; or in the address of a link that is shown."""
     for one in find_unseen(source.body):
         at = Position(source.file, source.body_line + one.line - 1, one.column)
@@ -187,7 +187,7 @@ def _check_shares(amounts: Sequence[AmountLink], log: ProblemLog) -> None:
             )
 
 
-def _warn_unlinked(source: Source, known: Known, grammar: Grammar, log: ProblemLog) -> None:
+def _warn_unlinked(source: SourceFile, known: Known, grammar: Grammar, log: ProblemLog) -> None:
     """A warning for every amount that stands before the name of an ingredient and is no link."""
     names = _Names.of(known.names)
     for _, block in groupby(find_runs(source.body), key=lambda run: run.block):

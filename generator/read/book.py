@@ -14,12 +14,12 @@ from generator.read.config import read_config
 from generator.read.folder import Kind, kind_of, note_unopened, photo_files, tell_misnamed, text_files
 from generator.read.gathering import read_gathering
 from generator.read.recipe import read_page, read_recipe
-from generator.read.record import Context
-from generator.read.source import Source, read_text, slug_of, split_front_matter
+from generator.read.record import Reading
+from generator.read.source import SourceFile, read_text, slug_of, split_front_matter
 from generator.tables import Tables
 
 Record = TypeVar("Record", Recipe, PlainPage, Gathering)
-Reader = Callable[[Source, str, Context, ProblemLog], Record | None]
+Reader = Callable[[SourceFile, str, Reading, ProblemLog], Record | None]
 
 BOOK_FILE = "book.yaml"
 
@@ -31,7 +31,7 @@ def read_book(folder: Path, tables: Tables, log: ProblemLog) -> Manuscript | Non
     log.extend(of_book)
     if config is None:
         return None
-    context = Context(config=config, tables=tables)
+    context = Reading(config=config, tables=tables)
     tell_misnamed(folder, folder.name or str(folder), log)
     recipes, bad_recipes = _read_folder(folder, "recipes", read_recipe, context, log)
     gatherings, bad_gatherings = _read_folder(folder, "gatherings", read_gathering, context, log)
@@ -65,13 +65,13 @@ def read_book_file(folder: Path, tables: Tables, log: ProblemLog) -> BookConfig 
     return None if text is None else read_config(text, BOOK_FILE, tables, log)
 
 
-def read_recipe_file(path: Path, file: str, context: Context, log: ProblemLog) -> Recipe | None:
+def read_recipe_file(path: Path, file: str, context: Reading, log: ProblemLog) -> Recipe | None:
     """One recipe by the path of its file; `file` is how problems name it."""
     return _read_file(path, file, read_recipe, context, log)[1]
 
 
 def _read_folder(
-    folder: Path, kind: str, read: Reader[Record], context: Context, log: ProblemLog
+    folder: Path, kind: str, read: Reader[Record], context: Reading, log: ProblemLog
 ) -> tuple[list[Record], list[str]]:
     """The records of a folder by slug, and the files that could not be read."""
     records: dict[str, Record] = {}
@@ -95,7 +95,7 @@ def _read_folder(
 
 
 def _read_file(
-    path: Path, file: str, read: Reader[Record], context: Context, log: ProblemLog
+    path: Path, file: str, read: Reader[Record], context: Reading, log: ProblemLog
 ) -> tuple[str | None, Record | None]:
     slug = slug_of(path.stem, file, log)
     text = read_text(path, file, log)

@@ -19,8 +19,8 @@ from generator.read.keys import Behind, Block, Holds, Key
 from generator.read.moment import MomentError, parse_moment
 from generator.read.number import AmountError
 from generator.read.recipe import DRAFT, NAME, SUMMARY
-from generator.read.record import Context, read_record
-from generator.read.source import Source
+from generator.read.record import Reading, read_record
+from generator.read.source import SourceFile
 from generator.read.text import Text
 from generator.read.values import MOST_DIGITS, Value, bare_number, of_text, wrong, yes_no
 
@@ -272,6 +272,6 @@ GATHERING = Block(
 )
 
 
-def read_gathering(source: Source, slug: str, context: Context, log: ProblemLog) -> Gathering | None:
+def read_gathering(source: SourceFile, slug: str, context: Reading, log: ProblemLog) -> Gathering | None:
     """The gathering of a file; None, and every problem noted, where something in it is an error."""
     return read_record(GATHERING, source, slug, context, log)

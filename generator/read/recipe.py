@@ -16,8 +16,8 @@ from generator.read.keys import Behind, Block, Holds, Key
 from generator.read.lines import read_course, read_ingredients
 from generator.read.number import AmountError, plain, unreadable
 from generator.read.quantity import read_amount, take_alternative
-from generator.read.record import Context, read_record
-from generator.read.source import Source
+from generator.read.record import Reading, read_record
+from generator.read.source import SourceFile
 from generator.read.time import MINUTES_A_DAY, parse_kept
 from generator.read.values import (
     Value,
@@ -216,12 +216,12 @@ RECIPE = Block(
 PAGE = Block(PlainPage, NAME, SUMMARY)
 
 
-def read_recipe(source: Source, slug: str, context: Context, log: ProblemLog) -> Recipe | None:
+def read_recipe(source: SourceFile, slug: str, context: Reading, log: ProblemLog) -> Recipe | None:
     """The recipe of a file; None, and every problem noted, where something in it is an error."""
     return read_record(RECIPE, source, slug, context, log, _known)
 
 
-def read_page(source: Source, slug: str, context: Context, log: ProblemLog) -> PlainPage | None:
+def read_page(source: SourceFile, slug: str, context: Reading, log: ProblemLog) -> PlainPage | None:
     """The page of a file; None, and every problem noted, where something in it is an error."""
     return read_record(PAGE, source, slug, context, log)
 

@@ -13,13 +13,13 @@ from generator.read.front_matter import read_front_matter
 from generator.read.grammar import Grammar
 from generator.read.keys import Block, Record
 from generator.read.shapes import check_keys
-from generator.read.source import Source
+from generator.read.source import SourceFile
 from generator.read.values import Value
 from generator.tables import Tables
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Context:
+class Reading:
     """What the files of one book are read with."""
 
     config: BookConfig
@@ -43,9 +43,9 @@ def _nothing(_: Mapping[str, Any]) -> Known:
 
 def read_record(
     block: Block[Record],
-    source: Source,
+    source: SourceFile,
     slug: str,
-    context: Context,
+    context: Reading,
     log: ProblemLog,
     known: Callable[[Mapping[str, Any]], Known] = _nothing,
 ) -> Record | None:

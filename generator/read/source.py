@@ -29,7 +29,7 @@ _OTHER_KINDS = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Source:
+class SourceFile:
     """One text file, split at its front matter. Line numbers count from 1 in the whole file."""
 
     file: str
@@ -95,7 +95,7 @@ def _place(file: str, text: str, offset: int | None) -> Position:
     return Position(file, before.count("\n") + 1, len(before) - before.rfind("\n"))
 
 
-def split_front_matter(text: str, file: str, log: ProblemLog) -> Source | None:
+def split_front_matter(text: str, file: str, log: ProblemLog) -> SourceFile | None:
     """Front matter and body of a file that begins with ---, or None with a problem."""
     lines = text.split("\n")
     if not _FENCE.fullmatch(lines[0]):
@@ -108,7 +108,7 @@ def split_front_matter(text: str, file: str, log: ProblemLog) -> Source | None:
         return None
     for number, line in enumerate(lines[1:], start=2):
         if _FENCE.fullmatch(line):
-            return Source(
+            return SourceFile(
                 file=file,
                 text=text,
                 front="\n".join(lines[1 : number - 1]),

@@ -112,7 +112,7 @@ def plan_figure(plan: Plan, clock: PlanClock) -> PlanFigure | None:
     serve_at = plan.invited.gathering.serve_at
     first = midnight(plan.steps[0].start)
     last = _next_midnight(max((serve_at, *(step.end for step in plan.steps)), key=_absolute))
-    scale = Scale(first=first, minutes=minutes_between(first, last))
+    scale = TimeAxis(first=first, minutes=minutes_between(first, last))
     lanes = tuple(_lanes(plan, scale))
     bottom = _bottom(lanes[-1])
     serve_x = scale.x(serve_at)
@@ -160,7 +160,7 @@ def _next_midnight(moment: Moment) -> Moment:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Scale:
+class TimeAxis:
     """From moments to user units, to a tenth of one."""
 
     first: Moment
@@ -172,7 +172,7 @@ class Scale:
         return round(LEFT + (RIGHT - LEFT) * min(max(share, 0.0), 1.0), 1)
 
 
-def _lanes(plan: Plan, scale: Scale) -> Iterator[Lane]:
+def _lanes(plan: Plan, scale: TimeAxis) -> Iterator[Lane]:
     """A lane for each recipe that has a step, in the order in which they begin."""
     names = {making.slug: making.recipe.recipe.name for making in plan.makings}
     numbered: dict[str, list[tuple[int, Step]]] = {}
@@ -195,7 +195,7 @@ def _bottom(lane: Lane) -> float:
     return max(bar.y for bar in lane.bars) + ROW + GAP
 
 
-def _bars(steps: Sequence[tuple[int, Step]], scale: Scale, top: float) -> tuple[Bar, ...]:
+def _bars(steps: Sequence[tuple[int, Step]], scale: TimeAxis, top: float) -> tuple[Bar, ...]:
     """Each step in the first row where neither it nor its label touches another."""
     rows: list[list[tuple[float, float]]] = []
     bars = []
@@ -251,7 +251,7 @@ def _midnights(first: Moment, last: Moment) -> Iterator[Moment]:
         moment = _next_midnight(moment)
 
 
-def _days(first: Moment, last: Moment, scale: Scale, clock: PlanClock) -> tuple[Day, ...]:
+def _days(first: Moment, last: Moment, scale: TimeAxis, clock: PlanClock) -> tuple[Day, ...]:
     midnights = tuple(_midnights(first, last))
     every = ceil(DAY_NAME / ((RIGHT - LEFT) / len(midnights)))
     days = []
@@ -261,7 +261,7 @@ def _days(first: Moment, last: Moment, scale: Scale, clock: PlanClock) -> tuple[
     return tuple(days)
 
 
-def _nights(first: Moment, last: Moment, scale: Scale) -> Iterator[Night]:
+def _nights(first: Moment, last: Moment, scale: TimeAxis) -> Iterator[Night]:
     for moment in (*_midnights(first, last), last):
         begins = datetime.combine(moment.date() - timedelta(days=1), DAY_TO, moment.tzinfo)
         ends = datetime.combine(moment.date(), DAY_FROM, moment.tzinfo)

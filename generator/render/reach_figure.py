@@ -88,7 +88,7 @@ def reach_figure(reach: ReachResult) -> ReachFigure:
     series = _chosen(reach.series, reach.day)
     without = _chosen(reach.series_without_pump or (), reach.day)
     levels = _level_ticks(max(level for _, *row in (*series, *without) for level in row))
-    scale = Scale(last=last, most=levels[-1] / 100)
+    scale = Axes(last=last, most=levels[-1] / 100)
     own_x = scale.x(float(reach.day))
     return ReachFigure(
         width=WIDTH,
@@ -116,7 +116,7 @@ def reach_figure(reach: ReachResult) -> ReachFigure:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Scale:
+class Axes:
     """From days and shares of the even level to user units, to a tenth of one."""
 
     last: int

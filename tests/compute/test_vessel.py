@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from generator.cli import main
 from generator.compute import Kitchen
 from generator.compute.cure.formulas import ice_for, ice_within
-from generator.compute.cure.ice import Heat, share_ice
+from generator.compute.cure.ice import PouredWater, share_ice
 from generator.problems import OutOfRange, ProblemLog
 
 
@@ -210,7 +210,7 @@ class TestIce:
         assert again[1]["ice"]["cold_g"] < 50
 
     def test_all_cold_enough_needs_none(self, kitchen: Kitchen) -> None:
-        heat = Heat(hot_g=Fraction(100), hot_c=Fraction(3), cold_c=Fraction(2))
+        heat = PouredWater(hot_g=Fraction(100), hot_c=Fraction(3), cold_c=Fraction(2))
         found = share_ice(Fraction(1000), heat, kitchen.tables, ProblemLog())
         assert found is not None
         assert (found.ice_g, found.cold_g) == (0, 900)

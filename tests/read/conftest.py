@@ -11,7 +11,7 @@ from generator.model.recipe import Recipe
 from generator.problems import ProblemLog
 from generator.read.grammar import Grammar
 from generator.read.recipe import read_recipe
-from generator.read.record import Context
+from generator.read.record import Reading
 from generator.read.source import split_front_matter
 from generator.tables import Tables
 
@@ -29,7 +29,7 @@ def read_text_of_recipe(tables: Tables) -> ReadRecipe:
 
     def read(text: str, *, config: BookConfig | None = None) -> tuple[Recipe | None, ProblemLog]:
         log = ProblemLog()
-        context = Context(config=config or BookConfig(title="Book"), tables=tables)
+        context = Reading(config=config or BookConfig(title="Book"), tables=tables)
         source = split_front_matter(text, "recipes/dish.md", log)
         recipe = read_recipe(source, "dish", context, log) if source else None
         return recipe, log

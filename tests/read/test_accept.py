@@ -11,7 +11,7 @@ import pytest
 from generator.model.book import BookConfig
 from generator.model.recipe import Recipe
 from generator.problems import Position, ProblemLog
-from generator.read import Context, read_book_file, read_recipe_file
+from generator.read import Reading, read_book_file, read_recipe_file
 from generator.tables import Tables
 
 ACCEPT = "accept:\n  wild-game-165: whole loins,\n    cooked to 160 °F # by thermometer\n"
@@ -29,7 +29,7 @@ def read(folder: Path, text: str, tables: Tables) -> tuple[Recipe | None, Proble
     file = folder / "dish.md"
     file.write_text(text, encoding="utf-8")
     log = ProblemLog()
-    context = Context(config=BookConfig(title="A"), tables=tables)
+    context = Reading(config=BookConfig(title="A"), tables=tables)
     return read_recipe_file(file, "recipes/dish.md", context, log), log
 
 

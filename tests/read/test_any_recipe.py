@@ -10,7 +10,7 @@ from generator.problems import ProblemLog
 from generator.read.config import BOOK_FILE_KEYS, read_config
 from generator.read.cure_keys import CURE
 from generator.read.recipe import MEAT, RECIPE, read_recipe
-from generator.read.record import Context
+from generator.read.record import Reading
 from generator.read.source import split_front_matter
 from generator.tables import load_tables
 
@@ -92,7 +92,7 @@ def test_any_front_matter_is_a_recipe_or_problems(front: str, body: str) -> None
     log = ProblemLog()
     source = split_front_matter(text, "recipes/a.md", log)
     assert source is not None
-    recipe = read_recipe(source, "a", Context(config=BookConfig(title="B"), tables=TABLES), log)
+    recipe = read_recipe(source, "a", Reading(config=BookConfig(title="B"), tables=TABLES), log)
     check_places(log, text)
     assert (recipe is None) is log.has_errors
 

@@ -18,7 +18,7 @@ from generator.read.cure_keys import CURE, PUMP_BRINE
 from generator.read.gathering import GATHERING, GUESTS, read_gathering
 from generator.read.keys import Behind, Block, Key
 from generator.read.recipe import KEEP, MEAT, PAGE, RECIPE, read_page, read_recipe
-from generator.read.record import Context
+from generator.read.record import Reading
 from generator.read.shapes import INSTEAD, LATER
 from generator.read.source import split_front_matter
 from generator.tables import Tables
@@ -129,7 +129,7 @@ def test_examples_of_a_recipe_are_read_and_fill_every_field(tables: Tables) -> N
 
 
 def test_examples_of_a_gathering_and_of_a_page_are_read_and_fill_every_field(tables: Tables) -> None:
-    log, context = ProblemLog(), Context(config=BookConfig(title="Book"), tables=tables)
+    log, context = ProblemLog(), Reading(config=BookConfig(title="Book"), tables=tables)
     for block, read in ((GATHERING, read_gathering), (PAGE, read_page)):
         source = split_front_matter(f"---\n{yaml_of(block)}---\n", "x/feast.md", log)
         assert source is not None
@@ -162,7 +162,7 @@ def test_hint_of_a_missing_key_is_a_line_that_mends_it(name: str, tables: Tables
 
 
 def _read_recipe(front: str, tables: Tables) -> tuple[Recipe | None, ProblemLog]:
-    log, context = ProblemLog(), Context(config=BookConfig(title="Book"), tables=tables)
+    log, context = ProblemLog(), Reading(config=BookConfig(title="Book"), tables=tables)
     source = split_front_matter(f"---\n{front}---\n", "recipes/dish.md", log)
     assert source is not None
     return read_recipe(source, "dish", context, log), log

@@ -11,7 +11,7 @@ import pytest
 
 from generator.model.book import Manuscript
 from generator.problems import Position, ProblemLog
-from generator.read import Context, read_book, read_recipe_file
+from generator.read import Reading, read_book, read_recipe_file
 from generator.read.source import DEVICE_NAMES, MAX_BYTES, slug_of, split_front_matter
 from generator.tables import Tables
 
@@ -426,7 +426,7 @@ def test_one_file_can_be_read_alone(make_book: MakeBook, tables: Tables) -> None
     folder = make_book({"recipes/dish.md": DISH})
     manuscript, log = read(folder, tables)
     assert manuscript is not None
-    context = Context(config=manuscript.config, tables=tables)
+    context = Reading(config=manuscript.config, tables=tables)
     recipe = read_recipe_file(folder / "recipes/dish.md", "recipes/dish.md", context, log)
     assert recipe == manuscript.recipes[0]
 

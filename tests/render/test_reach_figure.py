@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from generator.render.reach_figure import BOTTOM, HEIGHT, LEFT, RIGHT, TOP, WIDTH, Scale, reach_figure
+from generator.render.reach_figure import BOTTOM, HEIGHT, LEFT, RIGHT, TOP, WIDTH, Axes, reach_figure
 from generator.render.reach_words import days, even_sentence, percent, salt_sentence
 from tests.render.reach_sample import reach, series
 
@@ -18,7 +18,7 @@ def points(text: str) -> list[tuple[float, float]]:
 
 
 def test_scale_puts_the_ends_on_the_edges_and_the_middle_between() -> None:
-    scale = Scale(last=28, most=1.0)
+    scale = Axes(last=28, most=1.0)
     assert (scale.x(0), scale.x(28)) == (LEFT, RIGHT)
     assert (scale.y(0), scale.y(1)) == (BOTTOM, TOP)
     assert scale.x(7) == LEFT + (RIGHT - LEFT) / 4  # a week of four

@@ -16,7 +16,7 @@ from generator.tables import Tables
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Heat:
+class PouredWater:
     """How warm the water of a brine is poured."""
 
     hot_g: Fraction
@@ -24,29 +24,29 @@ class Heat:
     cold_c: Fraction
 
 
-def share_ice(water_g: Fraction, heat: Heat, tables: Tables, log: ProblemLog) -> IceShare | None:
+def share_ice(water_g: Fraction, poured: PouredWater, tables: Tables, log: ProblemLog) -> IceShare | None:
     """Hot water, cold water and ice that are the whole water together, at 38 °F; None where too much is hot."""
     target_f = tables.constant("brining_maximum_f")
     target_c = Temperature(target_f, "F").celsius
-    most_g = most_hot_g(water_g, heat, target_c)
-    if heat.hot_g > most_g:
+    most_g = most_hot_g(water_g, poured, target_c)
+    if poured.hot_g > most_g:
         log.add(
             "ice-over-water",
             None,
-            f"{show_decimal(heat.hot_g, places=0)} g of hot water needs more ice to come to "
+            f"{show_decimal(poured.hot_g, places=0)} g of hot water needs more ice to come to "
             f"{show_decimal(target_f, places=0)} °F than there is water left of "
             f"{show_decimal(water_g, places=0)} g: the brine would come out weaker.",
             f"Take at most {show_decimal(round_down(most_g, TEN_G), places=0)} g of hot water, or let it cool first.",
         )
         return None
     ice_g = ice_within(
-        total_g=water_g, hot_g=heat.hot_g, hot_c=heat.hot_c, cold_c=heat.cold_c, target_c=target_c
+        total_g=water_g, hot_g=poured.hot_g, hot_c=poured.hot_c, cold_c=poured.cold_c, target_c=target_c
     )
-    return IceShare(ice_g=ice_g, hot_g=heat.hot_g, cold_g=water_g - heat.hot_g - ice_g, target_f=target_f)
+    return IceShare(ice_g=ice_g, hot_g=poured.hot_g, cold_g=water_g - poured.hot_g - ice_g, target_f=target_f)
 
 
-def most_hot_g(water_g: Fraction, heat: Heat, target_c: Fraction) -> Fraction:
+def most_hot_g(water_g: Fraction, poured: PouredWater, target_c: Fraction) -> Fraction:
     """The most hot water [g] that ice cools, no cold water being left: hot c (Th - t) = (water - hot)(L + c t)."""
-    gives = SPECIFIC_HEAT_J_GK * max(heat.hot_c - target_c, Fraction(0))
+    gives = SPECIFIC_HEAT_J_GK * max(poured.hot_c - target_c, Fraction(0))
     takes = LATENT_HEAT_J_G + SPECIFIC_HEAT_J_GK * target_c
     return water_g * takes / (gives + takes)

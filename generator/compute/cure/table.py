@@ -8,7 +8,7 @@ from fractions import Fraction
 from generator.compute.cure.amounts import Scales
 from generator.compute.cure.brine import at_temperature
 from generator.compute.cure.case import CureInput
-from generator.compute.cure.ice import Heat, share_ice
+from generator.compute.cure.ice import PouredWater, share_ice
 from generator.compute.cure.result import work_out_cure
 from generator.compute.cure.vessel import Pot, fit_vessel, refuse_small_pot, water_that_fits
 from generator.model.quantity import Temperature
@@ -25,7 +25,7 @@ class AtTable:
     """What is asked besides the cure itself; None and False are not asked."""
 
     pot_ml: Fraction | None = None
-    heat: Heat | None = None
+    heat: PouredWater | None = None
     salometer_f: Fraction | None = None
     "Temperature of the brine that a salometer is read in."
     skin_assumed: bool = False

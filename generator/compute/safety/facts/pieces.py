@@ -24,7 +24,7 @@ HALVED = re.compile(r"\b(?:sawn|sawed|halved|split|in two|in half|cut up|jointed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class MeatPiece:
     """One kind of piece as the pot or the fridge gets it."""
 
     name: str
@@ -72,13 +72,13 @@ def has_meat(facts: Facts) -> bool:
     return bool(meat_inside(facts))
 
 
-def thickest(found: Iterable[Piece]) -> Piece | None:
+def thickest(found: Iterable[MeatPiece]) -> MeatPiece | None:
     """Of those whose thickness is told the thickest, the first of equals."""
     told = (piece for piece in found if piece.thickness_mm)
     return max(told, key=lambda piece: piece.thickness_mm or 0.0, default=None)
 
 
-def pieces(facts: Facts, tables: Tables) -> tuple[Piece, ...]:
+def pieces(facts: Facts, tables: Tables) -> tuple[MeatPiece, ...]:
     """The recipe's own meat, then the pieces of the components it uses by itself."""
     meat = facts.recipe.meat
     own = () if meat is None else (_piece(meat, None, None, tables),)
@@ -86,12 +86,12 @@ def pieces(facts: Facts, tables: Tables) -> tuple[Piece, ...]:
     return (*own, *used)
 
 
-def _piece(meat: Meat, line: Ingredient | None, part: Recipe | None, tables: Tables) -> Piece:
+def _piece(meat: Meat, line: Ingredient | None, part: Recipe | None, tables: Tables) -> MeatPiece:
     words = meat.cut if line is None else f"{line.name} {line.preparation}"
     length = meat.thickness.total(Dimension.LENGTH) if meat.thickness is not None else None
     thick = None if length is None or not 0 < length.high <= Fraction(MOST_MM) else float(length.high)
     weight_lb = piece_lb(meat, tables)
-    return Piece(
+    return MeatPiece(
         name=part.name if part is not None else meat.name,
         thickness_mm=thick,
         shape=meat.shape,

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from generator.compute.safety.facts.gather import Facts
 from generator.compute.safety.facts.heat import WET_STAGES, is_hot
-from generator.compute.safety.facts.pieces import Piece, pieces
+from generator.compute.safety.facts.pieces import MeatPiece, pieces
 from generator.compute.transfer.frozen import minutes_from_frozen
 from generator.compute.transfer.heat import (
     FAST_MM2_S,
@@ -42,12 +42,12 @@ def pot_minutes(recipe: Recipe, tables: Tables) -> Span | None:
     return total
 
 
-def to_cook(facts: Facts, tables: Tables) -> tuple[Piece, ...]:
+def to_cook(facts: Facts, tables: Tables) -> tuple[MeatPiece, ...]:
     """Whole pieces that this pot must cook."""
     return tuple(piece for piece in pieces(facts, tables) if piece.is_raw and not piece.is_small)
 
 
-def from_thawed(piece: Piece, tables: Tables) -> tuple[float | None, float | None]:
+def from_thawed(piece: MeatPiece, tables: Tables) -> tuple[float | None, float | None]:
     """Minutes until the middle is at 165 °F in a simmer, soonest and latest."""
     target = _target_c(tables)
     return (
@@ -56,7 +56,7 @@ def from_thawed(piece: Piece, tables: Tables) -> tuple[float | None, float | Non
     )
 
 
-def from_frozen(piece: Piece, tables: Tables) -> tuple[float | None, float | None]:
+def from_frozen(piece: MeatPiece, tables: Tables) -> tuple[float | None, float | None]:
     """The same from -18 degC. A short round counts as a long one, which is slower."""
     target = _target_c(tables)
     return (
@@ -77,7 +77,7 @@ def _around(*, fast: bool) -> Surround:
     )
 
 
-def _shortest(piece: Piece) -> Body:
+def _shortest(piece: MeatPiece) -> Body:
     """A halved round is heated from its ends too."""
     body = piece.body(fast=True)
     is_short = body.shape == "round" and piece.is_halved

@@ -5,7 +5,7 @@ from __future__ import annotations
 from generator.compute.safety.facts.gather import Facts
 from generator.compute.safety.facts.heat import WET_STAGES
 from generator.compute.safety.facts.keeping import cooled_from, is_vacuum, keeping_of, kept, raw_kind
-from generator.compute.safety.facts.pieces import Piece, has_meat, inches, pieces
+from generator.compute.safety.facts.pieces import MeatPiece, has_meat, inches, pieces
 from generator.compute.safety.facts.places import IN_WATER
 from generator.compute.safety.facts.pot import from_frozen, from_thawed, to_cook
 from generator.compute.safety.facts.times import last_stage
@@ -56,11 +56,11 @@ def _thaw_lines(facts: Facts, tables: Tables) -> tuple[str, ...]:
     return (*first, *_thawed_keeps(facts, stage, tables))
 
 
-def _size(piece: Piece) -> tuple[float, float]:
+def _size(piece: MeatPiece) -> tuple[float, float]:
     return piece.thickness_mm or 0.0, piece.weight_lb or 0.0
 
 
-def _by_weight(piece: Piece, stage: Stage) -> str:
+def _by_weight(piece: MeatPiece, stage: Stage) -> str:
     if piece.weight_lb is None or piece.weight_lb <= 0:
         return ""
     pound = f"a piece of {piece.weight_lb:.3g} lb ({piece.weight_lb * 0.45359237:.2g} kg)"
@@ -72,7 +72,7 @@ def _by_weight(piece: Piece, stage: Stage) -> str:
     return f"{span_words(hours, hours)} for {pound} by the published rule, 30 minutes a pound"
 
 
-def _by_thickness(piece: Piece, stage: Stage) -> str:
+def _by_thickness(piece: MeatPiece, stage: Stage) -> str:
     if piece.thickness_mm is None:
         return ""
     medium = FRIDGE if stage.place == "fridge" else COLD_WATER

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.keeping import COOLING, cooled_from
-from generator.compute.safety.facts.pieces import Inside, Piece, inches, meat_inside, pieces
+from generator.compute.safety.facts.pieces import Inside, MeatPiece, inches, meat_inside, pieces
 from generator.compute.safety.facts.places import IN_WATER, ROOM
 from generator.compute.safety.words import minutes_words, span_words
 from generator.compute.transfer.heat import FAST_MM2_S, SLOW_MM2_S, Surround, from_fahrenheit, minutes_to
@@ -87,7 +87,7 @@ def _slow_schedule(case: Case) -> str:
     )
 
 
-def _too_thick(own: Piece, stage: Stage | None, case: Case) -> str:
+def _too_thick(own: MeatPiece, stage: Stage | None, case: Case) -> str:
     """What is said of the recipe's own piece when even the fast case misses the first step; empty where it does not."""
     in_water = stage is not None and stage.place in IN_WATER
     medium, where = (COLD_WATER, "cold water") if in_water else (FRIDGE, "the fridge")
@@ -101,7 +101,7 @@ def _too_thick(own: Piece, stage: Stage | None, case: Case) -> str:
     )
 
 
-def _minutes(piece: Piece, medium: Medium, case: Case, *, fast: bool) -> float | None:
+def _minutes(piece: MeatPiece, medium: Medium, case: Case, *, fast: bool) -> float | None:
     start, half = (from_fahrenheit(case.constant(key)) for key in ("cooling_from_f", "cooling_half_f"))
     around = Surround(
         outside_c=medium.cold_c if fast else medium.warm_c,

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.heat import WET_STAGES
-from generator.compute.safety.facts.pieces import Piece, inches, thickest
+from generator.compute.safety.facts.pieces import MeatPiece, inches, thickest
 from generator.compute.safety.facts.pot import from_thawed, pot_minutes, to_cook
 from generator.compute.safety.facts.times import last_stage
 from generator.compute.safety.words import minutes_words
@@ -35,14 +35,14 @@ def simmer(case: Case) -> None:
         case.cannot_tell(SHORT, because, ("meat.thickness",), whole[0].written, stage=index)
 
 
-def _untold_length(case: Case, index: int, piece: Piece) -> None:
+def _untold_length(case: Case, index: int, piece: MeatPiece) -> None:
     """A stage that goes on to a temperature inside needs no length."""
     if case.stages[index].inside is None:
         because = f"{piece.name} cooks in the pot, and nothing says for how long"
         case.cannot_tell(SHORT, because, ("course",), piece.written, stage=index)
 
 
-def _judge(case: Case, index: int, most: Fraction, piece: Piece) -> None:
+def _judge(case: Case, index: int, most: Fraction, piece: MeatPiece) -> None:
     fast, _ = from_thawed(piece, case.tables)
     if fast is None or most >= fast:
         return

@@ -7,7 +7,7 @@ from fractions import Fraction
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.gather import FISH, MeatFact
 from generator.compute.safety.facts.meats import SMOKES
-from generator.compute.safety.facts.pieces import Piece, inches, meat_inside, pieces, thickest
+from generator.compute.safety.facts.pieces import MeatPiece, inches, meat_inside, pieces, thickest
 from generator.compute.safety.words import at_least, both_scales, minutes_words
 from generator.compute.transfer.heat import FAST_MM2_S, Surround, from_fahrenheit, minutes_to
 from generator.model.recipe import Stage
@@ -87,7 +87,7 @@ def _most_min(case: Case) -> Fraction:
     return case.constant("come_up_most_h") * MIN_PER_H
 
 
-def _judge_length(case: Case, slow: list[tuple[int, Stage]], thick: Piece | None) -> None:
+def _judge_length(case: Case, slow: list[tuple[int, Stage]], thick: MeatPiece | None) -> None:
     """By the length of the stages alone. A long one may be mostly above 130 °F: a box, where the thickness clears it."""
     index, stages = slow[0][0], [stage for _, stage in slow]
     met = (*stages, *(meat.written for meat in meat_inside(case.facts)[:1]))
@@ -160,7 +160,7 @@ def _air_f(stage: Stage) -> Fraction:
     return stage.at.high.fahrenheit if stage.at is not None else Fraction(0)
 
 
-def _fastest_min(piece: Piece, stage: Stage, case: Case) -> float | None:
+def _fastest_min(piece: MeatPiece, stage: Stage, case: Case) -> float | None:
     """Minutes of the fast case. None where the air itself is not hotter than 130 °F, which is a rule of its own."""
     if piece.is_small:
         return None
@@ -172,7 +172,7 @@ def _fastest_min(piece: Piece, stage: Stage, case: Case) -> float | None:
     return minutes_to(piece.body(fast=True), around, start_c=start, target_c=end) or float("inf")
 
 
-def _refuse_thick(case: Case, index: int, stage: Stage, piece: Piece, fast: float) -> None:
+def _refuse_thick(case: Case, index: int, stage: Stage, piece: MeatPiece, fast: float) -> None:
     air, thick = both_scales(_air_f(stage)), inches(piece.thickness_mm or 0)
     soonest = (
         "after more than a week" if fast == float("inf") else f"in {minutes_words(int(fast))} at the soonest"
