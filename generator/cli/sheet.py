@@ -202,7 +202,7 @@ def _give(asked: Asked, computed: ComputedRecipe, book: ComputedBook, times: tup
     elif asked.as_json:
         print_json(sheet_data(computed, units) | ({"times": times_data(times)} if times else {}))
     else:
-        say(sheet_text(computed, book, units))
+        say(sheet_text(computed, book, units, kitchen().shower))
         if times:
             say("\n" + "\n".join(clock_lines(times, uncounted(computed.recipe.stages))))
 

@@ -37,7 +37,7 @@ from generator.problems import Position
 from generator.render.amounts import MINIMUM, PLAIN, Amounts, AmountView
 from generator.render.context import Context
 from generator.render.encode import Encoder, exact_text
-from generator.render.follow import following
+from generator.render.figures import METHOD, NITRITE, SCALE, SHARES, figures_of, rubbed_on
 
 Data = dict[str, Any]
 ASKED = "*"
@@ -263,13 +263,15 @@ def _cure(context: Context, recipe: ComputedRecipe, cure: CureResult, encoder: E
     contract, written = cure.contract, recipe.recipe.cure
     assert contract is not None
     assert written is not None
-    saturated = context.tables.constant("saturated_brine_percent")
-    sentences = following(cure, written, saturated)
+    figures = (*figures_of(SHARES, NITRITE, METHOD), rubbed_on(written, cure), *figures_of(SCALE))
+    told = ((figure, figure.following(cure)) for figure in figures)
     return {
         "shown": {ROWS[key]: encoder.text(text) for key, text in contract.shown.items()},
         "ounces": _ounces(recipe, contract, encoder),
         "figures": {
-            key: [encoder.text(value), encoder.text(note)] for key, (value, note) in sentences.items()
+            figure.key or figure.label: [encoder.text(value), encoder.text(figure.note_follows(cure))]
+            for figure, value in told
+            if value
         },
         "guards": _guards(contract.guards, encoder),
         "watch": [encoder.guard(guard) for guard in _watch(context, cure, contract)],

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from fractions import Fraction
 from typing import Any
 
@@ -25,6 +25,7 @@ from generator.model.results import (
 )
 from generator.model.rounding import round_nearest
 from generator.problems import Problem
+from generator.render.figures import FIGURES, named
 
 HUNDREDTH = Fraction(1, 100)
 "Source: house choice, the step of every weight and concentration in JSON."
@@ -89,33 +90,31 @@ def cure_data(cure: CureResult) -> Data:
             "curing_salt_g": number(weigh.curing_salt_g),
         },
         "shown": {key: text or None for key, text in cure.shown.items()} or None,
-        "ingoing_nitrite_ppm": {
-            "whole_system": number(cure.whole_system_ppm),
-            "pick_up": number(cure.pick_up_ppm),
-            "dry": number(cure.dry_ppm),
-        },
-        "ingoing_nitrite_range_ppm": span(cure.ppm_range),
-        "limit_ppm": number(cure.limit.limit_ppm) if cure.limit else None,
-        "salt_percent": number(cure.salt_percent),
-        "sugar_percent": number(cure.sugar_percent),
-        "brine_strength_percent": number(cure.strength_percent),
-        "salometer_degrees": number(cure.salometer_degrees),
-        "pump_g": number(cure.pump_g),
-        "pump_brine": _pump_brine(cure.pump_brine, cure) if cure.pump_brine else None,
-        "salt_carried": _salt_carried(cure.salt_carried) if cure.salt_carried else None,
-        "judged_ppm": number(cure.judged_ppm) if cure.limit else None,
-        "last_hour": cure.last_hour,
-        "ingoing_nitrate_ppm": number(cure.nitrate_ppm),
-        "nitrate_limit_ppm": number(cure.nitrate_limit_ppm),
-        "accelerator_g": number(cure.accelerator_g),
-        "accelerator_ppm": number(cure.accelerator_ppm),
-        "reach": reach_data(cure.reach) if cure.reach else None,
-        "brine": _brine(cure.brine) if cure.brine else None,
-        "dose": _dose(cure.dose) if cure.dose else None,
-        "vessel": _vessel(cure.vessel) if cure.vessel else None,
-        "ice": _ice(cure.ice) if cure.ice else None,
+        **_figures(cure),
         "problems": [problem_data(problem) for problem in cure.problems],
     }
+
+
+def _figures(cure: CureResult) -> Data:
+    found: Data = {}
+    for told in (one for figure in FIGURES for one in figure.json):
+        key, _, name = told.partition(" = ")
+        outer, _, inner = key.rpartition(".")
+        within = found.setdefault(outer, {}) if outer else found
+        within[inner] = _plain(named(cure, name or key))
+    if cure.limit is None:
+        found["judged_ppm"] = None
+    if cure.weigh is None and found["pump_brine"] is not None:
+        found["pump_brine"] |= dict.fromkeys(("water_g", "salt_g", "sugar_g", "curing_salt_g"))
+    return found
+
+
+def _plain(value: Any) -> Any:
+    """What a figure holds, as JSON has it; unknown is null."""
+    for kind, plain in PLAIN.items():
+        if isinstance(value, kind):
+            return plain(value)
+    return value
 
 
 def _brine(brine: BrineFigures) -> Data:
@@ -205,17 +204,28 @@ def reach_data(reach: ReachResult) -> Data:
     }
 
 
-def _pump_brine(brine: PumpBrineResult, cure: CureResult) -> Data:
-    """Its figures; its weights only where the cure has any."""
-    refused = cure.weigh is None
+def _pump_brine(brine: PumpBrineResult) -> Data:
     return {
-        "water_g": None if refused else number(brine.water_g),
-        "salt_g": None if refused else number(brine.salt_g),
-        "sugar_g": None if refused else number(brine.sugar_g),
-        "curing_salt_g": None if refused else number(brine.curing_salt_g),
+        "water_g": number(brine.water_g),
+        "salt_g": number(brine.salt_g),
+        "sugar_g": number(brine.sugar_g),
+        "curing_salt_g": number(brine.curing_salt_g),
         "strength_percent": number(brine.strength_percent),
         "ingoing_nitrite_ppm": number(brine.nitrite_ppm),
     }
+
+
+PLAIN: dict[type, Callable[[Any], Any]] = {
+    Fraction: number,
+    Span: span,
+    PumpBrineResult: _pump_brine,
+    ReachResult: reach_data,
+    BrineFigures: _brine,
+    Dose: _dose,
+    Vessel: _vessel,
+    IceShare: _ice,
+    SaltInPiece: lambda salt: _salt_carried(salt),
+}
 
 
 def sheet_data(computed: ComputedRecipe, units: str) -> Data:

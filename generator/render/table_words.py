@@ -1,4 +1,4 @@
-"""Brine, dose, pot and ice of a cure in, label, value and note of each out, for page and terminal."""
+"""Brine, pot and ice of a cure in, label, value and note of each out; and what corrects a brine."""
 
 from __future__ import annotations
 
@@ -7,34 +7,12 @@ from fractions import Fraction
 from generator.model.results import (
     BrineFigures,
     Correction,
-    CureResult,
-    Dose,
     IceShare,
-    PreBlend,
     Vessel,
 )
 from generator.model.rounding import round_up
 from generator.model.shown import show_decimal
-
-Words = tuple[str, str, str]
-"Label, value, note; the note may be empty."
-
-BLEND = "Or as a blend"
-FINER = "Use a scale that reads 0.1 g: 1 g is more than a tenth of the dose."
-FINER_OR_BLEND = f"{FINER} Or weigh it in a blend."
-BLEND_NOTE = "What is left of the blend is curing salt too: label it, and keep it from the table."
-
-
-def table_words(cure: CureResult) -> list[Words]:
-    """Everything that was worked out, in the order one needs it."""
-    words = brine_words(cure.brine) if cure.brine else []
-    if cure.dose:
-        words += dose_words(cure.dose)
-    if cure.vessel:
-        words += vessel_words(cure.vessel)
-    if cure.ice:
-        words.append(_ice(cure.ice))
-    return words
+from generator.render.figures import Words
 
 
 def brine_words(brine: BrineFigures) -> list[Words]:
@@ -59,25 +37,6 @@ def brine_words(brine: BrineFigures) -> list[Words]:
     return words
 
 
-def dose_words(dose: Dose) -> list[Words]:
-    """What the scale does to the dose, and what to do where it is too coarse."""
-    steps = f"0.1 g of curing salt is {_ppm(dose.tenth_gram_ppm)} ppm, 1 g is {_ppm(dose.gram_ppm)} ppm"
-    if not dose.use_finer_scale:
-        return [("The scale", steps, "")]
-    if dose.pre_blend is None:
-        return [("The scale", steps, FINER)]
-    return [("The scale", steps, FINER_OR_BLEND), (BLEND, *_blend(dose.pre_blend))]
-
-
-def _blend(blend: PreBlend) -> tuple[str, str]:
-    value = (
-        f"mix {_decimal(blend.curing_salt_g, 0)} g of curing salt evenly with "
-        f"{_decimal(blend.carrier_g, 0)} g of {blend.carrier}; weigh {_decimal(blend.weigh_g, 0)} g of that "
-        f"instead of the curing salt, and {_decimal(blend.carrier_left_g, 1)} g of {blend.carrier} besides"
-    )
-    return value, BLEND_NOTE
-
-
 def vessel_words(vessel: Vessel) -> list[Words]:
     """The pot, what the meat takes of it, and the brine."""
     value = f"{_litres(vessel.pot_ml)}; the meat takes {_litres(vessel.meat_ml)}"
@@ -92,7 +51,7 @@ def vessel_words(vessel: Vessel) -> list[Words]:
     return words
 
 
-def _ice(ice: IceShare) -> Words:
+def ice_words(ice: IceShare) -> Words:
     value = f"{_grams_up(ice.ice_g)} g, with {_decimal(ice.hot_g, 0)} g of hot water"
     return (
         "Ice",
@@ -126,11 +85,6 @@ def correction_words(found: Correction) -> str:
 
 def _decimal(value: Fraction, places: int) -> str:
     return show_decimal(value, places=places)
-
-
-def _ppm(value: Fraction) -> str:
-    """A step of the scale is named no smaller than it is."""
-    return show_decimal(round_up(value, Fraction(1, 10)), places=1)
 
 
 def _grams_up(value: Fraction) -> str:

@@ -6,14 +6,14 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from generator.model.results import Caution, ComputedBook, ComputedLine, ComputedRecipe, CureResult
-from generator.model.shown import show_decimal, show_number
+from generator.model.shown import Shower, show_decimal, show_number
 from generator.render.amounts import amount_behind
 from generator.render.caution_words import caution_sentences
 from generator.render.data import all_lines, made_words
+from generator.render.figures import METHOD, SCALE, SHARES, Words, figure_words, figures_of
 from generator.render.method_text import method_text
-from generator.render.method_words import method_words
 from generator.render.reach_words import nitrite_sentence, salt_sentence
-from generator.render.table_words import table_words
+from generator.render.table_words import brine_words, ice_words, vessel_words
 from generator.tables import Tables
 
 WIDTH = 78
@@ -23,7 +23,7 @@ WIDTH = 78
 def cure_text(cure: CureResult, tables: Tables) -> str:
     """What to weigh and what it comes to; where the cure is refused, the figures without weights."""
     method = "short" if cure.whole_limit_is_worst_case else cure.method
-    lines = [f"Cure: {METHODS[method]}", *_cure_lines(cure)]
+    lines = [f"Cure: {METHODS[method]}", *_cure_lines(cure, Shower(tables.rounding, tables.units))]
     if cure.limit is not None:
         source = tables.sources[cure.limit.source].citation
         lines.append(f"  Limit from {source} {cure.limit.locator}")
@@ -44,10 +44,8 @@ ROWS = (
 )
 
 
-def cure_figures(cure: CureResult) -> list[tuple[str, str]]:
-    """Label and text of each figure that could be worked out."""
-    base = "of meat + water" if cure.method == "brine" else "of the meat"
-    figures: list[tuple[str, str]] = []
+def _figures(cure: CureResult) -> Iterator[tuple[str, str]]:
+    """Label and words of each figure that could be worked out; the nitrite first, beside its limit."""
     ppm = next(
         (ppm for ppm in (cure.pick_up_ppm, cure.whole_system_ppm, cure.dry_ppm) if ppm is not None), None
     )
@@ -56,28 +54,29 @@ def cure_figures(cure: CureResult) -> list[tuple[str, str]]:
         if cure.ppm_range is not None:
             low = show_decimal(cure.ppm_range.low, places=1)
             text += f" at the heaviest spoon ({low} ppm at the lightest)"
-        figures.append(
-            ("ingoing nitrite", f"{text}, limit {show_decimal(cure.limit.limit_ppm, places=2)} ppm")
-        )
-    if cure.salt_percent is not None:
-        figures.append(("salt in all", f"{show_decimal(cure.salt_percent, places=2)} % {base}"))
-    if cure.strength_percent is not None and cure.salometer_degrees is not None:
-        degrees = show_decimal(cure.salometer_degrees, places=1)
-        strength = show_decimal(cure.strength_percent, places=2)
-        figures.append(("brine strength", f"{strength} % by weight, {degrees} degrees salometer at 60 °F"))
-    if cure.pump_g is not None:
-        which = "this brine" if cure.pump_brine is None else "the pump brine"
-        figures.append(("to inject", f"{show_decimal(cure.pump_g, places=0)} g of {which}"))
-    return figures
+        yield "ingoing nitrite", f"{text}, limit {show_decimal(cure.limit.limit_ppm, places=2)} ppm"
+    for figure in figures_of(SHARES):
+        if figure.at_table is not None and figure.told(cure):
+            label, words = figure.at_table
+            yield label, words(cure)
 
 
-def sheet_text(computed: ComputedRecipe, book: ComputedBook, units: str) -> str:
+def _wrapped_figures(cure: CureResult, shower: Shower) -> list[Words]:
+    """What the method adds, and what stands on the table."""
+    words = figure_words(cure, shower, METHOD)
+    words += brine_words(cure.brine) if cure.brine else []
+    words += figure_words(cure, shower, SCALE)
+    words += vessel_words(cure.vessel) if cure.vessel else []
+    return words + ([ice_words(cure.ice)] if cure.ice else [])
+
+
+def sheet_text(computed: ComputedRecipe, book: ComputedBook, units: str, shower: Shower) -> str:
     """One recipe, scaled, for a printer: boxes first, then weights, ingredients, course."""
     recipe = computed.recipe
     parts = [_title(computed, units)]
     parts += [_box(caution, book) for caution in computed.cautions]
     if computed.cure is not None:
-        parts.append("\n".join(_cure_lines(computed.cure)))
+        parts.append("\n".join(_cure_lines(computed.cure, shower)))
     if computed.lines or computed.meat_line:
         parts.append("\n".join(["Ingredients", *_ingredients(computed, units)]))
     if recipe.stages:
@@ -129,7 +128,7 @@ def caution_lines(recipes: Iterable[ComputedRecipe]) -> Iterator[str]:
             yield f"{computed.recipe.file}: {caution.signal} [{caution.slug}] {title}. {behind}".rstrip()
 
 
-def _cure_lines(cure: CureResult) -> list[str]:
+def _cure_lines(cure: CureResult, shower: Shower) -> list[str]:
     lines = ["Weigh"]
     if cure.weigh is None:
         lines.append("  No weights are given: see the problems.")
@@ -137,8 +136,8 @@ def _cure_lines(cure: CureResult) -> list[str]:
         lines += [f"  {label:<22} {cure.shown[key]}" for key, label in ROWS if cure.shown.get(key)]
         if cure.shown.get("curing_salt"):
             lines.append(f"  The curing salt is {cure.kind.title}, and no other.")
-    lines += [f"  {label:<22} {text}" for label, text in cure_figures(cure)]
-    for label, value, note in (*method_words(cure), *table_words(cure)):
+    lines += [f"  {label:<22} {text}" for label, text in _figures(cure)]
+    for label, value, note in _wrapped_figures(cure, shower):
         lines += _wrapped(f"  {label.lower():<22} ", value, note)
     return lines + _reach_lines(cure)
 

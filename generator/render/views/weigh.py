@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.model.quantity import Span
 from generator.model.recipe import Meat
 from generator.model.results import ComputedRecipe, CureResult, SaltInPiece
-from generator.model.rounding import round_up
 from generator.model.shown import grams_shown, percent_shown, show_decimal
 from generator.render.context import Context, LinkView
-from generator.render.method_words import method_words
-from generator.render.table_words import BLEND, BLEND_NOTE, Words, brine_words, dose_words
-
-BASES = {
-    "whole system": "over meat and brine together (whole-system figure: the cure is left until it is even)",
-    "pick-up": "carried in by the brine that the meat takes up (pick-up figure)",
-    "dry": "of green weight",
-}
-"What an ingoing nitrite figure is counted over. No figure stands without it."
+from generator.render.figures import (
+    BLEND,
+    METHOD,
+    NITRITE,
+    SCALE,
+    SHARES,
+    CureFigure,
+    Words,
+    cure_reader,
+    figures_of,
+    rubbed_on,
+)
+from generator.render.table_words import brine_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,12 +86,7 @@ def weigh_view(context: Context, page: str, recipe: ComputedRecipe) -> WeighView
         pieces=meat_words(context, recipe.recipe.meat, with_count=False),
         rows=() if refused else _rows(context, recipe, cure),
         only_for=cure.kind.title if has_nitrite and not refused else "",
-        figures=()
-        if refused
-        else tuple(
-            _keyed(figure)
-            for figure in (*_figures(context, page, cure, has_nitrite or pumped), *_applications(recipe))
-        ),
+        figures=() if refused else tuple(_figures(context, page, recipe, cure, has_nitrite or pumped)),
         more=()
         if refused
         else tuple(replace(figure, stays=_follows(context, cure)) for figure in _more(cure)),
@@ -98,32 +97,6 @@ def weigh_view(context: Context, page: str, recipe: ComputedRecipe) -> WeighView
 def _follows(context: Context, cure: CureResult) -> bool:
     """True on a page whose script weighs again."""
     return not context.is_sheet and cure.contract is not None
-
-
-def _rubbed_g(cure: CureResult) -> Fraction:
-    """Salt, sugar and curing salt together, exact."""
-    if cure.forms is None or cure.setting is None:
-        return Fraction(0)
-    return sum(
-        (form.at(cure.setting) for form in (cure.forms.salt, cure.forms.sugar, cure.forms.curing_salt)),
-        Fraction(0),
-    )
-
-
-def _keyed(figure: FigureView) -> FigureView:
-    return figure if figure.key else replace(figure, key=figure.label)
-
-
-def _applications(recipe: ComputedRecipe) -> tuple[FigureView, ...]:
-    """A dry cure rubbed on in equal parts: how much each time, curing salt and all."""
-    cure, written = recipe.cure, recipe.recipe.cure
-    if cure is None or written is None or cure.weigh is None or written.applications < 2:
-        return ()
-    each = show_decimal(_rubbed_g(cure) / written.applications, places=1)
-    value = f"{written.applications} equal parts, {each} g of the mix each time"
-    return (
-        FigureView(label="Rubbed on in", value=value, note="mixed well first, so that each part is alike"),
-    )
 
 
 def _count(recipe: ComputedRecipe) -> str:
@@ -182,29 +155,29 @@ def _rows(context: Context, recipe: ComputedRecipe, cure: CureResult) -> tuple[W
     )
 
 
-def _figures(context: Context, page: str, cure: CureResult, has_nitrite: bool) -> list[FigureView]:
-    of = "meat and water" if cure.method == "brine" else "the meat"
-    figures = []
-    if cure.salt_percent is not None:
-        figures.append(FigureView(label="Salt", value=f"{_percent(cure.salt_percent)} of {of}"))
-    if cure.sugar_percent:
-        figures.append(FigureView(label="Sugar", value=f"{_percent(cure.sugar_percent)} of {of}"))
-    if cure.strength_percent is not None:
-        figures.append(_strength(cure.strength_percent, cure.salometer_degrees))
-    if cure.pump_g is not None:
-        grams = context.amounts.only_grams(cure.pump_g, use="cure base").first
-        value, note = f"{grams} of this brine", "drawn before the meat goes in"
-        if cure.pump_brine is not None:
-            value, note = f"{grams} of the pump brine", "by the needle, all over the piece"
-        figures.append(FigureView(label="Pump", value=value, note=note))
+def _figures(
+    context: Context, page: str, recipe: ComputedRecipe, cure: CureResult, has_nitrite: bool
+) -> Iterator[FigureView]:
+    """The shares, the nitrite with its limit and what brings it, what the method adds, the scale, how it is rubbed on."""
+    yield from _told(context, cure, figures_of(SHARES))
     if has_nitrite:
-        figures += _nitrite(context, page, cure)
-    figures += _words(method_words(cure))
+        yield from _told(context, cure, figures_of(NITRITE))
+        yield from _limit_and_salt(context, page, cure)
+    yield from _told(context, cure, figures_of(METHOD))
     if cure.dose is not None:
-        figures += _words(dose_words(cure.dose))
-        if _follows(context, cure) and cure.dose.pre_blend is None:
-            figures.append(FigureView(label=BLEND, value="", note=BLEND_NOTE))
-    return figures
+        yield from _told(context, cure, figures_of(SCALE))
+    if recipe.recipe.cure is not None:
+        yield from _told(context, cure, [rubbed_on(recipe.recipe.cure, cure)])
+
+
+def _told(context: Context, cure: CureResult, figures: Iterable[CureFigure]) -> Iterator[FigureView]:
+    """What is known; the blend also where it is not, for a script that may need it at another scale."""
+    reader = cure_reader(cure, context.amounts.shower)
+    for figure in figures:
+        value = reader.text(figure.told(cure))
+        if value or (figure.label == BLEND and _follows(context, cure)):
+            key = figure.key or figure.label
+            yield FigureView(label=figure.label, value=value, note=figure.note(cure), key=key)
 
 
 def _more(cure: CureResult) -> tuple[FigureView, ...]:
@@ -245,58 +218,14 @@ def _salt_carried(salt: SaltInPiece) -> list[FigureView]:
     return figures
 
 
-def _strength(percent: Fraction, degrees: Fraction | None) -> FigureView:
-    note = f"{show_decimal(degrees, places=0)} degrees salometer" if degrees is not None else ""
-    return FigureView(label="Brine strength", value=f"{_percent(percent)} salt by weight", note=note)
-
-
-def _nitrite(context: Context, page: str, cure: CureResult) -> list[FigureView]:
-    """Each ingoing nitrite figure with its basis, then the limit, then what the curing salt is made of."""
-    known = (("whole system", cure.whole_system_ppm), ("pick-up", cure.pick_up_ppm), ("dry", cure.dry_ppm))
-    figures = [
-        FigureView(
-            label="Ingoing nitrite", value=_ppm(ppm), note=BASES[basis], key=f"Ingoing nitrite, {basis}"
-        )
-        for basis, ppm in known
-        if ppm is not None
-    ]
-    if cure.ppm_range is not None:
-        low, high = (
-            show_decimal(end, places=0)
-            for end in (cure.ppm_range.low, round_up(cure.ppm_range.high, Fraction(1)))
-        )
-        figures.append(
-            FigureView(
-                label="By the spoon",
-                value=f"{low} to {high} ppm",
-                note="from the lightest to the heaviest published spoon",
-            )
-        )
+def _limit_and_salt(context: Context, page: str, cure: CureResult) -> Iterator[FigureView]:
+    """The limit, and what the curing salt is made of; neither follows the scale."""
     if cure.limit is not None:
         source = context.source_link(page, cure.limit.source, cure.limit.locator)
-        figures.append(
-            FigureView(
-                label="Limit",
-                value=f"{show_decimal(cure.limit.limit_ppm, places=2)} ppm",
-                note=cure.limit.note,
-                source=source,
-            )
-        )
+        value = f"{show_decimal(cure.limit.limit_ppm, places=2)} ppm"
+        yield FigureView(label="Limit", key="Limit", value=value, note=cure.limit.note, source=source)
     kind = cure.kind
     parts = ((kind.nitrite, "sodium nitrite"), (kind.nitrate, "sodium nitrate"), (kind.salt, "salt"))
-    made_of = ", ".join(f"{_percent(share * 100)} {name}" for share, name in parts if share)
-    figures.append(
-        FigureView(
-            label="Curing salt", value=made_of, source=context.source_link(page, kind.source, kind.locator)
-        )
-    )
-    return figures
-
-
-def _ppm(ppm: Fraction) -> str:
-    """Rounded up: what is judged against a greatest value is never shown as less than it is."""
-    return f"{show_decimal(round_up(ppm, Fraction(1)), places=0)} ppm"
-
-
-def _percent(percent: Fraction) -> str:
-    return f"{show_decimal(percent, places=2)} %"
+    made_of = ", ".join(f"{show_decimal(share * 100, places=2)} % {name}" for share, name in parts if share)
+    source = context.source_link(page, kind.source, kind.locator)
+    yield FigureView(label="Curing salt", key="Curing salt", value=made_of, source=source)
