@@ -9,13 +9,16 @@ import shlex
 from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 from click.testing import CliRunner
 
+import generator
 from generator.cli import main
-from generator.compute.cure import days, formulas, ions
+from generator.compute.cure import days, formulas
 from generator.compute.weight import yields
+from tests import second_opinion
 
 PUBLISHED = Path(__file__).parent / "published"
 GRADES = {"published", "derived", "from memory"}
@@ -29,11 +32,22 @@ MEASURED = (
     ("degrees", lambda d: d["salometer_degrees"]),
 )
 
-FORMULAS: dict[str, Callable[..., Fraction]] = {
+
+def formulas_of(module: ModuleType) -> dict[str, Callable[..., Fraction]]:
+    """The public functions that a module defines."""
+    return {
+        name: function
+        for name, function in inspect.getmembers(module, inspect.isfunction)
+        if not name.startswith("_") and function.__module__ == module.__name__
+    }
+
+
+CALLED = {name: module for module in (formulas, days, yields) for name in formulas_of(module)}
+"Formulas of the product, with the module that each stands in."
+FORMULAS = {
     name: function
-    for module in (formulas, days, ions, yields)
-    for name, function in inspect.getmembers(module, inspect.isfunction)
-    if not name.startswith("_") and function.__module__ == module.__name__
+    for module in (formulas, days, yields, second_opinion)
+    for name, function in formulas_of(module).items()
 }
 
 
@@ -79,6 +93,15 @@ def test_w1_total_of_the_worked_example() -> None:
     # 9 CFR 318.10(c)(3)(i) prints 127.872 lb for these parts.
     parts = ("120", "3.56", "2", "0.5", "1", "0.8", "0.012")
     assert sum(map(Fraction, parts)) == Fraction("127.872")
+
+
+@pytest.mark.parametrize("name", CALLED)
+def test_every_formula_of_the_product_is_called_by_it(name: str) -> None:
+    """A formula that nothing calls is checked in vain; it belongs to the second opinion."""
+    own = Path(str(CALLED[name].__file__))
+    files = (path for path in Path(generator.__file__).parent.rglob("*.py") if path != own)
+    within = own.read_text(encoding="utf-8").count(f" {name}(") > 1
+    assert within or any(f"{name}(" in path.read_text(encoding="utf-8") for path in files), name
 
 
 def test_every_published_file_is_read() -> None:

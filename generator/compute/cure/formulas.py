@@ -1,7 +1,6 @@
-"""The published curing formulas, one function each, exact on exact input.
+"""The published formulas of brine, salometer and ice, one function each, exact on exact input.
 
-They are the second opinion on `solve.py` and what the published examples are checked against. Shares are
-fractions: a 10 % pump is 1/10, a 6.25 % curing salt is 1/16.
+What is weighed for a cure is solved in `solve.py`; the closed formulas of that stand in `tests/second_opinion.py`.
 """
 
 from __future__ import annotations
@@ -16,77 +15,9 @@ PER_CENT = Fraction(100)
 "Source: per cent, a definition."
 
 
-def _share(name: str, value: Fraction) -> None:
-    if not 0 <= value <= 1:
-        raise OutOfRange(f"{name} must be a share from 0 to 1, not {value}")
-
-
 def _positive(name: str, value: Fraction) -> None:
     if value <= 0:
         raise OutOfRange(f"{name} must be more than nothing, not {value}")
-
-
-def ingoing_nitrite_comminuted_ppm(
-    *, curing_salt_g: Fraction, nitrite_share: Fraction, green_weight_g: Fraction
-) -> Fraction:
-    """Ingoing nitrite of ground meat, and of any dry cure by weight, on the green weight.
-
-    ppm = curing salt x nitrite share x 1,000,000 / green weight
-
-    Parameters: curing_salt_g [g], nitrite_share [1], green_weight_g [g]. Returns ppm [mg/kg].
-    Valid for: any weights above nothing. Raises OutOfRange outside.
-    Example (derived): 4 oz of a 6.25 % mix on 100 lb, in ounces.
-
-    >>> ingoing_nitrite_comminuted_ppm(
-    ...     curing_salt_g=Fraction(4), nitrite_share=Fraction(1, 16), green_weight_g=Fraction(1600))
-    Fraction(625, 4)
-
-    Source: USDA FSIS Directive 7620.3 (rev. 1995), chapter 3, pp. 12-15 (second-hand).
-    """
-    _share("nitrite_share", nitrite_share)
-    _positive("green_weight_g", green_weight_g)
-    return curing_salt_g * nitrite_share * PER_MILLION / green_weight_g
-
-
-def ingoing_nitrite_pumped_ppm(*, nitrite_g: Fraction, pump_share: Fraction, pickle_g: Fraction) -> Fraction:
-    """Ingoing nitrite of pumped or massaged meat.
-
-    ppm = nitrite x pump share x 1,000,000 / pickle, the pickle being the whole of it, not its water.
-
-    Parameters: nitrite_g [g], pump_share [1], pickle_g [g]. Returns ppm [mg/kg].
-    Valid for: pump shares from 0 to 1. Raises OutOfRange outside.
-    Example (derived): 2 lb in 1,000 lb of pickle at 10 %.
-
-    >>> ingoing_nitrite_pumped_ppm(
-    ...     nitrite_g=Fraction(2), pump_share=Fraction(1, 10), pickle_g=Fraction(1000))
-    Fraction(200, 1)
-
-    Source: USDA FSIS Directive 7620.3 (rev. 1995), chapter 3, p. 19 (second-hand).
-    """
-    _share("pump_share", pump_share)
-    _positive("pickle_g", pickle_g)
-    return nitrite_g * pump_share * PER_MILLION / pickle_g
-
-
-def ingoing_nitrite_whole_system_ppm(
-    *, nitrite_g: Fraction, green_weight_g: Fraction, pickle_g: Fraction
-) -> Fraction:
-    """Ingoing nitrite of meat left in its cover pickle until even: meat and pickle are one system.
-
-    ppm = nitrite x 1,000,000 / (green weight + pickle)
-
-    Parameters: nitrite_g [g], green_weight_g [g], pickle_g [g]. Returns ppm [mg/kg].
-    Valid for: any weights, not both nothing. Raises OutOfRange outside.
-    Example (derived): 1 lb in 1,000 lb of pickle over 4,000 lb of meat.
-
-    >>> ingoing_nitrite_whole_system_ppm(
-    ...     nitrite_g=Fraction(1), green_weight_g=Fraction(4000), pickle_g=Fraction(1000))
-    Fraction(200, 1)
-
-    Source: USDA FSIS Directive 7620.3 (rev. 1995), chapter 3, p. 22, immersion to equilibrium (second-hand).
-    """
-    _positive("green_weight_g + pickle_g", green_weight_g + pickle_g)
-    return nitrite_g * PER_MILLION / (green_weight_g + pickle_g)
 
 
 def brine_strength_percent(*, salt_g: Fraction, brine_g: Fraction) -> Fraction:
@@ -134,21 +65,6 @@ def salt_for_water_g(*, strength_percent: Fraction, water_g: Fraction) -> Fracti
     if not 0 <= strength_percent < PER_CENT:
         raise OutOfRange(f"a strength of {strength_percent} % is no brine")
     return water_g * strength_percent / (PER_CENT - strength_percent)
-
-
-def dry_ingredients_salt_percent(
-    *, salt_g: Fraction, total_g: Fraction, dry_ingredients_g: Fraction
-) -> Fraction:
-    """Salt in a sausage mix on the weight without its dry ingredients [%].
-
-    percent = 100 x salt / (total - dry ingredients)
-
-    Parameters: salt_g, total_g, dry_ingredients_g [g] (or any one unit). Raises OutOfRange for nothing left.
-    Example (published): 3.56 lb in 127.872 lb with 6.372 lb dry is 2.93 %.
-    Source: 9 CFR 318.10(c)(3)(i), Method 6, worked example (2015 edition).
-    """
-    _positive("total_g - dry_ingredients_g", total_g - dry_ingredients_g)
-    return PER_CENT * salt_g / (total_g - dry_ingredients_g)
 
 
 def salt_in_brine(*, strength_percent: Fraction, specific_gravity: Fraction, water: Fraction) -> Fraction:
@@ -228,41 +144,22 @@ def _liquid(name: str, celsius: Fraction) -> None:
         raise OutOfRange(f"{name} must be from 0 to 100 °C (32 to 212 °F), not {float(celsius):.1f} °C")
 
 
-def ice_for(
-    *, hot_g: Fraction, hot_c: Fraction, cold_g: Fraction, cold_c: Fraction, target_c: Fraction
-) -> Fraction:
-    """Ice [g] that brings hot and cold water to a temperature, added to them.
-
-    ice = (hot c (Th - t) + cold c (Tc - t)) / (L + c t); nothing where they are colder already.
-
-    The ice counts as ice at 0 degC: from a freezer it is colder, so the water ends no warmer. Salt is left out: it
-    lowers the heat of the water and takes up heat as it dissolves, both on the cold side. So is the pot.
-
-    Parameters: weights [g], temperatures [degC]. Returns g.
-    Valid for: 0 to 100 degC. Raises OutOfRange outside.
-    Example (derived): 1000 g at 80 degC to 0 degC melts 80 x 4.186 / 334 x 1000 = 1002.6 g.
-
-    Source: heat balance; 334 J/g and 4.186 J/(g K) are standard physical constants (from memory).
-    """
-    for name, celsius in (("hot water", hot_c), ("cold water", cold_c), ("the target", target_c)):
-        _liquid(name, celsius)
-    heat = hot_g * (hot_c - target_c) + cold_g * (cold_c - target_c)
-    ice = heat * SPECIFIC_HEAT_J_GK / (LATENT_HEAT_J_G + SPECIFIC_HEAT_J_GK * target_c)
-    return max(ice, Fraction(0))
-
-
 def ice_within(
     *, total_g: Fraction, hot_g: Fraction, hot_c: Fraction, cold_c: Fraction, target_c: Fraction
 ) -> Fraction:
     """Ice [g] as a part of a total of water: hot + cold + ice = total, so that the brine stays as strong as wanted.
 
-    ice = c (hot (Th - t) + (total - hot)(Tc - t)) / (L + c Tc); as `ice_for` with cold = total - hot - ice.
+    ice = c (hot (Th - t) + (total - hot)(Tc - t)) / (L + c Tc); the heat of hot and
+    cold water melts the ice and warms its water, with cold = total - hot - ice.
 
     Parameters: weights [g], temperatures [degC]. Returns g.
     Valid for: 0 to 100 degC, and as long as no more ice is needed than there is cold water to take the place of.
     Raises OutOfRange outside.
 
-    Source: heat balance; constants as `ice_for`.
+    The ice counts as ice at 0 degC: from a freezer it is colder, so the water ends no warmer. Salt is left out: it
+    lowers the heat of the water and takes up heat as it dissolves, both on the cold side. So is the pot.
+
+    Source: heat balance; 334 J/g and 4.186 J/(g K) are standard physical constants (from memory).
     """
     for name, celsius in (("hot water", hot_c), ("cold water", cold_c), ("the target", target_c)):
         _liquid(name, celsius)
@@ -309,21 +206,3 @@ def water_to_add_g(*, is_percent: Fraction, want_percent: Fraction, brine_g: Fra
     if not 0 < want_percent <= is_percent < PER_CENT:
         raise OutOfRange(f"water brings no brine from {float(is_percent):g} to {float(want_percent):g} %")
     return brine_g * is_percent / want_percent - brine_g
-
-
-def dose_step_ppm(*, step_g: Fraction, nitrite_share: Fraction, basis_g: Fraction) -> Fraction:
-    """What a step of the scale, put on as curing salt, moves the ingoing nitrite by.
-
-    ppm = step x nitrite share x 1,000,000 / basis
-
-    Parameters: step_g [g], nitrite_share [1], basis_g [g], what the figure is counted over. Returns ppm.
-    Valid for: steps that are small beside the basis. Raises OutOfRange for no basis.
-
-    >>> dose_step_ppm(step_g=Fraction(1), nitrite_share=Fraction(1, 16), basis_g=Fraction(2500))
-    Fraction(25, 1)
-
-    Source: the formula of ingoing nitrite, FSIS Directive 7620.3, chapter 3 (second-hand).
-    """
-    _share("nitrite_share", nitrite_share)
-    _positive("basis_g", basis_g)
-    return step_g * nitrite_share * PER_MILLION / basis_g

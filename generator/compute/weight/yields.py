@@ -13,17 +13,6 @@ from generator.compute.cure.formulas import PER_CENT
 from generator.problems import OutOfRange
 
 
-def edible_weight_g(*, as_bought_g: Fraction, refuse_percent: Fraction) -> Fraction:
-    """What is left once stems, parings, shells or bones are off: as bought x (100 - refuse) / 100.
-
-    Parameters: as_bought_g [g]; refuse_percent, of the weight as bought, from 0 to below 100. Returns [g].
-    Errors: OutOfRange for refuse outside its range.
-    Example (published): 1 lb collards with 43 % stems leaves 258.6 g.
-    Source: USDA SR28 documentation, refuse: share of the food as purchased.
-    """
-    return as_bought_g * _left(refuse_percent) / PER_CENT
-
-
 def weight_to_buy_g(*, edible_g: Fraction, refuse_percent: Fraction) -> Fraction:
     """What to buy so that enough is left: edible x 100 / (100 - refuse).
 

@@ -7,13 +7,13 @@ from fractions import Fraction
 import pytest
 
 from generator.compute.weight.yields import (
-    edible_weight_g,
     finished_weight_g,
     green_weight_needed_g,
     weight_to_buy_g,
 )
 from generator.problems import OutOfRange
 from generator.tables import load_tables
+from tests.second_opinion import edible_weight_g
 
 TABLES = load_tables()
 PER_CENT = Fraction(100)
