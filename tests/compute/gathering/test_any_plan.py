@@ -21,7 +21,7 @@ from generator.build import kitchen
 from generator.compute.gathering.capacity import check_kit
 from generator.compute.gathering.daylight import by_daylight
 from generator.compute.gathering.deadlines import late_starts, past_keep
-from generator.compute.gathering.layout import Given, lay_out
+from generator.compute.gathering.layout import Given, Layout, lay_out
 from generator.compute.gathering.moving import bring_together
 from generator.compute.gathering.night import nights
 from generator.compute.gathering.plan import schedule
