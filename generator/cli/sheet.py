@@ -93,28 +93,21 @@ def _sheet_options(command: Callable[..., None]) -> Callable[..., None]:
 @click.command()
 @click.argument("recipe")
 @_sheet_options
-def sheet(
-    recipe: str,
-    serves: str | None,
-    makes: str | None,
-    batches: str | None,
-    meat: str | None,
-    water: str | None,
-    **words: Any,
-) -> None:
+def sheet(recipe: str, water: str | None, **words: Any) -> None:
     """One recipe, scaled, ready to print; or a gathering with its plan."""
+    wishes = {name: words.pop(name) for name in ("serves", "makes", "batches", "meat")}
     asked = Asked(**words)
-    wishes = {"serves": serves, "makes": makes, "batches": batches, "meat": meat}
     _check(asked, wishes)
+    wishes["water"] = water
     start, ready = _moment("--start", asked.start), _moment("--ready", asked.ready)
     try:
         gathering = find_gathering(recipe, Path("."))
         if gathering is not None:
-            _refuse_scaling(asked, wishes | {"water": water})
+            _refuse_scaling(asked, wishes)
             give_gathering(*gathering, units=asked.units, into=asked.into, as_json=asked.as_json)
             return
         folder, slug = find_recipe(recipe, Path("."))
-        computed, book = compute_sheet(folder, slug, lambda found: _wish(found, slug, **wishes, water=water))
+        computed, book = compute_sheet(folder, slug, lambda found: _wish(found, slug, **wishes))
     except BookError as error:
         _fail(error.problems, asked)
         return
@@ -281,21 +274,13 @@ def _made(book: Book, slug: str, text: str) -> Quantity:
     return amount_of("--makes", text, book.config.units, certain(book.config.language))
 
 
-def _wish(
-    book: Book,
-    slug: str,
-    *,
-    serves: str | None,
-    makes: str | None,
-    batches: str | None,
-    meat: str | None,
-    water: str | None,
-) -> Wish:
+def _wish(book: Book, slug: str, **words: str | None) -> Wish:
     """The wish that was typed, read in the units and the language of the book; a comma that could be either is refused."""
+    meat, water, makes = words["meat"], words["water"], words["makes"]
     units, language = book.config.units, certain(book.config.language)
     return Wish(
-        serves=plain_number("--serves", serves),
-        batches=plain_number("--batches", batches),
+        serves=plain_number("--serves", words["serves"]),
+        batches=plain_number("--batches", words["batches"]),
         makes=None if makes is None else _made(book, slug, makes),
         meat_g=None if meat is None else weight_g("--meat", meat, units, language),
         water_g=None

@@ -7,7 +7,8 @@ from fractions import Fraction
 from functools import cache
 
 from generator.compute.cure import Scales, work_out_cure
-from generator.compute.meat.cured import recipe_cure_input
+from generator.compute.cure.written import cure_input
+from generator.compute.meat.cured import cured_meat
 from generator.compute.reach.recipe import add_recipe_reach
 from generator.compute.safety import check_safety, gather_facts, quiet_facts
 from generator.compute.salt.bath import soak_facts
@@ -150,7 +151,8 @@ def _cure(book: Book, recipe: Recipe, scale: Scale, kitchen: Kitchen, log: Probl
     cure = recipe.cure
     if cure is None:
         return None
-    given = recipe_cure_input(book, recipe, cure, scale, kitchen.tables, log)
+    meat = cured_meat(recipe, scale, kitchen.tables)
+    given = cure_input(cure, meat, book.config.curing_salts, kitchen.tables, log)
     scales = Scales(tables=kitchen.tables, house=book.config.house_weights)
     result = work_out_cure(given, scales, kitchen.shower)
     log.extend(result.problems)

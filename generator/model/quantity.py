@@ -5,9 +5,11 @@ Base units: weight g, volume mL, length mm, time min, count 1.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
+from functools import reduce
 
 
 class Dimension(StrEnum):
@@ -18,10 +20,6 @@ class Dimension(StrEnum):
     LENGTH = "length"
     TIME = "time"
     COUNT = "count"
-
-
-class DimensionError(ValueError):
-    """Two amounts of different dimensions were added or compared."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +64,15 @@ class Span:
     def plus(self, other: Span) -> Span:
         """End by end sum."""
         return Span(self.low + other.low, self.high + other.high)
+
+    def by(self, other: Span) -> Span:
+        """End by end product: of what is not negative, from the least to the most."""
+        return Span(self.low * other.low, self.high * other.high)
+
+    @classmethod
+    def total(cls, spans: Iterable[Span]) -> Span:
+        """End by end sum of all; nothing of none."""
+        return reduce(cls.plus, spans, cls.of(0))
 
 
 TO_MAKE = "to make"
@@ -131,10 +138,7 @@ class Quantity:
             if measures and all(measure.unit.dimension is dimension for measure in measures):
                 if dimension is Dimension.COUNT and len({m.unit.key for m in measures}) > 1:
                     return None
-                total = Span.of(0)
-                for measure in measures:
-                    total = total.plus(measure.base)
-                return total
+                return Span.total(measure.base for measure in measures)
         return None
 
     @property

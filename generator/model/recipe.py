@@ -106,6 +106,21 @@ class Meat:
         """Animal and cut as written, for an ingredient line."""
         return f"{self.animal_written} {self.cut}".strip()
 
+    @property
+    def thickest_mm(self) -> Fraction | None:
+        """The thickest part [mm], the high end of what is told."""
+        return _most_mm(self.thickness)
+
+    @property
+    def thinnest_mm(self) -> Fraction | None:
+        """Thickness of the thinnest piece [mm]: as told, or that of the only piece; else not known."""
+        return _most_mm(self.thinnest or (self.thickness if self.pieces == 1 else None))
+
+
+def _most_mm(length: Quantity | None) -> Fraction | None:
+    span = None if length is None else length.total(Dimension.LENGTH)
+    return None if span is None else span.high
+
 
 class TargetKind(StrEnum):
     """What a target of a cure is a share of."""

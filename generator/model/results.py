@@ -371,12 +371,8 @@ class DishSalt:
     @property
     def carried_g(self) -> Span | None:
         """By all components together; None where that of one is not known."""
-        total = Span.of(0)
-        for share in self.shares:
-            if share.grams is None:
-                return None
-            total = total.plus(share.grams)
-        return total
+        told = [share.grams for share in self.shares if share.grams is not None]
+        return Span.total(told) if len(told) == len(self.shares) else None
 
     @property
     def total_g(self) -> Span | None:

@@ -158,11 +158,6 @@ def _used_at(given: Given, layout: Layout, slug: str) -> tuple[int, ...]:
     return (*takers, 0) if takers and slug in given.dishes else takers
 
 
-def kept_too_long(given: Given, layout: Layout) -> dict[str, int]:
-    """Minutes beyond what a component keeps unfrozen."""
-    return {slug: over for slug, over in past_keep(given, layout).items() if not _is_frozen(given, slug)}
-
-
 def past_keep(given: Given, layout: Layout) -> dict[str, int]:
     """Minutes beyond what a component keeps, in the cold or in the freezer."""
     past = {}
@@ -172,10 +167,6 @@ def past_keep(given: Given, layout: Layout) -> dict[str, int]:
         if keep is not None and wait > most(keep):
             past[slug] = wait - most(keep)
     return past
-
-
-def _is_frozen(given: Given, slug: str) -> bool:
-    return ends_frozen(given.book.recipes[slug])
 
 
 def cold_keep(recipe: Recipe) -> Keep | None:
@@ -190,14 +181,14 @@ def most(keep: Keep) -> int:
 
 def check_keeping(given: Given, layout: Layout, log: ProblemLog) -> list[str]:
     """Problems into the log; quiet lines out."""
-    notes, over, waited = [], kept_too_long(given, layout), waits(given, layout)
-    for slug, wait in waited.items():
+    notes, over = [], past_keep(given, layout)
+    for slug, wait in waits(given, layout).items():
         recipe = given.book.recipes[slug]
-        if slug in over:
+        if slug in over and ends_frozen(recipe):
+            notes.append(_freezer_note(recipe, wait))
+        elif slug in over:
             _tell(given, layout, recipe, wait, log)
-        elif ends_frozen(recipe):
-            notes += _freezer_note(recipe, wait)
-        elif cold_keep(recipe) is None and wait > DAY:
+        elif not ends_frozen(recipe) and cold_keep(recipe) is None and wait > DAY:
             notes.append(
                 f"{recipe.name} waits {span_words(wait, wait)}, and its recipe does not say how long it keeps."
             )
@@ -247,14 +238,13 @@ def _latest_words(given: Given, layout: Layout, recipe: Recipe, keep: Keep) -> s
     return moment_words(given.moment(last - most(keep)))
 
 
-def _freezer_note(recipe: Recipe, wait: int) -> list[str]:
+def _freezer_note(recipe: Recipe, wait: int) -> str:
     keep = _keep(recipe, FREEZER)
-    if keep is None or wait <= most(keep):
-        return []
-    return [
+    assert keep is not None
+    return (
         f"{recipe.name} waits {span_words(wait, wait)} in the freezer, past the {keep.written} that it is good for: "
         "safe, but no longer at its best."
-    ]
+    )
 
 
 def _keep(recipe: Recipe, place: str) -> Keep | None:

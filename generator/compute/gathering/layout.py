@@ -14,7 +14,7 @@ from generator.compute.gathering.lengths import (
     Heaviest,
     Length,
     course_lengths,
-    piece_lb,
+    made_piece_lb,
     slowest_thaw_h,
     thaw_length,
 )
@@ -227,7 +227,7 @@ def _sooner_words(note: str, minutes: int) -> str:
 def own_thaw(book: Book, component: str, kitchen: Kitchen) -> Length:
     """In the fridge, by the weight and the thickness of its pieces."""
     recipe = book.recipes[component]
-    weight = piece_lb(recipe, kitchen.tables)
+    weight = made_piece_lb(recipe, kitchen.tables)
     return thaw_length("fridge", Heaviest.of(weight, slowest_h=slowest_thaw_h(recipe)))
 
 

@@ -11,6 +11,7 @@ from fractions import Fraction
 from math import ceil
 
 from generator.compute.clock import NO_LENGTH, ONLY_WORK, stage_minutes
+from generator.compute.safety.facts.pieces import piece_lb
 from generator.compute.transfer.thaw import DAY_H, FRIDGE, LB_PER_DAY, WATER_H_PER_LB, thawing_range_hours
 from generator.model.book import Book
 from generator.model.quantity import Dimension
@@ -155,9 +156,9 @@ def _pounds(weight: Fraction) -> str:
 
 def heaviest_piece(book: Book, recipe: Recipe, tables: Tables) -> Heaviest:
     """Of what a recipe thaws: its own meat and the components it takes."""
-    own = [] if recipe.meat is None else [_raw_piece(recipe, tables)]
+    own = [] if recipe.meat is None else [piece_lb(recipe.meat, tables)]
     components = [book.recipes[use.component] for use in book.uses_of(recipe.slug)]
-    taken = [piece_lb(component, tables) for component in components]
+    taken = [made_piece_lb(component, tables) for component in components]
     slowest = [hours for one in (recipe, *components) if (hours := slowest_thaw_h(one)) is not None]
     return Heaviest.of(*own, *taken, slowest_h=max(slowest, default=None))
 
@@ -168,31 +169,20 @@ def slowest_thaw_h(recipe: Recipe) -> int | None:
     The rules by weight are for flat packs and birds, and can be short by half for a compact joint.
     """
     meat = recipe.meat
-    thick = (
-        meat.thickness.total(Dimension.LENGTH) if meat is not None and meat.thickness is not None else None
-    )
-    if meat is None or thick is None:
+    if meat is None or meat.thickest_mm is None:
         return None
     try:
-        _, slow = thawing_range_hours(thickness_mm=float(thick.high), shape=meat.shape, medium=FRIDGE)
+        _, slow = thawing_range_hours(thickness_mm=float(meat.thickest_mm), shape=meat.shape, medium=FRIDGE)
     except OutOfRange:
         return None
     return ceil(slow)
 
 
-def piece_lb(recipe: Recipe, tables: Tables) -> Fraction | None:
+def made_piece_lb(recipe: Recipe, tables: Tables) -> Fraction | None:
     """One finished piece of a component, else one raw piece of it; all of a batch where no pieces are told."""
     pound = tables.units["pound"].factor
     weight = recipe.makes.of(Dimension.WEIGHT) if recipe.makes else None
     count = recipe.makes.of(Dimension.COUNT) if recipe.makes else None
     if weight is None:
-        return _raw_piece(recipe, tables) if count is not None else None
+        return piece_lb(recipe.meat, tables) if count is not None and recipe.meat is not None else None
     return weight.high / (count.low if count is not None and count.low >= 1 else 1) / pound
-
-
-def _raw_piece(recipe: Recipe, tables: Tables) -> Fraction | None:
-    meat = recipe.meat
-    weight = meat.weight.total(Dimension.WEIGHT) if meat is not None and meat.weight is not None else None
-    if meat is None or weight is None:
-        return None
-    return weight.high / (meat.pieces or 1) / tables.units["pound"].factor

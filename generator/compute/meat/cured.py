@@ -4,27 +4,17 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.compute.cure import CureInput
-from generator.compute.cure.written import CuredMeat, cure_input
+from generator.compute.cure.written import CuredMeat
 from generator.compute.meat.cut import cut_class
 from generator.compute.safety.facts.times import days_in, stages_named
 from generator.compute.scale.wish import written_meat_g
-from generator.model.book import Book
-from generator.model.quantity import Dimension, Span
-from generator.model.recipe import Cure, Meat, Recipe
+from generator.model.quantity import Span
+from generator.model.recipe import Recipe
 from generator.model.results import Scale
-from generator.problems import ProblemLog
 from generator.tables import Tables
 
 CURING_STAGES = ("cure", "equalise")
 "Stages during which meat lies in its cure, or the cure goes on evening out."
-
-
-def recipe_cure_input(
-    book: Book, recipe: Recipe, cure: Cure, scale: Scale, tables: Tables, log: ProblemLog
-) -> CureInput:
-    """The cure of a recipe at a scale."""
-    return cure_input(cure, cured_meat(recipe, scale, tables), book.config.curing_salts, tables, log)
 
 
 def cured_meat(recipe: Recipe, scale: Scale, tables: Tables) -> CuredMeat:
@@ -38,7 +28,7 @@ def cured_meat(recipe: Recipe, scale: Scale, tables: Tables) -> CuredMeat:
         skin_on=None if meat is None or meat.skin is None else meat.skin == "on",
         animal=tables.animal(meat.animal) if meat else None,
         days=None if days is None else days.high,
-        thickness_mm=thinnest_mm(meat),
+        thickness_mm=None if meat is None else meat.thinnest_mm,
         temperature_c=warmest_c(recipe),
         frozen_before=was_frozen(recipe),
     )
@@ -58,12 +48,3 @@ def warmest_c(recipe: Recipe) -> Fraction | None:
     """The warmest that a cure stage is told to be at [degC]; None where no stage says."""
     told = [stage.at.high.celsius for stage in recipe.stages if stage.name in CURING_STAGES and stage.at]
     return max(told) if told else None
-
-
-def thinnest_mm(meat: Meat | None) -> Fraction | None:
-    """Thickness of the thinnest piece [mm]: as told, or that of the only piece; else not known."""
-    if meat is None:
-        return None
-    length = meat.thinnest if meat.thinnest is not None else meat.thickness if meat.pieces == 1 else None
-    found = None if length is None else length.total(Dimension.LENGTH)
-    return None if found is None else found.high

@@ -13,7 +13,6 @@ from generator.compute.cure.formulas import PER_MILLION
 from generator.compute.transfer import (
     CoverBrine,
     DryCure,
-    Estimate,
     Parameters,
     Piece,
     Point,
@@ -198,10 +197,7 @@ def _has_nitrite(cure: CureResult) -> bool:
 
 
 def _series(points: tuple[Point, ...]) -> tuple[tuple[int, float, float, float], ...]:
-    def row(day: int, salt: Estimate) -> tuple[int, float, float, float]:
-        return day, salt.low, salt.central, salt.high
-
-    return tuple(row(point.day, point.salt) for point in points)
+    return tuple((one.day, one.salt.low, one.salt.central, one.salt.high) for one in points)
 
 
 def _sources(parameters: Parameters) -> tuple[str, ...]:

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 
 from generator.compute.meat.cured import days_in_cure, was_frozen
 from generator.compute.reach.estimate import PieceInCure, work_out_reach
-from generator.model.quantity import Dimension
-from generator.model.recipe import Meat, Recipe
+from generator.model.recipe import Recipe
 from generator.model.results import CureResult
 from generator.model.shown import Shower
 from generator.problems import OutOfRange
@@ -50,15 +48,14 @@ def piece_of(recipe: Recipe, tables: Tables) -> PieceInCure | None:
     of the middle must hold for the slowest piece that follows the recipe.
     """
     meat, days = recipe.meat, days_in_cure(recipe)
-    thickness = _thickness(meat)
-    if meat is None or meat.shape is None or thickness is None or days is None:
+    if meat is None or meat.shape is None or meat.thickest_mm is None or days is None:
         return None
     animal = tables.animal(meat.animal)
     group = animal.group if animal else ""
     colds = [stage.at.low for stage in recipe.stages if stage.name == "cure" and stage.at is not None]
     skin = _told(meat.skin, "on")
     return PieceInCure(
-        thickness_mm=thickness,
+        thickness_mm=meat.thickest_mm,
         shape=meat.shape,
         days=days.low,
         temperature=min(colds, key=lambda cold: cold.celsius) if colds else None,
@@ -69,13 +66,6 @@ def piece_of(recipe: Recipe, tables: Tables) -> PieceInCure | None:
     )
 
 
-def _thickness(meat: Meat | None) -> Fraction | None:
-    if meat is None or meat.thickness is None:
-        return None
-    span = meat.thickness.total(Dimension.LENGTH)
-    return span.high if span else None
-
-
 def _told(word: str | None, yes: str) -> bool | None:
     return None if word is None else word == yes
 
@@ -84,7 +74,7 @@ def _missing(recipe: Recipe) -> str:
     """The keys of the front matter that an estimate needs and that are not there."""
     meat = recipe.meat
     needs = [
-        ("'thickness' of the meat", _thickness(meat) is not None),
+        ("'thickness' of the meat", meat is not None and meat.thickest_mm is not None),
         ("'shape' of the meat", meat is not None and meat.shape is not None),
         ("the length of the cure in 'course'", days_in_cure(recipe) is not None),
     ]

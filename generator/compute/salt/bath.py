@@ -22,12 +22,8 @@ IN_LIQUID = frozenset({"boil", "simmer", "braise", "blanch"})
 def soak_hours(recipe: Recipe) -> Span | None:
     """All soaks after the cure together [h]; None where there is none, or one has no length."""
     soaks = [stage.minutes for stage in course_after(recipe) if stage.name == "soak"]
-    total = Span.of(0)
-    for minutes in soaks:
-        if minutes is None:
-            return None
-        total = total.plus(minutes)
-    return total.times(1 / MINUTES) if soaks else None
+    told = [minutes for minutes in soaks if minutes is not None]
+    return Span.total(told).times(1 / MINUTES) if soaks and len(told) == len(soaks) else None
 
 
 def left_in_pot(

@@ -104,8 +104,7 @@ def used_g(larder: Larder, use: Use, batches: Fraction) -> Span | None:
     batch = batch_g(larder, component)
     if batch is None:
         return None
-    taken = taken_batches(use, component)
-    grams = Span(batch.low * taken.low * scale, batch.high * taken.high * scale)
+    grams = batch.by(taken_batches(use, component)).times(scale)
     piece = larder.piece_of(component.slug) if component.cure is not None else None
     return grams if piece is None else _without_bone(use, piece, scale, grams)
 
@@ -149,28 +148,24 @@ def batch_g(larder: Larder, recipe: Recipe) -> Span | None:
         if piece is None:
             return None
         total = total.plus(Span(piece.low_g, piece.high_g))
-    for use in larder.book.uses_of(recipe.slug):
-        grams = used_g(larder, use, Fraction(1))
-        if grams is None:
-            return None
-        total = total.plus(grams)
-    return total
+    taken = [used_g(larder, use, Fraction(1)) for use in larder.book.uses_of(recipe.slug)]
+    return None if None in taken else Span.total((total, *filter(None, taken)))
 
 
 def own_salt(larder: Larder, lines: Iterable[Ingredient], batches: Fraction) -> OwnSalt:
     """Salt by the lines that use no other recipe; what is salted to an unknown amount is named."""
     total, not_counted, adds_salt = NONE, [], False
     sources: dict[str, None] = {}
-    share = larder.tables.constant("sodium_share_of_salt")
+    # Sodium [mg] per 100 g of salt itself.
+    salt_mg = MILLIGRAMS * OF_SODIUM_G * larder.tables.constant("sodium_share_of_salt")
     for line in lines:
         if line.link is not None:
             continue
         row = larder.tables.carry.sodium_of(line.name)
         grams = _grams(larder, line, batches)
-        adds_salt = adds_salt or (row is not None and row.low >= MILLIGRAMS * OF_SODIUM_G * share)
+        adds_salt = adds_salt or (row is not None and row.low >= salt_mg)
         if row is not None and grams is not None:
-            per_gram = MILLIGRAMS * OF_SODIUM_G * share
-            total = total.plus(Span(grams.low * row.low / per_gram, grams.high * row.high / per_gram))
+            total = total.plus(grams.by(Span(row.low, row.high)).times(1 / salt_mg))
             sources.update(dict.fromkeys(row.sources))
         elif row is not None or larder.tables.carry.is_salty(line.name):
             not_counted.append(_name(line))

@@ -69,51 +69,31 @@ class Cured:
     @property
     def fate(self) -> Span:
         """What time and water do to the even level."""
-        return Span(self.uptake.low * self.left.low, self.uptake.high * self.left.high)
+        return self.uptake.by(self.left)
 
     @property
     def grams(self) -> Span:
-        """Salt in all pieces [g]."""
-        low, high = (
-            self._inside(self.kept.low, self.low_water_g),
-            self._inside(self.kept.high, self.high_water_g),
-        )
-        return Span(self.salt_g * low * self.fate.low, self.salt_g * high * self.fate.high)
+        """Salt in all pieces [g]: from the least water that the lean can hold to the most."""
+        water_g = self.water_share.by(self.lean).times(self.meat_g)
+        return self._inside(water_g).by(self.fate).times(self.salt_g)
 
-    @property
-    def low_water_g(self) -> Fraction:
-        """The least water that the lean can hold [g]."""
-        return self.water_share.low * self.lean.low * self.meat_g
+    def per_lean(self, water_share: Span) -> Span | None:
+        """Salt per gram of raw lean [g/g], at either end of the share of water in it; None where it may be all bone.
 
-    @property
-    def high_water_g(self) -> Fraction:
-        """The most water that the lean can hold [g]."""
-        return self.water_share.high * self.lean.high * self.meat_g
-
-    def _inside(self, kept: Fraction, meat_water_g: Fraction) -> Fraction:
-        return salt_share_inside(meat_water_g, self.water_g) if self.is_brine else kept
-
-    @property
-    def per_lean(self) -> Span | None:
-        """Salt per gram of raw lean [g/g]: the driest lean at the low end, the wettest at the high one."""
+        Bone moves it the other way than the grams: the most lean has the least salt each.
+        """
         if self.lean.low == 0:
             return None
-        low = self._even_per_lean(self.water_share.low, self.lean.high, self.kept.low)
-        high = self._even_per_lean(self.water_share.high, self.lean.low, self.kept.high)
-        return Span(low * self.fate.low, high * self.fate.high)
+        lean_g = Span(self.lean.high, self.lean.low).times(self.meat_g)
+        inside = self._inside(water_share.by(lean_g)).by(self.fate).times(self.salt_g)
+        return Span(inside.low / lean_g.low, inside.high / lean_g.high)
 
-    @property
-    def per_lean_by_water(self) -> Span | None:
-        """The same with water the other way round: strongest in its own water at the high end, so the driest."""
-        if self.lean.low == 0:
-            return None
-        low = self._even_per_lean(self.water_share.high, self.lean.high, self.kept.low)
-        high = self._even_per_lean(self.water_share.low, self.lean.low, self.kept.high)
-        return Span(low * self.fate.low, high * self.fate.high)
-
-    def _even_per_lean(self, water_share: Fraction, lean: Fraction, kept: Fraction) -> Fraction:
-        lean_g = lean * self.meat_g
-        return self.salt_g * self._inside(kept, water_share * lean_g) / lean_g
+    def _inside(self, meat_water_g: Span) -> Span:
+        """Share of all salt that is in the meat when even."""
+        if not self.is_brine:
+            return self.kept
+        low, high = (salt_share_inside(end, self.water_g) for end in (meat_water_g.low, meat_water_g.high))
+        return Span(low, high)
 
 
 def salt_share_inside(meat_water_g: Fraction, bath_water_g: Fraction) -> Fraction:
@@ -192,7 +172,7 @@ def _cured(
         water_share=Span(water.low, water.high),
         kept=ONE if recipe.meat.form == "ground" else Span(1 - carried_off, Fraction(1)),
         uptake=uptake,
-        left=Span(soaked.low * pot.low, soaked.high * pot.high),
+        left=soaked.by(pot),
     )
 
 
@@ -312,7 +292,7 @@ def _finished_lean(done: Span, lean: Span) -> Span:
 
 
 def _percent(cured: Cured, lean_left: Span | None) -> Span | None:
-    per_lean = cured.per_lean
+    per_lean = cured.per_lean(cured.water_share)
     if per_lean is None or lean_left is None:
         return None
     return Span(PER_CENT * per_lean.low / lean_left.high, PER_CENT * per_lean.high / lean_left.low)
@@ -323,7 +303,9 @@ def _water_phase(cured: Cured, lean_left: Span | None) -> tuple[Fraction | None,
 
     The low end is the wettest lean with the least salt, the high end the driest with the most.
     """
-    wet, salt = cured.water_share, cured.per_lean_by_water
+    wet = cured.water_share
+    # Strongest in its own water is the driest lean, so the high end of the salt goes with the low end of the water.
+    salt = cured.per_lean(Span(wet.high, wet.low))
     if salt is None or lean_left is None or wet.high - wet.low > WIDEST_WATER:
         return None, None
     least, most = salt.low / lean_left.high, salt.high / lean_left.low

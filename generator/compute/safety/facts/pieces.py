@@ -88,8 +88,8 @@ def pieces(facts: Facts, tables: Tables) -> tuple[MeatPiece, ...]:
 
 def _piece(meat: Meat, line: Ingredient | None, part: Recipe | None, tables: Tables) -> MeatPiece:
     words = meat.cut if line is None else f"{line.name} {line.preparation}"
-    length = meat.thickness.total(Dimension.LENGTH) if meat.thickness is not None else None
-    thick = None if length is None or not 0 < length.high <= Fraction(MOST_MM) else float(length.high)
+    length = meat.thickest_mm
+    thick = None if length is None or not 0 < length <= Fraction(MOST_MM) else float(length)
     weight_lb = piece_lb(meat, tables)
     return MeatPiece(
         name=part.name if part is not None else meat.name,
@@ -117,5 +117,4 @@ def piece_lb(meat: Meat, tables: Tables) -> Fraction | None:
 
 def thickness_in(meat: Meat, tables: Tables) -> Fraction | None:
     """The thickest part [in]."""
-    span = meat.thickness.total(Dimension.LENGTH) if meat.thickness is not None else None
-    return None if span is None else span.high / tables.units["inch"].factor
+    return None if meat.thickest_mm is None else meat.thickest_mm / tables.units["inch"].factor
