@@ -46,8 +46,9 @@ def uncounted(stages: Sequence[Stage]) -> tuple[str, ...]:
 
 
 def stage_minutes(stage: Stage) -> tuple[int, int]:
-    """The least and the most whole minutes of a stage: its length, else its work alone, else nothing."""
+    """The least and the most of a stage in whole minutes [min]: its length, else its work alone, else nothing."""
     length = stage.minutes or stage.hands_minutes
+    # Down and up: a window that is a minute too wide makes nobody late.
     return (0, 0) if length is None else (floor(length.low), ceil(length.high))
 
 

@@ -89,7 +89,7 @@ class _Way:
 
     @property
     def rank(self) -> tuple[int, int, int]:
-        """The least is the best."""
+        """Presences at night [1], how much earlier [min], how far from what is counted [min]: the least is the best."""
         fits = self.fits.values()
         return sum(fit.nights for fit in fits), self.by, sum(fit.off for fit in fits)
 
@@ -173,6 +173,7 @@ def _best(given: Given, moves: Moves, group: frozenset[str], counted: Collection
         return moves
     dark = len(nights(given, before, counted))
     for way in _ways(given, moves, before, group):
+        # The best come first: from here on no way has less at night than there is now.
         if way.rank[0] >= now:
             break
         tried = _taking(given, moves, way)
@@ -268,7 +269,7 @@ def _taking(given: Given, moves: Moves, way: _Way) -> Moves:
 
 
 def course_choices(given: Given, slug: str) -> tuple[tuple[int, ...], ...]:
-    """For each stage of a recipe, the minutes that it may take, those that are counted first."""
+    """For each stage of a recipe, the minutes [min] that it may take, those that are counted first."""
     recipe = given.book.recipes[slug]
     pairs = zip(recipe.stages, given.lengths[slug], strict=True)
     return tuple(_stage_choices(given, recipe, stage, length) for stage, length in pairs)
@@ -287,7 +288,7 @@ def _stage_choices(given: Given, recipe: Recipe, stage: Stage, length: Length) -
 
 
 def thaw_choices(given: Given, components: Iterable[str]) -> tuple[int, ...]:
-    """How much sooner a thaw may begin: no more than what is thawed keeps unfrozen."""
+    """How much sooner a thaw may begin [min]: no more than what is thawed keeps unfrozen."""
     keeps = [cold_keep(given.book.recipes[slug]) for slug in components]
     bound = min((NIGHT, *(most(keep) for keep in keeps if keep is not None)))
     return tuple(range(0, bound + 1, STEP))

@@ -20,7 +20,7 @@ OTHERS = 2
 
 
 def late_starts(given: Given, layout: Layout) -> dict[str, int]:
-    """The start of each making that would begin too early, with what the plan thaws for it."""
+    """The start [min from serving] of each making that would begin too early, with what the plan thaws for it."""
     if given.work_from is None:
         return {}
     starts = {slug: course.start for slug, course in layout.courses.items()}
@@ -42,6 +42,7 @@ def check_late(given: Given, layout: Layout, log: ProblemLog) -> None:
 
 def _message(given: Given, slug: str, start: int) -> str:
     assert given.work_from is not None
+    # Up: work that must start an hour before anybody does takes that day.
     days = ceil((given.work_from - start) / DAY)
     late = f"{days} day{'s' if days > 1 else ''}"
     if days == 1:
@@ -126,7 +127,7 @@ def _served_by(given: Given, slug: str) -> frozenset[str]:
 
 
 def lead_minutes(given: Given, recipe: Recipe) -> int | None:
-    """From its first start to serving, everything it takes made too; None where a stage has no length to plan by."""
+    """From its first start to serving [min], everything it takes made too; None where a stage has no length."""
     book, tables = given.book, given.kitchen.tables
     lengths = course_lengths(book, recipe, tables)
     if not lengths or any(length.is_unknown for length in lengths):
@@ -144,7 +145,7 @@ def lead_minutes(given: Given, recipe: Recipe) -> int | None:
 
 
 def waits(given: Given, layout: Layout) -> dict[str, int]:
-    """Minutes from the end of each component to its last use."""
+    """From the end of each component to its last use [min]."""
     return {
         slug: max(used) - layout.courses[slug].ready
         for slug in given.order
@@ -159,7 +160,7 @@ def _used_at(given: Given, layout: Layout, slug: str) -> tuple[int, ...]:
 
 
 def past_keep(given: Given, layout: Layout) -> dict[str, int]:
-    """Minutes beyond what a component keeps, in the cold or in the freezer."""
+    """How far beyond what a component keeps it waits [min], in the cold or in the freezer."""
     past = {}
     for slug, wait in waits(given, layout).items():
         recipe = given.book.recipes[slug]
@@ -175,7 +176,7 @@ def cold_keep(recipe: Recipe) -> Keep | None:
 
 
 def most(keep: Keep) -> int:
-    """The shorter end, in whole minutes."""
+    """The shorter end [min], rounded down: what keeps 3 to 4 days is gone after 3."""
     return floor(keep.days.low * Fraction(DAY))
 
 
@@ -203,6 +204,7 @@ def check_larder(given: Given, layout: Layout, log: ProblemLog) -> list[str]:
         keep = cold_keep(recipe)
         if one.place != FRIDGE or keep is None or not takers:
             continue
+        # The last use: what is too old then is too old, whatever was taken before.
         used = max(layout.courses[taker].start for taker in takers)
         if given.work_from is not None and used - given.work_from > most(keep):
             log.add(

@@ -47,7 +47,7 @@ def make_demand(book: Book, invited: Invited, kitchen: Kitchen) -> tuple[Making,
 
 
 def servings_of(dish: Dish, guests: Guests) -> Fraction:
-    """As told, else the share of the guests' helpings."""
+    """Servings [1] of a dish: as told, else the share of the guests' helpings."""
     if dish.servings is not None:
         return dish.servings
     assert dish.share is not None, "a dish has servings or a share"
@@ -73,7 +73,9 @@ def _asked(book: Book, invited: Invited, served: dict[str, Fraction]) -> dict[st
     for slug in reversed(book.order):
         if slug not in needed:
             continue
+        # Never more than is needed: what is left over on hand is no batch to give back.
         there = min(needed[slug], _on_hand(invited, slug))
+        # Whole batches are of components: a dish is made for its guests.
         whole = invited.gathering.whole_batches and slug in components
         asked[slug] = _Asked(
             needed=needed[slug], on_hand=there, batches=_made(needed[slug] - there, whole=whole)

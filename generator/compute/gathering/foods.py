@@ -209,6 +209,7 @@ def _less_by_weight(need: Amount, have: Amount, wanted: Span, there: Span) -> tu
 
 def _minus(wanted: Span, there: Span) -> tuple[Span, Span]:
     """Still needed, and what is left over."""
+    # Of what is there only the low end is sure.
     used = min(wanted.high, there.low)
     still = Span(max(wanted.low - there.low, Fraction(0)), wanted.high - used)
     return still, Span(there.low - used, there.low - used)

@@ -59,7 +59,7 @@ class Given:
 
     @cached_property
     def work_from(self) -> int | None:
-        """Minutes from serving."""
+        """When work starts [min from serving], below 0; None where it is not told."""
         gathering = self.invited.gathering
         return None if gathering.work_from is None else minutes_from(gathering.serve_at, gathering.work_from)
 
@@ -121,13 +121,13 @@ class Layout:
     thaws: tuple[Thaw, ...]
 
     def needed_at(self, given: Given, component: str) -> tuple[int, ...]:
-        """For each taker, when it must be there: out of the freezer where the plan thaws it."""
+        """For each taker, when it must be there [min from serving]: out of the freezer where the plan thaws it."""
         frozen = ends_frozen(given.book.recipes[component])
         thawed = {thaw.taker: thaw.start for thaw in self.thaws if thaw.component == component and frozen}
         return tuple(thawed.get(taker, self.courses[taker].start) for taker in given.takers(component))
 
     def used_at(self, given: Given, component: str) -> tuple[int, ...]:
-        """For each taker, when it begins to work on it: what is not frozen waits for a thaw of something else."""
+        """For each taker, when its work begins [min from serving]: what is not frozen waits for a thaw of something else."""
         if ends_frozen(given.book.recipes[component]):
             return self.needed_at(given, component)
         return tuple(_first_work(self.courses[taker]) for taker in given.takers(component))
@@ -160,6 +160,7 @@ def ends_frozen(recipe: Recipe) -> bool:
 def lay_out(given: Given, earlier: Mapping[str, int], chosen: Chosen = AS_COUNTED) -> Layout:
     """Every course as late as it may end, some of them so many minutes earlier."""
     layout = Layout(courses={}, thaws=())
+    # Takers stand before what they take from, so that the start of each is known when it is asked for.
     for slug in given.order:
         served = _thaw_to_serve(given, slug, chosen)
         due = [served[0].start if served else 0] if slug in given.dishes else []

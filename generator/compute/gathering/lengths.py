@@ -128,6 +128,7 @@ def thaw_length(place: str, heaviest: Heaviest) -> Length:
     if place not in ("", "fridge"):
         return Length(minutes=0, note=NO_LENGTH, is_unknown=True)
     pounds = Fraction(LB_PER_DAY[0])
+    # Up: the rule gives a whole day for each part of its pounds that is begun.
     days = 1 if heaviest.lb is None else max(1, ceil(heaviest.lb / pounds))
     rule = f"a day for each {show_decimal(pounds, places=0)} lb begun"
     hours = days * int(DAY_H)
@@ -179,7 +180,7 @@ def slowest_thaw_h(recipe: Recipe) -> int | None:
 
 
 def made_piece_lb(recipe: Recipe, tables: Tables) -> Fraction | None:
-    """One finished piece of a component, else one raw piece of it; all of a batch where no pieces are told."""
+    """One finished piece of a component [lb], else one raw piece of it; all of a batch where no pieces are told."""
     pound = tables.units["pound"].factor
     weight = recipe.makes.of(Dimension.WEIGHT) if recipe.makes else None
     count = recipe.makes.of(Dimension.COUNT) if recipe.makes else None

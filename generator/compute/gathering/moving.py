@@ -51,7 +51,7 @@ def movable(given: Given) -> tuple[str, ...]:
 
 
 def bring_together(given: Given) -> tuple[dict[str, int], Groups]:
-    """How much earlier each component is moved so that it goes in with another, and which go together."""
+    """How much earlier [min] each component is moved so that it goes in with another, and which go together."""
     earlier: dict[str, int] = {}
     groups: list[frozenset[str]] = []
     layout = lay_out(given, earlier)
@@ -75,6 +75,7 @@ def _joined(
     one, other = (_found(given, layout, key) for key in (first, second))
     if one.slug == other.slug or not same_heat(one.stage, other.stage):
         return None
+    # By slug where both begin together: the same two smokes are told the same way in every run.
     early, late = sorted((one, other), key=lambda taking: (taking.start, taking.slug))
     stays, goes = _group(groups, early.slug), _group(groups, late.slug)
     if goes & stays or not fits_smoker(given, tuple(sorted(stays | goes))):

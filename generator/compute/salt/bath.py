@@ -29,7 +29,11 @@ def soak_hours(recipe: Recipe) -> Span | None:
 def left_in_pot(
     recipe: Recipe, *, raw_water_g: Fraction, meat_g: Fraction, batches: Fraction, said: list[str]
 ) -> Span:
-    """Share of the salt left after the recipe's own pot: from even with the pot's water to all of it."""
+    """Share [1] of the salt left after the recipe's own pot: from even with the pot's water to all of it.
+
+    Parameters: raw_water_g, the least water in the raw lean [g]; meat_g, green [g]; batches [1]; said takes sentences.
+    Source: even level, salt / (bath water + meat water), the balance behind Crank 1975, ch. 4 (limited bath).
+    """
     if not any(_is_in_liquid(stage) for stage in course_after(recipe)):
         return Span.of(1)
     pot, made = _pot_water_g(recipe, batches), made_g(recipe, batches)
@@ -37,6 +41,7 @@ def left_in_pot(
         said.append("How much salt goes into the pot it is cooked in is not known: from all of it to none.")
         return Span(Fraction(0), Fraction(1))
     said.append("The pot takes from none of the salt to its share when pot and meat are even.")
+    # All that the piece lost in weight counts as water that is no longer there to hold salt: the least end.
     held = max(Fraction(0), raw_water_g - max(Fraction(0), meat_g - made.low))
     return Span(held / (pot + raw_water_g) if held else Fraction(0), Fraction(1))
 

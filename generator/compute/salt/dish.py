@@ -127,7 +127,7 @@ def _without_bone(use: Use, piece: SaltInPiece, scale: Fraction, grams: Span) ->
 
 
 def taken_batches(use: Use, component: Recipe) -> Span:
-    """Batches of a component in one batch of the dish: the resolved share is the high end of a range."""
+    """Batches [1] of a component in one batch of the dish: the resolved share is the high end of a range."""
     made = component.makes
     for kind in MEASURED if made and use.line.quantity else ():
         assert made is not None

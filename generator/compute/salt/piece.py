@@ -68,7 +68,7 @@ class Cured:
 
     @property
     def fate(self) -> Span:
-        """What time and water do to the even level."""
+        """Share [1] that time in the cure, soaks and pots leave of the even level."""
         return self.uptake.by(self.left)
 
     @property

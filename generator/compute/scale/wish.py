@@ -79,6 +79,7 @@ def _by_makes(recipe: Recipe, wanted: Quantity) -> Fraction:
         asked = wanted.total(kind)
         made = recipe.makes.of(kind) if recipe.makes else None
         if asked is not None and made is not None and _comparable(wanted, recipe, kind):
+            # High end over high end: who asks for what is written gets one batch.
             return _positive(asked.high, "the amount") / made.high
     made_words = recipe.makes.quantity.written if recipe.makes else "nothing that is written down"
     raise NotScalable(

@@ -74,7 +74,10 @@ def made_g(recipe: Recipe, batches: Fraction) -> Span | None:
 
 
 def published_yield(recipe: Recipe, tables: Tables, sources: list[str]) -> Span | None:
-    """Finished weight per green weight by published losses of its cure and later stages; None where one has none."""
+    """Finished weight per green weight [g/g] by published losses of its cure and later stages; None where one has none.
+
+    Each loss is of the weight before it, so they multiply. Sources: the rows of `losses.csv`, told to `sources`.
+    """
     assert recipe.cure is not None
     rows = [tables.carry.loss_of("cure", recipe.cure.method)]
     for stage in course_after(recipe):
@@ -99,7 +102,7 @@ def finished_yield(
     said: list[str],
     sources: list[str],
 ) -> Span | None:
-    """Finished weight per green weight: the author's own first, else published losses, else None."""
+    """Finished weight per green weight [g/g]: the author's own first, else published losses, else None."""
     made = made_g(recipe, batches)
     if made is not None:
         said.append("The finished weight is the recipe's own.")
