@@ -17,7 +17,7 @@ from generator.compute.salt.piece import salt_in_piece
 from generator.compute.salt.words import salt_facts
 from generator.compute.scale.lines import check_stages, compute_line
 from generator.compute.scale.needs import component_needs, used_by
-from generator.compute.scale.wish import AS_WRITTEN, Wish, scale_for, written_meat_g
+from generator.compute.scale.wish import AS_WRITTEN, Wish, green_meat_g, scale_for
 from generator.model.book import Book
 from generator.model.quantity import Quantity, Span
 from generator.model.recipe import Ingredient, Recipe
@@ -81,7 +81,6 @@ def _compute(larder: Larder, slug: str, kitchen: Kitchen, wish: Wish) -> Compute
     )
     facts = gather_facts(book, recipe, cure, kitchen.tables)
     cautions = check_safety(facts, kitchen.tables, log)
-    written = written_meat_g(recipe)
     stage_checks = check_stages(recipe, kitchen.tables)
     makes = recipe.makes.quantity.times(scale.batches) if recipe.makes else None
     return ComputedRecipe(
@@ -91,7 +90,7 @@ def _compute(larder: Larder, slug: str, kitchen: Kitchen, wish: Wish) -> Compute
         makes=makes,
         makes_shown=None if makes is None else kitchen.shower.everywhere(makes),
         meat_line=_meat_line(recipe, scale, kitchen, book),
-        green_weight_g=None if written is None else written * scale.batches,
+        green_weight_g=green_meat_g(recipe, scale.batches),
         lines=lines,
         cure=cure,
         cure_lines={} if cure is None else _cure_lines(recipe, cure, scale, kitchen),
@@ -139,12 +138,11 @@ def _meat_line(recipe: Recipe, scale: Scale, kitchen: Kitchen, book: Book) -> Co
         position=meat.position,
     )
     computed = compute_line(line, scale.batches, kitchen.tables, book.config, kitchen.shower)
-    written = written_meat_g(recipe)
-    if recipe.cure is None or written is None or scale.batches == 1:
+    green = green_meat_g(recipe, scale.batches)
+    if recipe.cure is None or green is None or scale.batches == 1:
         return computed
     # Up, as in the cure's own table: a shown weight of meat below the exact one would raise its nitrite.
-    base = Span.of(written * scale.batches)
-    return replace(computed, shown=kitchen.shower.base_everywhere(base, use="cure base"))
+    return replace(computed, shown=kitchen.shower.base_everywhere(Span.of(green), use="cure base"))
 
 
 def _cure(book: Book, recipe: Recipe, scale: Scale, kitchen: Kitchen, log: ProblemLog) -> CureResult | None:
@@ -175,11 +173,11 @@ def _cure_lines(recipe: Recipe, cure: CureResult, scale: Scale, kitchen: Kitchen
 
 def _water(water: Quantity, grams: Fraction, scale: Scale, kitchen: Kitchen) -> Shown:
     """As written at one batch where the reader's kitchen has those measures, else its weight, rounded up."""
-    shown = {
-        system: kitchen.shower.base(Span.of(grams), use="cure base", system=system) for system in SYSTEMS
-    }
-    if scale.batches == 1 and scale.water_g is None:
-        for system in SYSTEMS:
-            if all(fits(measure.unit, system) for measure in water.measures):
-                shown[system] = kitchen.shower.quantity(water, system)
-    return Shown(**shown)
+    shown, written = (
+        kitchen.shower.base_everywhere(Span.of(grams), use="cure base"),
+        kitchen.shower.everywhere(water),
+    )
+    if scale.batches != 1 or scale.water_g is not None:
+        return shown
+    kept = [system for system in SYSTEMS if all(fits(measure.unit, system) for measure in water.measures)]
+    return replace(shown, **{system: written.in_units(system) for system in kept})

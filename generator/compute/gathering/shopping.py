@@ -147,8 +147,7 @@ def _name(parts: list[Fetch], amount: Amount) -> str:
 
 
 def _shown(amount: Amount, fetch: Fetch, kitchen: Kitchen) -> Shown:
-    systems = {system: _in_system(amount, fetch, kitchen, system) for system in SYSTEMS}
-    return Shown(**systems)
+    return Shown(**{system: _in_system(amount, fetch, kitchen, system) for system in SYSTEMS})
 
 
 def _in_system(amount: Amount, fetch: Fetch, kitchen: Kitchen, system: str) -> str:
@@ -206,7 +205,7 @@ def _made_item(one: OnHand, making: Making, share: Fraction, shower: Shower) -> 
         name=one.line.name,
         place=one.place or ON_HAND,
         grams=quantity.total(Dimension.WEIGHT),
-        shown=Shown(**{system: shower.quantity(quantity, system) for system in SYSTEMS}),
+        shown=shower.everywhere(quantity),
         needed_for=(*itself, *making.used_by),
         note=MADE,
         is_made=True,

@@ -7,7 +7,7 @@ from fractions import Fraction
 from generator.compute.cure.written import CuredMeat
 from generator.compute.meat.cut import cut_class
 from generator.compute.safety.facts.times import days_in, stages_named
-from generator.compute.scale.wish import written_meat_g
+from generator.compute.scale.wish import green_meat_g
 from generator.model.quantity import Span
 from generator.model.recipe import Recipe
 from generator.model.results import Scale
@@ -19,11 +19,11 @@ CURING_STAGES = ("cure", "equalise")
 
 def cured_meat(recipe: Recipe, scale: Scale, tables: Tables) -> CuredMeat:
     """The facts of a recipe's meat, from `meat:` and the stages of its course."""
-    meat, written, days = recipe.meat, written_meat_g(recipe), days_in_cure(recipe)
+    meat, days = recipe.meat, days_in_cure(recipe)
     return CuredMeat(
         cut=cut_class(recipe, tables),
         batches=scale.batches,
-        meat_g=None if written is None else written * scale.batches,
+        meat_g=green_meat_g(recipe, scale.batches),
         water_g=scale.water_g,
         skin_on=None if meat is None or meat.skin is None else meat.skin == "on",
         animal=tables.animal(meat.animal) if meat else None,

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.compute.scale.wish import written_meat_g
+from generator.compute.scale.wish import green_meat_g
 from generator.model.book import Book
 from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Recipe
@@ -15,34 +16,25 @@ from generator.model.shown import SYSTEMS, Shower
 
 def component_needs(book: Book, dish: str, batches: Fraction, shower: Shower) -> tuple[ComponentNeed, ...]:
     """Every component of a dish, and every component of those, each with the path that leads to it."""
-    needs: list[ComponentNeed] = []
-    _gather(book, (dish,), batches, shower, needs, fixed=False)
-    return tuple(needs)
+    return tuple(_needs(book, (dish,), batches, shower, fixed=False))
 
 
-def _gather(
-    book: Book,
-    path: tuple[str, ...],
-    batches: Fraction,
-    shower: Shower,
-    needs: list[ComponentNeed],
-    *,
-    fixed: bool,
-) -> None:
+def _needs(
+    book: Book, path: tuple[str, ...], batches: Fraction, shower: Shower, *, fixed: bool
+) -> Iterator[ComponentNeed]:
     for use in book.uses_of(path[-1]):
         taken = use.batches * use.line.batches(batches)
         below = (*path, use.component)
         stays = fixed or use.line.fixed
-        needs.append(replace(_need(book, below, taken, shower), fixed=stays))
-        _gather(book, below, taken, shower, needs, fixed=stays)
+        yield replace(_need(book, below, taken, shower), fixed=stays)
+        yield from _needs(book, below, taken, shower, fixed=stays)
 
 
 def _need(book: Book, path: tuple[str, ...], batches: Fraction, shower: Shower) -> ComponentNeed:
     component = book.recipes[path[-1]]
     weight = component.makes.of(Dimension.WEIGHT) if component.makes else None
     amount = None if weight is None else weight.times(batches)
-    green = written_meat_g(component)
-    green = None if green is None else green * batches
+    green = green_meat_g(component, batches)
     return ComponentNeed(
         recipe=path[-1],
         path=path,

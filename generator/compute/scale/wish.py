@@ -106,6 +106,12 @@ def written_meat_g(recipe: Recipe) -> Fraction | None:
     return min(found) if found else None
 
 
+def green_meat_g(recipe: Recipe, batches: Fraction) -> Fraction | None:
+    """The green weight [g] for so many batches."""
+    written = written_meat_g(recipe)
+    return None if written is None else written * batches
+
+
 def _by_meat(recipe: Recipe, meat_g: Fraction) -> Fraction:
     written = written_meat_g(recipe)
     if written is None or written == 0:

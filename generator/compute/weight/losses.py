@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.compute.cure.formulas import PER_CENT
-from generator.compute.scale.wish import written_meat_g
+from generator.compute.scale.wish import green_meat_g
 from generator.compute.weight.yields import finished_weight_g, green_weight_needed_g
 from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Recipe, Stage
@@ -35,8 +35,7 @@ class Weights:
 
 def weights_of(recipe: Recipe, batches: Fraction, tables: Tables) -> Weights:
     """What is made, and the raw meat it takes."""
-    amount, written = made_g(recipe, batches), written_meat_g(recipe)
-    green = None if written is None else written * batches
+    amount, green = made_g(recipe, batches), green_meat_g(recipe, batches)
     if recipe.cure is None or (amount is None) == (green is None):
         return Weights(amount_g=amount, green_g=green)
     sources: list[str] = []
