@@ -262,7 +262,7 @@ def _pair(option: str, text: str, between: str, example: str) -> Pair:
     return across, down
 
 
-def _made(book: Book, slug: str, text: str) -> Quantity:
+def _amount_made(book: Book, slug: str, text: str) -> Quantity:
     """`6 qt`, or `8 shanks` in the recipe's own word for what it makes."""
     makes = book.recipes[slug].makes
     noun = makes.noun.lower() if makes else ""
@@ -281,7 +281,7 @@ def _wish(book: Book, slug: str, **words: str | None) -> Wish:
     return Wish(
         serves=plain_number("--serves", words["serves"]),
         batches=plain_number("--batches", words["batches"]),
-        makes=None if makes is None else _made(book, slug, makes),
+        makes=None if makes is None else _amount_made(book, slug, makes),
         meat_g=None if meat is None else weight_g("--meat", meat, units, language),
         water_g=None
         if water is None

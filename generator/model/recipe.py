@@ -69,10 +69,6 @@ class Makes:
         plain = self.noun.endswith("s") and not self.noun.endswith("ss")
         return self.noun[:-1] if is_one and plain else self.noun
 
-    def of(self, dimension: Dimension) -> Span | None:
-        """The amount made, in the base unit of a dimension, or None where it is not told."""
-        return self.quantity.total(dimension)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Meat:
@@ -273,6 +269,10 @@ class Recipe:
     draft: bool = False
     body: Body
     position: Position
+
+    def makes_total(self, kind: Dimension) -> Span | None:
+        """What one batch makes, in the base unit of a dimension, or None where it is not told."""
+        return None if self.makes is None else self.makes.quantity.total(kind)
 
     @property
     def uses(self) -> tuple[Ingredient, ...]:

@@ -99,7 +99,10 @@ def _makes_by(makes: Makes | None) -> Data | None:
     """The measures by which one may ask for so much of it."""
     if makes is None:
         return None
-    found = {kind.value: makes.of(kind) for kind in (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)}
+    found = {
+        kind.value: makes.quantity.total(kind)
+        for kind in (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)
+    }
     return {
         "noun": makes.noun,
         **{kind: exact_text(span.high) for kind, span in found.items() if span is not None},

@@ -64,7 +64,7 @@ def batches_of(
     made = component.makes
     for kind in MEASURED if made else ():
         assert made is not None
-        used, whole = line.quantity.total(kind), made.of(kind)
+        used, whole = line.quantity.total(kind), made.quantity.total(kind)
         if used is not None and whole is not None and whole.low > 0 and _same_thing(line, made, kind):
             return (used.low if at_least else used.high) / whole.low
     log.add("wrong-dimension", line.position, *_mismatch(line, component))

@@ -148,7 +148,7 @@ def settings_for(one: ComputedRecipe, count: int, rng: random.Random) -> list[Ty
     recipe, found = one.recipe, []
     ways = ["batches"]
     ways += ["serves"] if recipe.serves else []
-    ways += ["makes"] if recipe.makes and recipe.makes.of(Dimension.COUNT) else []
+    ways += ["makes"] if recipe.makes_total(Dimension.COUNT) else []
     ways += ["meat"] * 2 if one.green_weight_g else []
     brine = one.cure is not None and one.cure.method == "brine" and one.cure.water_g is not None
     short = recipe.cure is not None and recipe.cure.pick_up_percent is not None

@@ -79,10 +79,10 @@ def test_head_of_the_example(shank: Recipe) -> None:
     assert not shank.draft
     assert shank.makes is not None
     assert shank.makes.noun == "shanks"
-    made = shank.makes.of(Dimension.COUNT)
+    made = shank.makes.quantity.total(Dimension.COUNT)
     assert made is not None
     assert made.low == 4
-    weight = shank.makes.of(Dimension.WEIGHT)
+    weight = shank.makes.quantity.total(Dimension.WEIGHT)
     assert weight is not None
     assert weight.low == Fraction(7, 2) * Fraction(45359237, 100000)
 
@@ -206,7 +206,7 @@ def test_yield_is_amount_and_noun(
     assert recipe.makes is not None
     assert recipe.makes.quantity.dimension is kind
     assert recipe.makes.noun == noun
-    assert (recipe.makes.of(Dimension.WEIGHT) is not None) is ("lb" in text)
+    assert (recipe.makes.quantity.total(Dimension.WEIGHT) is not None) is ("lb" in text)
 
 
 def test_dry_cure_with_amounts(read_text_of_recipe: ReadRecipe) -> None:

@@ -84,7 +84,7 @@ def together(found: tuple[Taking, ...]) -> Iterator[tuple[Taking, ...]]:
             yield group
 
 
-def check_kit(given: Given, layout: Layout, log: ProblemLog) -> list[str]:
+def check_capacity(given: Given, layout: Layout, log: ProblemLog) -> list[str]:
     """Ovens, burners, pots, smoker: problems into the log, quiet lines out."""
     capacity = given.book.config.capacity
     pots = len(capacity.pots_ml) or None

@@ -78,7 +78,7 @@ def _asked(book: Book, invited: Invited, served: dict[str, Fraction]) -> dict[st
         # Whole batches are of components: a dish is made for its guests.
         whole = invited.gathering.whole_batches and slug in components
         asked[slug] = _Asked(
-            needed=needed[slug], on_hand=there, batches=_made(needed[slug] - there, whole=whole)
+            needed=needed[slug], on_hand=there, batches=_batches_made(needed[slug] - there, whole=whole)
         )
         for component, batches in _taken(book, slug, asked[slug].batches):
             components.add(component)
@@ -86,7 +86,7 @@ def _asked(book: Book, invited: Invited, served: dict[str, Fraction]) -> dict[st
     return asked
 
 
-def _made(batches: Fraction, *, whole: bool) -> Fraction:
+def _batches_made(batches: Fraction, *, whole: bool) -> Fraction:
     return Fraction(batches.__ceil__()) if whole else batches
 
 

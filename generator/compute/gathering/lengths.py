@@ -182,8 +182,8 @@ def slowest_thaw_h(recipe: Recipe) -> int | None:
 def made_piece_lb(recipe: Recipe, tables: Tables) -> Fraction | None:
     """One finished piece of a component [lb], else one raw piece of it; all of a batch where no pieces are told."""
     pound = tables.units["pound"].factor
-    weight = recipe.makes.of(Dimension.WEIGHT) if recipe.makes else None
-    count = recipe.makes.of(Dimension.COUNT) if recipe.makes else None
+    weight = recipe.makes_total(Dimension.WEIGHT)
+    count = recipe.makes_total(Dimension.COUNT)
     if weight is None:
         return piece_lb(recipe.meat, tables) if count is not None and recipe.meat is not None else None
     return weight.high / (count.low if count is not None and count.low >= 1 else 1) / pound

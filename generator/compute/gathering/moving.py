@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from itertools import combinations
 
-from generator.compute.gathering.capacity import Taking, check_kit, fits_smoker, in_smoker, same_heat, takings
+from generator.compute.gathering.capacity import (
+    Taking,
+    check_capacity,
+    fits_smoker,
+    in_smoker,
+    same_heat,
+    takings,
+)
 from generator.compute.gathering.deadlines import late_starts, past_keep
 from generator.compute.gathering.layout import Given, Layout, lay_out
 from generator.problems import ProblemLog
@@ -41,7 +48,7 @@ def _waits_longer(given: Given, before: Layout, after: Layout) -> bool:
 
 def _conflicts(given: Given, layout: Layout) -> int:
     log = ProblemLog()
-    check_kit(given, layout, log)
+    check_capacity(given, layout, log)
     return len(log)
 
 

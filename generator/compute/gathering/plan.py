@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from math import ceil
 
-from generator.compute.gathering.capacity import check_kit, round_notes
+from generator.compute.gathering.capacity import check_capacity, round_notes
 from generator.compute.gathering.daylight import by_daylight, why_not
 from generator.compute.gathering.deadlines import check_keeping, check_late
 from generator.compute.gathering.demand import make_demand
@@ -89,7 +89,7 @@ def schedule(book: Book, invited: Invited, makings: tuple[Making, ...], kitchen:
     _check_lengths(given, log)
     check_late(given, layout, log)
     notes = [f"{name} has no course: nothing of it is planned." for name in _without_course(given)]
-    notes += [*check_keeping(given, layout, log), *check_kit(given, layout, log)]
+    notes += [*check_keeping(given, layout, log), *check_capacity(given, layout, log)]
     notes += night_notes(given, layout, why_not(given, moves, groups))
     rounds = round_notes(given)
     notes += [f"{book.recipes[slug].name}: {said}." for (slug, _), said in rounds.items()]

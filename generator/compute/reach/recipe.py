@@ -53,20 +53,20 @@ def piece_of(recipe: Recipe, tables: Tables) -> PieceInCure | None:
     animal = tables.animal(meat.animal)
     group = animal.group if animal else ""
     colds = [stage.at.low for stage in recipe.stages if stage.name == "cure" and stage.at is not None]
-    skin = _told(meat.skin, "on")
+    skin = _is(meat.skin, "on")
     return PieceInCure(
         thickness_mm=meat.thickest_mm,
         shape=meat.shape,
         days=days.low,
         temperature=min(colds, key=lambda cold: cold.celsius) if colds else None,
-        bone_in=_told(meat.bone, "in"),
+        bone_in=_is(meat.bone, "in"),
         skin_on=False if skin is None and group in SKINNED and "belly" not in meat.cut.lower() else skin,
-        silverskin_on=_told(meat.silverskin, "on"),
+        silverskin_on=_is(meat.silverskin, "on"),
         frozen_before=was_frozen(recipe),
     )
 
 
-def _told(word: str | None, yes: str) -> bool | None:
+def _is(word: str | None, yes: str) -> bool | None:
     return None if word is None else word == yes
 
 

@@ -128,11 +128,10 @@ def _without_bone(use: Use, piece: SaltInPiece, scale: Fraction, grams: Span) ->
 
 def taken_batches(use: Use, component: Recipe) -> Span:
     """Batches [1] of a component in one batch of the dish: the resolved share is the high end of a range."""
-    made = component.makes
-    for kind in MEASURED if made and use.line.quantity else ():
-        assert made is not None
-        assert use.line.quantity is not None
-        used, whole = use.line.quantity.total(kind), made.of(kind)
+    amount = use.line.quantity
+    for kind in MEASURED if amount is not None else ():
+        assert amount is not None
+        used, whole = amount.total(kind), component.makes_total(kind)
         if used is None or whole is None or whole.low <= 0:
             continue
         if used.high / whole.low == use.batches:

@@ -32,7 +32,7 @@ def _needs(
 
 def _need(book: Book, path: tuple[str, ...], batches: Fraction, shower: Shower) -> ComponentNeed:
     component = book.recipes[path[-1]]
-    weight = component.makes.of(Dimension.WEIGHT) if component.makes else None
+    weight = component.makes_total(Dimension.WEIGHT)
     amount = None if weight is None else weight.times(batches)
     green = green_meat_g(component, batches)
     return ComponentNeed(
@@ -40,7 +40,7 @@ def _need(book: Book, path: tuple[str, ...], batches: Fraction, shower: Shower) 
         path=path,
         batches=batches,
         amount_g=None if amount is None else amount.high,
-        amount_shown=_made(component, batches, shower),
+        amount_shown=_amount_made(component, batches, shower),
         green_weight_g=green,
         green_weight_shown=None
         if green is None
@@ -49,7 +49,7 @@ def _need(book: Book, path: tuple[str, ...], batches: Fraction, shower: Shower) 
     )
 
 
-def _made(component: Recipe, batches: Fraction, shower: Shower) -> Shown | None:
+def _amount_made(component: Recipe, batches: Fraction, shower: Shower) -> Shown | None:
     """What those batches make, in the component's own measure: 1 shank, 2 qt."""
     if component.makes is None:
         return None

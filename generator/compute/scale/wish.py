@@ -77,7 +77,7 @@ def _by_serves(recipe: Recipe, serves: Fraction) -> Fraction:
 def _by_makes(recipe: Recipe, wanted: Quantity) -> Fraction:
     for kind in MEASURED:
         asked = wanted.total(kind)
-        made = recipe.makes.of(kind) if recipe.makes else None
+        made = recipe.makes_total(kind)
         if asked is not None and made is not None and _comparable(wanted, recipe, kind):
             # High end over high end: who asks for what is written gets one batch.
             return _positive(asked.high, "the amount") / made.high

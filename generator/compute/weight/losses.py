@@ -68,7 +68,7 @@ def course_after(recipe: Recipe) -> tuple[Stage, ...]:
 
 def made_g(recipe: Recipe, batches: Fraction) -> Span | None:
     """What the recipe makes [g], where it says so by weight."""
-    made = recipe.makes.of(Dimension.WEIGHT) if recipe.makes else None
+    made = recipe.makes_total(Dimension.WEIGHT)
     return None if made is None or made.low <= 0 else made.times(batches)
 
 
