@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
@@ -20,7 +20,7 @@ OES = frozenset({"potato", "tomato", "mango"})
 "Source: English spelling."
 LEAVES = {"leaves": "leaf", "loaves": "loaf", "halves": "half"}
 "Source: English spelling."
-NOTHING = Span(Fraction(0), Fraction(0))
+NOTHING = Span.of(0)
 
 
 def food_of(name: str, tables: Tables) -> str:
@@ -200,10 +200,9 @@ def less(need: Amount, have: Amount) -> tuple[Amount, Amount] | None:
 
 def _less_by_weight(need: Amount, have: Amount, wanted: Span, there: Span) -> tuple[Amount, Amount]:
     still, rest = _minus(wanted, there)
-    share = _ratio(still.high, wanted.high)
-    kept = Fraction(0) if there.low == 0 else rest.low / there.low
-    return replace(_scaled(need, lambda span: span.times(share)), grams=still), replace(
-        _scaled(have, lambda span: span.times(kept)), grams=rest
+    return (
+        _scaled(need, _ratio(still.high, wanted.high), still),
+        _scaled(have, _ratio(rest.low, there.low), rest),
     )
 
 
@@ -215,8 +214,9 @@ def _minus(wanted: Span, there: Span) -> tuple[Span, Span]:
     return still, Span(there.low - used, there.low - used)
 
 
-def _scaled(amount: Amount, change: Callable[[Span], Span]) -> Amount:
-    return replace(amount, sizes=_more_than_nothing({key: change(one) for key, one in amount.sizes.items()}))
+def _scaled(amount: Amount, share: Fraction, grams: Span) -> Amount:
+    sizes = {key: one.times(share) for key, one in amount.sizes.items()}
+    return replace(amount, sizes=_more_than_nothing(sizes), grams=grams)
 
 
 def _more_than_nothing(sizes: Mapping[str, Span]) -> dict[str, Span]:

@@ -61,24 +61,21 @@ def bring_together(given: Given) -> tuple[dict[str, int], Groups]:
     """How much earlier [min] each component is moved so that it goes in with another, and which go together."""
     earlier: dict[str, int] = {}
     groups: list[frozenset[str]] = []
-    layout = lay_out(given, earlier)
-    for one, other in combinations(_smokes(given, layout), 2):
-        layout = lay_out(given, earlier)
-        tried = _joined(given, layout, earlier, groups, (one.slug, one.index), (other.slug, other.index))
-        if tried is not None:
-            earlier, groups = tried
+    for one, other in combinations(_smokes(given, lay_out(given, earlier)), 2):
+        tried = _joined(given, earlier, groups, (one.slug, one.index), (other.slug, other.index))
+        earlier, groups = tried or (earlier, groups)
     return earlier, tuple(groups)
 
 
 def _joined(
     given: Given,
-    layout: Layout,
     earlier: dict[str, int],
     groups: list[frozenset[str]],
     first: tuple[str, int],
     second: tuple[str, int],
 ) -> tuple[dict[str, int], list[frozenset[str]]] | None:
     """The later of two smokes, moved to begin with the other; None where that cannot be."""
+    layout = lay_out(given, earlier)
     one, other = (_found(given, layout, key) for key in (first, second))
     if one.slug == other.slug or not same_heat(one.stage, other.stage):
         return None

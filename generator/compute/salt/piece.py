@@ -155,13 +155,8 @@ def _cured(
         sources.extend(water.sources)
     lean = _lean(recipe.meat, animal, tables, said, sources)
     uptake, soaked = _uptake_and_soak(cure, recipe, tables, said)
-    pot = left_in_pot(
-        recipe,
-        raw_water_g=water.low * lean.low * meat_g,
-        meat_g=meat_g,
-        batches=batches,
-        said=said,
-    )
+    raw_water_g = water.low * lean.low * meat_g
+    pot = left_in_pot(recipe, raw_water_g=raw_water_g, meat_g=meat_g, batches=batches, said=said)
     carried_off = _share(parameters.exudate.high / parameters.meat_water.low)
     return Cured(
         is_brine=is_brine,
