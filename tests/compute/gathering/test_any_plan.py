@@ -18,7 +18,7 @@ from hypothesis import Phase, example, given, settings
 from hypothesis import strategies as st
 
 from generator.build import kitchen
-from generator.compute.gathering.capacity import check_kit
+from generator.compute.gathering.capacity import check_capacity
 from generator.compute.gathering.daylight import by_daylight
 from generator.compute.gathering.deadlines import late_starts, past_keep
 from generator.compute.gathering.layout import Given, Layout, lay_out
@@ -234,7 +234,7 @@ def test_moving_into_the_day_keeps_every_bound(
 
 def short_of_room(given: Given, layout: Layout) -> ProblemLog:
     log = ProblemLog()
-    check_kit(given, layout, log)
+    check_capacity(given, layout, log)
     return log
 
 
