@@ -32,10 +32,9 @@ from generator.read.text import Text
 from generator.render import conversions as conversions_module
 from generator.render import prose as prose_module
 from generator.render.amounts import Amounts
-from generator.render.bounds import FARTHEST, bound_of
 from generator.render.context import make_context
-from generator.render.conversions import Insertion, conversions
-from generator.render.prose import render_prose
+from generator.render.conversions import FARTHEST, Insertion, bound_of, conversions
+from generator.render.prose import Prose
 from generator.render.theme import load_theme
 from generator.tables import Tables
 from tests.regex_looks import Looks, has_unbounded, parsed
@@ -331,7 +330,7 @@ def test_amounts_of_a_paragraph_are_gone_through_once(monkeypatch: pytest.Monkey
     context = make_context(sample.book(), tables=sample.TABLES, theme=load_theme("larder"))
     monkeypatch.setattr(prose_module, "conversions", lambda *text, **how: Gone(conversions(*text, **how)))
     Gone.times = 0
-    html = render_prose(context, "*165 °F* in " * 50, page="a/index.html", file="recipes/a.md")
+    html = Prose(context=context, file="recipes/a.md").html("*165 °F* in " * 50)
     assert html.count("74 °C") == 50
     assert Gone.times == 5  # the two tags, what stands between them and around them
 

@@ -19,9 +19,9 @@ from generator.build import (
 )
 from generator.cli.output import BOOK_HAS_ERRORS, count, fail, print_json, print_problems, say
 from generator.problems import BookError, Severity
-from generator.render.data import cautions_data, problem_data
-from generator.render.gathering_text import unmet_lines
-from generator.render.text import caution_lines
+from generator.render.cautions import caution_lines, cautions_data
+from generator.render.data import problem_data
+from generator.render.plans import unmet_lines
 from generator.write.files import NotANewFolder, start_book
 
 BOOK_ARGUMENT = click.argument("book", required=False, type=click.Path(path_type=Path), default=Path("."))

@@ -34,10 +34,9 @@ from generator.render import (
     render_sheet,
     render_smoker,
 )
-from generator.render.clock_words import clock_lines, times_data
+from generator.render.course import clock_lines, times_data
 from generator.render.data import problem_data, sheet_data
-from generator.render.gathering_data import gathering_data
-from generator.render.gathering_text import gathering_text
+from generator.render.plans import gathering_data, gathering_text
 from generator.render.text import sheet_text
 
 Pair = tuple[Fraction, Fraction]

@@ -460,12 +460,10 @@ class ComputedRecipe:
     salt: DishSalt | None = None
     "None for a cure (whose salt stands there), and where nothing is known to be salted."
 
-    def amount(self, id: str) -> Quantity | None:
-        """The scaled, exact amount of an ingredient id, for links with a share."""
-        for line in (*([self.meat_line] if self.meat_line else []), *self.lines):
-            if line.ingredient.id == id:
-                return line.scaled
-        return None
+    @property
+    def all_lines(self) -> tuple[ComputedLine, ...]:
+        """The raw meat first, then the ingredient lines."""
+        return (*((self.meat_line,) if self.meat_line else ()), *self.lines)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -43,11 +43,11 @@ class Amounts:
         """The system printed second."""
         return "us" if self.system == "metric" else "metric"
 
-    def shown(self, shown: Shown | None) -> AmountView | None:
+    def shown(self, shown: Shown | None, *, key: str = "") -> AmountView | None:
         """An amount that was worked out and rounded already."""
         if shown is None:
             return None
-        return pair(shown.in_units(self.system), shown.in_units(self.other))
+        return replace(pair(shown.in_units(self.system), shown.in_units(self.other)), key=key)
 
     def quantity(self, quantity: Quantity) -> AmountView:
         """An exact amount, rounded once in each system."""
@@ -73,6 +73,10 @@ class Amounts:
         first, other = ("C", "F") if self.system == "metric" else ("F", "C")
         return pair(self.on_scale(at, first, use=use), self.on_scale(at, other, use=use))
 
+    def least(self, at: Temperature | TemperatureRange) -> AmountView:
+        """A least temperature: never rounded down."""
+        return self.temperature(at, use=MINIMUM)
+
     def on_scale(self, at: Temperature | TemperatureRange, scale: str, *, use: str = PLAIN) -> str:
         """`165 °F`, or `200–225 °F`, on one scale."""
         if isinstance(at, Temperature):
@@ -92,6 +96,10 @@ class Amounts:
         return (
             f"{low if low == high else f'{low}–{high}'} {'day' if high == '1' and word == 'days' else word}"
         )
+
+    def work(self, minutes: int) -> str:
+        """Time of hand work; empty where there is none."""
+        return self.minutes(Span.of(minutes)) if minutes else ""
 
     def made(self, quantity: Quantity, noun: str) -> AmountView:
         """What a recipe makes: `4 shanks`, with the weight from the brackets behind it."""

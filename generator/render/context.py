@@ -1,4 +1,4 @@
-"""What every view needs: the computed book, the published tables, the theme, and which files have a page."""
+"""What every view needs: the computed book, the published tables, the theme, which files have a page, and its own place."""
 
 from __future__ import annotations
 
@@ -35,6 +35,15 @@ OWN_LABEL = Source(
 )
 "The source of a curing salt that book.yaml gives."
 
+CERTAINTY = {
+    "seen": "Read in the publication itself.",
+    "second-hand": "Second-hand: known only as others quote it.",
+    "from memory": "From memory: not looked up again.",
+    "common practice": "Common practice: no publication stands behind it.",
+    "house choice": "Decided for this book.",
+}
+"How sure a source is, in words."
+
 OF_THE_HOUSE = {source.key: source for source in (OWN_WEIGHING, OWN_LABEL)}
 "What no table knows, because the book says it itself."
 
@@ -51,8 +60,10 @@ class LinkView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Context:
-    """The material of one site."""
+    """The material of one site, seen from one of its pages: links lead from there."""
 
+    path: str = paths.FRONT
+    "Of the page, within the site."
     computed: ComputedBook
     tables: Tables
     theme: Theme
@@ -81,29 +92,50 @@ class Context:
         """The published recipes of one chapter, by name."""
         return tuple(one for one in self.published if one.recipe.chapter == chapter)
 
-    def href(self, page: str, target: str) -> str:
-        """The link from a page to a path of the site; nothing where a page stands alone."""
-        return "" if self.is_sheet else paths.relative(page, target)
+    def at(self, path: str) -> Context:
+        """The same site, seen from another page."""
+        return replace(self, path=path)
+
+    def href(self, target: str) -> str:
+        """The link from this page to a path of the site; nothing where a page stands alone."""
+        return "" if self.is_sheet else paths.relative(self.path, target)
 
     def anchors(self, file: str) -> frozenset[str]:
         """Ids of the headings in the body of a source file."""
         headings = find_headings(self.bodies.get(file, ""), taken=TAKEN)
         return frozenset(heading.id for heading in headings)
 
-    def link_to(self, page: str, slug: str) -> LinkView:
+    def link_to(self, slug: str) -> LinkView:
         """A recipe's name, leading to its page where it has one."""
         recipe = self.computed.book.recipes[slug]
         path = self.files.get(recipe.file)
-        return LinkView(text=recipe.name, href=self.href(page, path) if path else "")
+        return LinkView(text=recipe.name, href=self.href(path) if path else "")
+
+    def links_to(self, slugs: Iterable[str]) -> tuple[LinkView, ...]:
+        """The same for several recipes, in their order."""
+        return tuple(map(self.link_to, slugs))
 
     def source(self, key: str) -> Source:
         """The publication behind a key. A key that no table knows is a bug and raises KeyError."""
         return OF_THE_HOUSE[key] if key in OF_THE_HOUSE else self.tables.sources[key]
 
-    def source_link(self, page: str, key: str, place: str = "") -> LinkView:
-        """A publication, leading to its entry on the page of sources."""
-        href = self.href(page, f"{paths.SOURCES}#{source_id(key)}")
+    def source_link(self, key: str, place: str = "") -> LinkView:
+        """A publication, leading to its entry on the page of sources; the place in it is its note."""
+        href = self.href(f"{paths.SOURCES}#{source_id(key)}")
         return LinkView(text=self.source(key).citation, href=href, note=place)
+
+    def source_links(self, keys: Iterable[str]) -> tuple[LinkView, ...]:
+        """The same for several publications, in their order."""
+        return tuple(map(self.source_link, keys))
+
+    def how_sure(self, key: str) -> str:
+        """A publication's certainty, in words."""
+        certainty = self.source(key).certainty
+        return CERTAINTY.get(certainty, certainty.capitalize())
+
+    def rule_href(self, slug: str) -> str:
+        """The link to a rule's line on the page of rules."""
+        return self.href(f"{paths.RULES}#{rule_id(slug)}")
 
     def plate_for(self, recipes: tuple[ComputedRecipe, ...]) -> str:
         """The drawing for some recipes: that of the commonest animal group among them, else the sprig."""

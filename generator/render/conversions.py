@@ -3,7 +3,8 @@
 Temperatures, weights, volumes and lengths are found only where number and unit are beyond doubt. A bare
 number, a price, or an amount whose author already gave both is left alone. The words around a temperature
 say whether it is a least one (`at least 165 °F`, `165 °F inside`) or a greatest one (`below 40 °F`); such a
-one is rounded to its safe side.
+one is rounded to its safe side. Those words are English only: where they do not settle it the temperature is a
+plain one, rounded to the nearest degree.
 """
 
 from __future__ import annotations
@@ -17,44 +18,17 @@ from itertools import pairwise
 from generator.model.quantity import Span, Temperature, TemperatureRange, Unit
 from generator.model.shown import GLYPHS, USES
 from generator.render.amounts import MAXIMUM, MINIMUM, PLAIN, Amounts
-from generator.render.bounds import FARTHEST, bound_of
 
 FindUnit = Callable[[str], Unit | None]
 "The unit that a spelling means in this book, or None where it is not certain."
 
 SPELLINGS = (
-    *(
-        "pounds",
-        "pound",
-        "lbs",
-        "lb",
-        "ounces",
-        "ounce",
-        "oz",
-        "kilograms",
-        "kilogram",
-        "kilos",
-        "kilo",
-        "kg",
-    ),
-    *(
-        "grams",
-        "gram",
-        "g",
-        "cups",
-        "cup",
-        "tablespoons",
-        "tablespoon",
-        "tbsp",
-        "teaspoons",
-        "teaspoon",
-        "tsp",
-    ),
-    *("fluid ounces", "fluid ounce", "fl oz", "pints", "pint", "pt", "quarts", "quart", "qt"),
-    *("gallons", "gallon", "gal", "liters", "liter", "litres", "litre", "L", "milliliters", "milliliter"),
-    *("millilitres", "millilitre", "mL", "ml", "inches", "inch", "feet", "foot", "ft"),
-    *("centimeters", "centimeter", "centimetres", "centimetre", "cm"),
-    *("millimeters", "millimeter", "millimetres", "millimetre", "mm"),
+    "pounds|pound|lbs|lb|ounces|ounce|oz|kilograms|kilogram|kilos|kilo|kg|grams|gram|g|"
+    "cups|cup|tablespoons|tablespoon|tbsp|teaspoons|teaspoon|tsp|fluid ounces|fluid ounce|fl oz|"
+    "pints|pint|pt|quarts|quart|qt|gallons|gallon|gal|"
+    "liters|liter|litres|litre|L|milliliters|milliliter|millilitres|millilitre|mL|ml|"
+    "inches|inch|feet|foot|ft|centimeters|centimeter|centimetres|centimetre|cm|"
+    "millimeters|millimeter|millimetres|millimetre|mm"
 )
 "What a sentence may say. `in`, `m`, `c`, `t`, and F or C without degrees, mean too many things there."
 
@@ -68,7 +42,7 @@ _NUMBER = (
     rf"(?:\d+/\d+|\d+[ \u00a0]\d+/\d+|\d+[ \u00a0]?{_SIGN}|{_SIGN}|\d+(?:[.,]\d{{1,2}})?(?![\d/]|[.,]\d))"
 )
 _DASH = r"\s?[–—-]\s?"
-_UNITS = "|".join(re.escape(word) for word in sorted(SPELLINGS, key=len, reverse=True))
+_UNITS = "|".join(sorted(SPELLINGS.split("|"), key=len, reverse=True))
 AMOUNT = re.compile(
     rf"(?<![\w$€£¥.,#°–—])(?<!\d/)(?<!\w-)(?<![x×] )(?P<low>[-−]?{_NUMBER})"
     rf"(?:(?P<to>{_DASH}|\s+(?:to|or|and)\s+)(?P<high>[-−]?{_NUMBER}))?"
@@ -191,3 +165,54 @@ def _other(one: Found, text: str, amounts: Amounts) -> str:
     us = "imperial" if amounts.system == "imperial" else "us"
     system = us if one.is_metric else "metric"
     return amounts.shower.base(one.span.times(one.unit.factor), use=USES[one.unit.dimension], system=system)
+
+
+_LEAST = (
+    r"at least|over|above|past|pass(?:es|ed)?|exceeds?|beyond|reach(?:es|ed|ing)?|hits?|reads?|registers?|"
+    r"shows?|hotter than|warmer than|more than|higher than|minimum(?: of)?|to"
+)
+_MOST = (
+    r"at most|below|under|less than|lower than|colder than|cooler than|maximum(?: of)?|"
+    r"(?:stays?|staying|keeps?|kept) within"
+)
+_FILLER = (
+    r"(?:\s+(?:an?|the|its|inside|internal|core|middle|temperature|heat|of|about|around|full|is))*[\s~]*$"
+)
+_BEFORE = re.compile(rf"\b(?:(?P<unclear>up to)|(?P<least>{_LEAST})|(?P<most>{_MOST})){_FILLER}")
+_NOT = re.compile(r"(?:\b(?:no|not|never|nor|without|cannot)|n[’']t)\b(?:\s+\w+){0,3}\s*$")
+_UNTIL = re.compile(r"\b(?:before|until|till|unless)\b")
+_COOLING = re.compile(r"\b(?:cool|chill|drop|fall|fell|down|lower|freez|froze)\w*\b[^,;:]{0,30}$")
+_MIDDLE = r"(?:middle|cent(?:er|re)|core|thickest|bone)"
+_OR_MORE = re.compile(
+    r"\s*(?:or|and)\s+(?:more|above|over|higher|hotter|warmer|up)\b|\s*at (?:the )?(?:least|minimum)\b"
+)
+_OR_LESS = re.compile(
+    r"\s*(?:or|and)\s+(?:less|below|under|lower|colder|cooler)\b|\s*at (?:the )?(?:most|maximum)\b"
+)
+_INSIDE = re.compile(rf",?\s*(?:inside|(?:in|at) (?:the|its) {_MIDDLE})\b")
+
+FARTHEST = 160
+"Characters on either side of a temperature whose words can speak of it. Source: house; a clause is shorter."
+
+
+def bound_of(before: str, after: str) -> str:
+    """`or below` behind it settles it first, then the words before it, then `inside` behind it."""
+    if _OR_MORE.match(after.lower()):
+        return "minimum"
+    if _OR_LESS.match(after.lower()):
+        return "maximum"
+    clause = re.split(r"[.;:!?]\s", before.lower())[-1]
+    if match := _BEFORE.search(clause):
+        return _said_before(match, clause[: match.start()])
+    return "minimum" if _INSIDE.match(after.lower()) else ""
+
+
+def _said_before(match: re.Match[str], rest: str) -> str:
+    """What the last words before a temperature say; `never` and its like turn them round."""
+    if match["unclear"]:
+        return ""
+    if match["least"] == "to" and _COOLING.search(rest):
+        return "maximum"
+    no = _NOT.search(rest)
+    turned = no is not None and not match[0].startswith("at ") and not _UNTIL.search(no[0])
+    return "minimum" if (match["least"] is not None) is not turned else "maximum"

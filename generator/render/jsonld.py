@@ -14,86 +14,68 @@ from markupsafe import Markup
 
 from generator.model.results import ComputedRecipe
 from generator.render import paths
+from generator.render.cautions import box_sentences
 from generator.render.context import Context
-from generator.render.views.boxes import box_sentences
-from generator.render.views.course import StageView
-from generator.render.views.parts import GroupView
-from generator.render.views.weigh import WeighView
-from generator.render.views.yields import makes_view, serves_words
+from generator.render.course import StageView
+from generator.render.yields import makes_view, serves_words
 
 MINUTES_OF_DAY, MINUTES_OF_HOUR = 1440, 60
 
 
 def recipe_data(
     context: Context,
-    page: str,
     recipe: ComputedRecipe,
     *,
-    weigh: WeighView | None,
-    groups: tuple[GroupView, ...],
+    ingredients: list[str],
     stages: tuple[StageView, ...],
     method: tuple[str, ...],
 ) -> dict[str, Any]:
-    """The data of one page, `method` step by step. What is not known is left out."""
+    """The data of one page, `method` step by step, `ingredients` as lines. What is not known is left out."""
     one = recipe.recipe
-    makes = makes_view(context, recipe)
+    makes = makes_view(context.amounts, recipe)
     data: dict[str, Any] = {
         "@context": "https://schema.org",
         "@type": "Recipe",
-        "@id": paths.relative(page, page),
+        "@id": context.href(context.path),
         "name": one.name,
         "description": one.summary,
         "inLanguage": context.config.language,
         "author": {"@type": "Organization", "name": context.config.family} if context.config.family else None,
         "image": [
-            paths.relative(page, paths.photo_path(paths.book_path(one.file, photo.target)))
+            context.href(paths.photo_path(paths.book_path(one.file, photo.target)))
             for photo in one.body.photos
         ],
         "recipeYield": [word for word in (serves_words(recipe), makes.plain if makes else "") if word],
         "recipeCategory": one.chapter,
         "keywords": ", ".join(one.tags),
         "totalTime": duration(_total_minutes(recipe)),
-        "recipeIngredient": _ingredients(weigh, groups),
+        "recipeIngredient": ingredients,
         "recipeInstructions": _instructions(recipe, stages, method),
-        "isBasedOn": _components(context, page, recipe),
+        "isBasedOn": _components(context, recipe),
     }
     return {key: value for key, value in data.items() if value}
-
-
-def _ingredients(weigh: WeighView | None, groups: tuple[GroupView, ...]) -> list[str]:
-    cured = [f"{row.grams} {row.what}" for row in weigh.rows] if weigh else []
-    lines = []
-    for group in groups:
-        for line in group.lines:
-            amount = f"{line.amount.plain} " if line.amount else ""
-            lines.append(f"{amount}{line.name.text}" + (f", {line.preparation}" if line.preparation else ""))
-    return cured + lines
 
 
 def _instructions(
     recipe: ComputedRecipe, stages: tuple[StageView, ...], method: tuple[str, ...]
 ) -> list[dict[str, Any]]:
-    course = [" ".join((stage.plain, *box_sentences(recipe, number))) for number, stage in enumerate(stages)]
-    sections = (
-        ("Before you start", list(box_sentences(recipe, None))),
-        ("Course", course),
-        ("Method", list(method)),
-    )
+    course = tuple(" ".join((stage.plain, *box_sentences(recipe, n))) for n, stage in enumerate(stages))
+    sections = {"Before you start": box_sentences(recipe, None), "Course": course, "Method": method}
     return [
         {
             "@type": "HowToSection",
             "name": name,
             "itemListElement": [{"@type": "HowToStep", "text": text} for text in texts],
         }
-        for name, texts in sections
+        for name, texts in sections.items()
         if texts
     ]
 
 
-def _components(context: Context, page: str, recipe: ComputedRecipe) -> list[dict[str, str]]:
+def _components(context: Context, recipe: ComputedRecipe) -> list[dict[str, str]]:
     """The recipes this one takes from directly, by the address of their pages."""
     direct = dict.fromkeys(need.recipe for need in recipe.needs if len(need.path) == 2)
-    links = (context.link_to(page, slug) for slug in direct)
+    links = (context.link_to(slug) for slug in direct)
     return [{"@type": "Recipe", "@id": link.href, "name": link.text} for link in links if link.href]
 
 

@@ -10,10 +10,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, time, timedelta
 from math import ceil
+from typing import ClassVar
 
 from generator.model.moment import Moment, later
 from generator.model.plan import DAY_FROM, DAY_TO, Plan, Step
-from generator.render.plan_words import PlanClock
+from generator.render.plans import PlanClock
 
 WIDTH = 640
 LEFT, RIGHT = 4.0, 636.0
@@ -83,20 +84,20 @@ class Night:
 class PlanFigure:
     """A plan as a strip."""
 
-    width: int
+    width: ClassVar = WIDTH
     height: float
-    left: float
-    right: float
-    head: float
+    left: ClassVar = LEFT
+    right: ClassVar = RIGHT
+    head: ClassVar = HEAD
     bottom: float
     field: float
     "Height between head and bottom."
-    bar: float
-    title: str
+    bar: ClassVar = BAR
+    title: ClassVar = "The plan at a glance"
     description: str
     days: tuple[Day, ...]
     nights: tuple[Night, ...]
-    night: str
+    night: ClassVar = f"{DAY_TO:%H:%M} to {DAY_FROM:%H:%M}"
     "In words: 21:00 to 07:00."
     lanes: tuple[Lane, ...]
     serve_x: float
@@ -119,19 +120,12 @@ def plan_figure(plan: Plan, clock: PlanClock) -> PlanFigure | None:
     served = f"served {clock.time(serve_at)}"
     is_before = serve_x - len(served) * LETTER > LEFT
     return PlanFigure(
-        width=WIDTH,
         height=bottom + GAP,
-        left=LEFT,
-        right=RIGHT,
-        head=HEAD,
         bottom=bottom,
         field=bottom - HEAD,
-        bar=BAR,
-        title="The plan at a glance",
         description=_description(plan, clock),
         days=_days(first, last, scale, clock),
         nights=tuple(_nights(first, last, scale)),
-        night=f"{DAY_TO:%H:%M} to {DAY_FROM:%H:%M}",
         lanes=lanes,
         serve_x=serve_x,
         serve_text=served,

@@ -15,11 +15,11 @@ from markupsafe import Markup, escape
 
 from generator.markdown import find_headings, plain_blocks, render_html
 from generator.model.quantity import Unit
-from generator.model.results import ComputedLine, ComputedRecipe
+from generator.model.results import ComputedRecipe
 from generator.render import paths
-from generator.render.amounts import AmountView, keyed
+from generator.render.amounts import Amounts, AmountView, keyed
 from generator.render.context import TAKEN, Context
-from generator.render.conversions import conversions
+from generator.render.conversions import Insertion, conversions
 from generator.tables import AmbiguousUnit
 
 SCHEMES = re.compile(r"(?:https?|mailto):", re.IGNORECASE)
@@ -33,23 +33,42 @@ RUN = re.compile(r"\0(\d+)\0")
 TAG_OR_RUN = re.compile(r"(<[^<>]*>|\0\d+\0)")
 
 
-@dataclass(slots=True)
-class _Body:
-    """One body on its way to HTML."""
+@dataclass(slots=True, kw_only=True)
+class Prose:
+    """The bodies of one file, as its page shows them."""
 
     context: Context
-    page: str
     file: str
-    recipe: ComputedRecipe | None
-    rows: frozenset[str]
-    runs: list[str] = field(default_factory=list)
+    recipe: ComputedRecipe | None = None
+    rows: frozenset[str] = frozenset()
+    "The ids that have a row on the page: only they can be linked to."
+    _runs: list[str] = field(default_factory=list)
 
-    def text_run(self, text: str) -> str:
+    def html(self, text: str, *, top: int = 2, taken: frozenset[str] = TAKEN) -> Markup:
+        """A body as HTML. `top` is the level of its highest heading, `taken` are the ids of the page around it."""
+        highest = min((heading.level for heading in find_headings(text)), default=top)
+        html = render_html(
+            text,
+            link=self._link,
+            text_run=self._text_run,
+            image=self._image,
+            heading_offset=top - highest,
+            taken_ids=taken,
+        )
+        return Markup("".join(self._finish_block(block) for block in _blocks(html)))
+
+    def steps(self, text: str) -> tuple[str, ...]:
+        """The text of every paragraph, item, heading and cell, amounts and both systems in it, for machine readers."""
+        blocks = (self._plain_block(pieces) for pieces in plain_blocks(text, behind=self._words_behind))
+        steps = (" ".join(block.split()) for block in blocks)
+        return tuple(step for step in steps if step)
+
+    def _text_run(self, text: str) -> str:
         """Put a run of text by; it is written when its paragraph is whole."""
-        self.runs.append(text)
-        return f"\0{len(self.runs) - 1}\0"
+        self._runs.append(text)
+        return f"\0{len(self._runs) - 1}\0"
 
-    def link(self, href: str, inner: str) -> str | None:
+    def _link(self, href: str, inner: str) -> str | None:
         """An amount, a page of the site, an address elsewhere, or only the words."""
         if SCHEMES.match(href):
             return None
@@ -61,7 +80,7 @@ class _Body:
         target = self.context.files.get(file)
         if target is None:
             return inner
-        address = paths.relative(self.page, f"{target}#{anchor}" if anchor else target)
+        address = self.context.href(f"{target}#{anchor}" if anchor else target)
         return str(Markup('<a href="{}">{}</a>').format(address, Markup(inner)))
 
     def _amount_link(self, href: str, inner: str) -> str:
@@ -79,94 +98,67 @@ class _Body:
     def _amount_behind(self, match: re.Match[str]) -> AmountView | None:
         if self.recipe is None:
             return None
-        return amount_of(self.context, self.recipe, match["id"], Fraction(match["share"] or 1))
+        return amount_of(self.context.amounts, self.recipe, match["id"], Fraction(match["share"] or 1))
 
-    def words_behind(self, href: str) -> str:
+    def _words_behind(self, href: str) -> str:
         """What stands behind the words of a link, as plain text: an amount, or nothing."""
         match = self._amount_link_of(href)
         amount = self._amount_behind(match) if match is not None else None
         return "" if amount is None else f" {amount_words(amount)}"
 
-    def image(self, src: str, alt: str) -> str:
+    def _image(self, src: str, alt: str) -> str:
         """A photo, loaded when it comes into sight. A sheet alone has none."""
         if self.context.is_sheet:
             return ""
-        target = paths.photo_path(paths.book_path(self.file, src))
-        return str(
-            Markup('<img src="{}" alt="{}" loading="lazy" decoding="async">').format(
-                paths.relative(self.page, target), alt
-            )
-        )
+        address = self.context.href(paths.photo_path(paths.book_path(self.file, src)))
+        return str(Markup('<img src="{}" alt="{}" loading="lazy" decoding="async">').format(address, alt))
 
-    def find_unit(self, spelling: str) -> Unit | None:
+    def _conversions(self, text: str) -> tuple[Insertion, ...]:
+        return conversions(text, amounts=self.context.amounts, find_unit=self._find_unit)
+
+    def _find_unit(self, spelling: str) -> Unit | None:
         """The unit a spelling means in this book, or None where it means two sizes."""
         try:
             return self.context.tables.find_unit(spelling, self.context.config.units)
         except AmbiguousUnit:
             return None
 
+    def _plain_block(self, pieces: tuple[tuple[str, bool], ...]) -> str:
+        """The words of one block, each amount of its running text with the other system behind it."""
+        whole = "".join(text for text, _ in pieces)
+        added = {one.at: one.text for one in self._conversions(whole)}
+        done, offset = [], 0
+        for text, is_running in pieces:
+            end = offset + len(text)
+            for at in range(offset + 1, end + 1) if is_running else ():
+                if at in added:
+                    done += [whole[offset:at], f" ({added[at]})"]
+                    offset = at
+            done.append(whole[offset:end])
+            offset = end
+        return "".join(done)
 
-def render_prose(
-    context: Context,
-    text: str,
-    *,
-    page: str,
-    file: str,
-    recipe: ComputedRecipe | None = None,
-    rows: frozenset[str] = frozenset(),
-    top: int = 2,
-    taken: frozenset[str] = TAKEN,
-) -> Markup:
-    """A body as HTML. `rows` are the ids that have a row on the page: only they can be linked to.
+    def _finish_block(self, block: str) -> str:
+        """The runs of one block written out, each amount with the other system behind it."""
+        pieces = TAG_OR_RUN.split(block)
+        plain = [self._plain(piece) for piece in pieces]
+        added = deque(self._conversions("".join(plain)))
+        done: list[str] = []
+        offset = 0
+        for piece, text in zip(pieces, plain, strict=True):
+            cuts = []
+            while added and added[0].at <= offset + len(text):
+                one = added.popleft()
+                cuts.append((one.at - offset, one.text))
+            done.append(_with_insertions(text, cuts) if RUN.fullmatch(piece) else piece)
+            offset += len(text)
+        return "".join(done)
 
-    `top` is the level of the body's highest heading, `taken` are the ids of the page around it.
-    """
-    body = _Body(context=context, page=page, file=file, recipe=recipe, rows=rows)
-    highest = min((heading.level for heading in find_headings(text)), default=top)
-    html = render_html(
-        text,
-        link=body.link,
-        text_run=body.text_run,
-        image=body.image,
-        heading_offset=top - highest,
-        taken_ids=taken,
-    )
-    return Markup("".join(_finish_block(body, block) for block in _blocks(html)))
-
-
-def plain_steps(
-    context: Context,
-    text: str,
-    *,
-    page: str,
-    file: str,
-    recipe: ComputedRecipe | None = None,
-    rows: frozenset[str] = frozenset(),
-) -> tuple[str, ...]:
-    """The text of every paragraph, item, heading and cell of a body, amounts and both systems in it, for machine
-    readers. `rows` as for `render_prose`."""
-    body = _Body(context=context, page=page, file=file, recipe=recipe, rows=rows)
-    blocks = (_plain_block(body, pieces) for pieces in plain_blocks(text, behind=body.words_behind))
-    steps = (" ".join(block.split()) for block in blocks)
-    return tuple(step for step in steps if step)
-
-
-def _plain_block(body: _Body, pieces: tuple[tuple[str, bool], ...]) -> str:
-    """The words of one block, each amount of its running text with the other system behind it."""
-    whole = "".join(text for text, _ in pieces)
-    added = {
-        one.at: one.text for one in conversions(whole, amounts=body.context.amounts, find_unit=body.find_unit)
-    }
-    done, offset = [], 0
-    for text, is_running in pieces:
-        end = offset + len(text)
-        for at in range(offset + 1, end + 1) if is_running else ():
-            if at in added:
-                done += [whole[offset:at], f" ({added[at]})"]
-                offset = at
-        done.append(whole[offset:end])
-        offset = end
-    return "".join(done)
+    def _plain(self, piece: str) -> str:
+        """What a reader sees of a piece: nothing of a tag."""
+        if match := RUN.fullmatch(piece):
+            return self._runs[int(match[1])]
+        return "" if piece.startswith("<") else str(Markup(piece).unescape())
 
 
 def amount_words(amount: AmountView) -> str:
@@ -202,38 +194,30 @@ def _together(text: str) -> Markup:
     return Markup(' class="short"') if len(text) <= SHORT else Markup("")
 
 
-def amount_of(context: Context, recipe: ComputedRecipe, id: str, share: Fraction) -> AmountView | None:
+def amount_of(amounts: Amounts, recipe: ComputedRecipe, id: str, share: Fraction) -> AmountView | None:
     """The scaled amount of an id, or a share of it; None where there is none to show."""
     if id in ("water", "salt", "sugar", "curing-salt") and recipe.recipe.cure is not None:
-        if share == 1:
-            return context.amounts.shown(recipe.cure_lines.get(id))
-        return _cure_share(context, recipe, id, share)
-    line = next((line for line in lines_of(recipe) if line.ingredient.id == id), None)
+        return (
+            amounts.shown(recipe.cure_lines.get(id))
+            if share == 1
+            else _cure_share(amounts, recipe, id, share)
+        )
+    line = next((line for line in recipe.all_lines if line.ingredient.id == id), None)
     if line is None or line.scaled is None or line.scaled.is_vague:
         return None
-    return (
-        context.amounts.shown(line.shown)
-        if share == 1
-        else context.amounts.quantity(line.scaled.times(share))
-    )
+    return amounts.shown(line.shown) if share == 1 else amounts.quantity(line.scaled.times(share))
 
 
-def lines_of(recipe: ComputedRecipe) -> tuple[ComputedLine, ...]:
-    """The meat as a line, then the ingredient lines."""
-    meat = (recipe.meat_line,) if recipe.meat_line else ()
-    return (*meat, *recipe.lines)
-
-
-def _cure_share(context: Context, recipe: ComputedRecipe, id: str, share: Fraction) -> AmountView | None:
+def _cure_share(amounts: Amounts, recipe: ComputedRecipe, id: str, share: Fraction) -> AmountView | None:
     """A share of what is weighed for a cure, rounded as the whole is; nothing where the cure is refused."""
     cure = recipe.cure
     if cure is None or cure.weigh is None:
         return None
     if id == "water":
-        return None if cure.water_g is None else context.amounts.grams(cure.water_g * share, use="cure base")
+        return None if cure.water_g is None else amounts.grams(cure.water_g * share, use="cure base")
     whole = {"salt": cure.weigh.salt_g, "sugar": cure.weigh.sugar_g, "curing-salt": cure.weigh.curing_salt_g}
     use = "curing salt" if id == "curing-salt" else "cure weight"
-    return context.amounts.only_grams(whole[id] * share, use=use)
+    return amounts.only_grams(whole[id] * share, use=use)
 
 
 def _blocks(html: str) -> list[str]:
@@ -245,30 +229,6 @@ def _blocks(html: str) -> list[str]:
         else:
             blocks[-1].append(piece)
     return ["".join(block) for block in blocks]
-
-
-def _finish_block(body: _Body, block: str) -> str:
-    """The runs of one block written out, each amount with the other system behind it."""
-    pieces = TAG_OR_RUN.split(block)
-    plain = [_plain(body, piece) for piece in pieces]
-    added = deque(conversions("".join(plain), amounts=body.context.amounts, find_unit=body.find_unit))
-    done: list[str] = []
-    offset = 0
-    for piece, text in zip(pieces, plain, strict=True):
-        cuts = []
-        while added and added[0].at <= offset + len(text):
-            one = added.popleft()
-            cuts.append((one.at - offset, one.text))
-        done.append(_with_insertions(text, cuts) if RUN.fullmatch(piece) else piece)
-        offset += len(text)
-    return "".join(done)
-
-
-def _plain(body: _Body, piece: str) -> str:
-    """What a reader sees of a piece: nothing of a tag."""
-    if match := RUN.fullmatch(piece):
-        return body.runs[int(match[1])]
-    return "" if piece.startswith("<") else str(Markup(piece).unescape())
 
 
 def _with_insertions(text: str, cuts: list[tuple[int, str]]) -> Markup:

@@ -1,30 +1,45 @@
 """One computed recipe in, a page that stands alone out: its own sheet, its smoker's sheet, its labels for bags.
 
-A plan in, all pages of its gathering in one document out.
+A plan in, all pages of its gathering in one document out, where no id of one page meets that of another. Only our own
+pages are bound, and their attributes are in double quotes, as the templates write them.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
 
 from generator.model.moment import StageTime
 from generator.model.plan import Plan
 from generator.model.results import ComputedBook, ComputedRecipe
 from generator.render import paths
-from generator.render.bind import matter_of, with_own_ids
 from generator.render.context import Context, LinkView, make_context
 from generator.render.label_grid import LabelGrid
-from generator.render.templates import fill_template, make_environment
-from generator.render.theme import Theme
-from generator.render.views.bound import BoundView
-from generator.render.views.fetch import fetch_view
-from generator.render.views.gathering import gathering_view
+from generator.render.theme import Theme, fill_template, make_environment
+from generator.render.views.gathering import fetch_view, gathering_view
 from generator.render.views.labels import labels_view
 from generator.render.views.recipe import recipe_view
-from generator.render.views.shell import View, set_in, shell_view, style_sum
+from generator.render.views.shell import View, fill_page, set_in, style_sum
 from generator.render.views.smoker import smoker_view
 from generator.render.views.wall import wall_view
 from generator.tables import Tables
+
+NAMES = re.compile(r' (id|for|headers|aria-labelledby|aria-describedby)="([^"]*)"')
+MATTER = re.compile(r'<main id="main" tabindex="-1">\n(.*)</main>', re.DOTALL)
+TAG = re.compile(r"(<[^<>]*>)")
+LINKS = re.compile(r'(href="#|fill="url\(#)([^")]*)')
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoundView:
+    """Several pages in one document."""
+
+    title: str
+    description: str
+    parts: tuple[Markup, ...]
 
 
 def render_sheet(
@@ -32,10 +47,8 @@ def render_sheet(
 ) -> str:
     """One recipe at its scale: styles set in, no links to pages it does not have."""
     context = make_context(computed, tables=tables, theme=theme, sheet_units=units)
-    page = paths.recipe_path(recipe.recipe.slug)
-    view = recipe_view(context, page, recipe)
-    shell = shell_view(context, page, view)
-    return fill_template(make_environment(theme), "recipe", shell=shell, view=view)
+    at = context.at(paths.recipe_path(recipe.recipe.slug))
+    return fill_page(make_environment(theme), "recipe", at, recipe_view(at, recipe))
 
 
 def render_smoker(
@@ -49,12 +62,11 @@ def render_smoker(
 ) -> str | None:
     """The smoker's sheet of a cured recipe at its scale; None for one without a cure."""
     context = make_context(computed, tables=tables, theme=theme, sheet_units=units)
-    page = paths.smoker_path(recipe.recipe.slug)
-    view = smoker_view(context, page, recipe, times)
+    at = context.at(paths.smoker_path(recipe.recipe.slug))
+    view = smoker_view(at, recipe, times)
     if view is None:
         return None
-    shell = shell_view(context, page, view, also=("smoker.css",))
-    return fill_template(make_environment(theme), "smoker", shell=shell, view=view)
+    return fill_page(make_environment(theme), "smoker", at, view, also=("smoker.css",))
 
 
 def render_labels(
@@ -84,24 +96,40 @@ def render_labels(
 def render_gathering(plan: Plan, computed: ComputedBook, *, tables: Tables, theme: Theme, units: str) -> str:
     """A gathering in one document: its page, the wall sheet, the list, and a card for each recipe."""
     context = make_context(computed, tables=tables, theme=theme, plans=(plan,), sheet_units=units)
-    environment = make_environment(theme)
-    page = paths.gathering_path(plan.invited.gathering.slug)
-    parts = []
-    for number, (template, view) in enumerate(_parts_of(context, plan), start=1):
-        html = fill_template(environment, template, shell=shell_view(context, page, view), view=view)
-        parts.append(with_own_ids(matter_of(html), f"part-{number}-"))
-    one = plan.invited.gathering
-    bound = BoundView(title=one.name, description=one.summary or one.name, parts=tuple(parts))
-    shell = shell_view(context, page, bound, also=("gathering.css", "wall.css"))
-    return fill_template(environment, "bound", shell=shell, view=bound)
+    environment, one = make_environment(theme), plan.invited.gathering
+    at = context.at(paths.gathering_path(one.slug))
+    parts = tuple(
+        _with_own_ids(_matter_of(fill_page(environment, template, at, view)), f"part-{number}-")
+        for number, (template, view) in enumerate(_parts_of(at, plan), start=1)
+    )
+    bound = BoundView(title=one.name, description=one.summary or one.name, parts=parts)
+    return fill_page(environment, "bound", at, bound, also=("gathering.css", "wall.css"))
 
 
-def _parts_of(context: Context, plan: Plan) -> Iterator[tuple[str, View]]:
+def _parts_of(at: Context, plan: Plan) -> Iterator[tuple[str, View]]:
     """Template and view of each page of a gathering, in the order in which they lie on the table."""
-    one = plan.invited.gathering
-    yield "gathering", gathering_view(context, paths.gathering_path(one.slug), plan)
-    yield "wall", wall_view(context, paths.wall_path(one.slug), plan)
-    yield "fetch", fetch_view(context, paths.list_path(one.slug), plan)
+    yield "gathering", gathering_view(at, plan)
+    yield "wall", wall_view(at, plan)
+    yield "fetch", fetch_view(at, plan)
     for making in plan.makings:
-        page = paths.card_path(one.slug, making.slug)
-        yield "recipe", recipe_view(context, page, making.recipe, gathering=LinkView(text=one.name))
+        yield "recipe", recipe_view(at, making.recipe, gathering=LinkView(text=plan.invited.gathering.name))
+
+
+def _with_own_ids(html: str, prefix: str) -> Markup:
+    """A page's matter with the prefix before every id and before whatever names one."""
+    pieces = TAG.split(html)
+    return Markup("".join(_tag(piece, prefix) if piece.startswith("<") else piece for piece in pieces))
+
+
+def _matter_of(page: str) -> str:
+    """What stands between head and foot of a page. One without it is a bug and raises."""
+    found = MATTER.search(page)
+    assert found is not None, "a page has no main"
+    return found[1]
+
+
+def _tag(tag: str, prefix: str) -> str:
+    tag = NAMES.sub(
+        lambda match: f' {match[1]}="{" ".join(prefix + name for name in match[2].split())}"', tag
+    )
+    return LINKS.sub(lambda match: f"{match[1]}{prefix}{match[2]}", tag)

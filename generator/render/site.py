@@ -10,21 +10,18 @@ from dataclasses import dataclass
 
 from generator.model.page import CalendarJob, Page, PhotoJob, Site
 from generator.model.plan import Plan
-from generator.model.results import ComputedBook
+from generator.model.results import ComputedBook, ComputedRecipe
 from generator.render import paths
 from generator.render.calendar import plan_calendar
 from generator.render.context import Context, LinkView, at_gathering, make_context
 from generator.render.measures import measures_asset
-from generator.render.templates import fill_template, make_environment
-from generator.render.theme import Theme
-from generator.render.views.fetch import fetch_view
-from generator.render.views.gathering import gathering_view
+from generator.render.theme import Theme, make_environment
+from generator.render.views.contents import chapter_view, front_view, plain_view
+from generator.render.views.gathering import fetch_view, gathering_view
 from generator.render.views.index import animal_index, ingredient_index, tag_index
-from generator.render.views.lists import chapter_view, front_view
-from generator.render.views.plain import plain_view
 from generator.render.views.recipe import recipe_view
 from generator.render.views.rules import rules_view
-from generator.render.views.shell import View, shell_view
+from generator.render.views.shell import View, fill_page
 from generator.render.views.smoker import smoker_view
 from generator.render.views.sources import sources_view
 from generator.render.views.wall import wall_view
@@ -33,112 +30,90 @@ from generator.tables import Tables
 PHOTO_WIDTH = 1600
 "Widest side of a photo on a page [px]: twice the measure of the text, for dense screens."
 
-Views = Iterator[tuple[str, View]]
+Views = Iterator[tuple[Context, View]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageKind:
-    """One kind of page: its template, and the path and view of each page of this kind."""
+    """One kind of page: its template, and each page of this kind as the place it is seen from and its view."""
 
     name: str
     template: str
     views: Callable[[Context], Views]
 
 
-def _front(context: Context) -> Views:
-    yield paths.FRONT, front_view(context, paths.FRONT)
+def _one(path: str, view: Callable[[Context], View]) -> Callable[[Context], Views]:
+    """A single page."""
+    return lambda site: ((at, view(at)) for at in (site.at(path),))
 
 
-def _chapters(context: Context) -> Views:
-    for chapter, slug in context.chapters.items():
-        path = paths.chapter_path(slug)
-        yield path, chapter_view(context, path, chapter)
+def _chapters(site: Context) -> Views:
+    for chapter, slug in site.chapters.items():
+        at = site.at(paths.chapter_path(slug))
+        yield at, chapter_view(at, chapter)
 
 
-def _recipes(context: Context) -> Views:
-    for one in context.published:
-        path = paths.recipe_path(one.recipe.slug)
-        yield path, recipe_view(context, path, one)
+def _plain_pages(site: Context) -> Views:
+    for plain in site.computed.book.pages:
+        at = site.at(paths.plain_path(plain.slug))
+        yield at, plain_view(at, plain)
 
 
-def _smoker(context: Context) -> Views:
-    for one in context.published:
-        path = paths.smoker_path(one.recipe.slug)
-        view = smoker_view(context, path, one)
-        if view is not None:
-            yield path, view
+def _of_recipes(
+    path: Callable[[str], str], view: Callable[[Context, ComputedRecipe], View | None]
+) -> Callable[[Context], Views]:
+    """A page of each published recipe that has something to show on it."""
+
+    def views(site: Context) -> Views:
+        for one in site.published:
+            at = site.at(path(one.recipe.slug))
+            if (found := view(at, one)) is not None:
+                yield at, found
+
+    return views
 
 
-def _by_animal(context: Context) -> Views:
-    yield paths.BY_ANIMAL, animal_index(context, paths.BY_ANIMAL)
+def _of_gatherings(
+    path: Callable[[str], str], view: Callable[[Context, Plan], View]
+) -> Callable[[Context], Views]:
+    """A page of each gathering."""
+
+    def views(site: Context) -> Views:
+        for plan in site.plans:
+            at = at_gathering(site, plan).at(path(plan.invited.gathering.slug))
+            yield at, view(at, plan)
+
+    return views
 
 
-def _by_ingredient(context: Context) -> Views:
-    yield paths.BY_INGREDIENT, ingredient_index(context, paths.BY_INGREDIENT)
-
-
-def _by_tag(context: Context) -> Views:
-    yield paths.BY_TAG, tag_index(context, paths.BY_TAG)
-
-
-def _plain_pages(context: Context) -> Views:
-    for plain in context.computed.book.pages:
-        path = paths.plain_path(plain.slug)
-        yield path, plain_view(context, path, plain)
-
-
-def _sources(context: Context) -> Views:
-    yield paths.SOURCES, sources_view(context, paths.SOURCES)
-
-
-def _rules(context: Context) -> Views:
-    yield paths.RULES, rules_view(context, paths.RULES)
-
-
-def _gatherings(context: Context) -> Views:
-    for plan in context.plans:
-        path = paths.gathering_path(plan.invited.gathering.slug)
-        yield path, gathering_view(at_gathering(context, plan), path, plan)
-
-
-def _walls(context: Context) -> Views:
-    for plan in context.plans:
-        path = paths.wall_path(plan.invited.gathering.slug)
-        yield path, wall_view(at_gathering(context, plan), path, plan)
-
-
-def _lists(context: Context) -> Views:
-    for plan in context.plans:
-        path = paths.list_path(plan.invited.gathering.slug)
-        yield path, fetch_view(at_gathering(context, plan), path, plan)
-
-
-def _cards(context: Context) -> Views:
-    for plan in context.plans:
+def _cards(site: Context) -> Views:
+    for plan in site.plans:
         one = plan.invited.gathering
-        at = at_gathering(context, plan)
         for making in plan.makings:
-            if making.recipe.recipe.file in context.files:
-                path = paths.card_path(one.slug, making.slug)
-                back = LinkView(text=one.name, href=paths.relative(path, paths.gathering_path(one.slug)))
-                yield path, recipe_view(at, path, making.recipe, gathering=back)
+            if making.recipe.recipe.file in site.files:
+                at = at_gathering(site, plan).at(paths.card_path(one.slug, making.slug))
+                back = LinkView(text=one.name, href=at.href(paths.gathering_path(one.slug)))
+                yield at, recipe_view(at, making.recipe, gathering=back)
 
 
-PAGE_KINDS: tuple[PageKind, ...] = (
-    PageKind(name="front", template="front", views=_front),
-    PageKind(name="chapter", template="chapter", views=_chapters),
-    PageKind(name="recipe", template="recipe", views=_recipes),
-    PageKind(name="smoker's sheet", template="smoker", views=_smoker),
-    PageKind(name="gathering", template="gathering", views=_gatherings),
-    PageKind(name="wall sheet", template="wall", views=_walls),
-    PageKind(name="shopping list", template="fetch", views=_lists),
-    PageKind(name="gathering card", template="recipe", views=_cards),
-    PageKind(name="by animal", template="index", views=_by_animal),
-    PageKind(name="by ingredient", template="index", views=_by_ingredient),
-    PageKind(name="by tag", template="index", views=_by_tag),
-    PageKind(name="plain page", template="plain", views=_plain_pages),
-    PageKind(name="sources", template="sources", views=_sources),
-    PageKind(name="rules", template="rules", views=_rules),
+PAGE_KINDS: tuple[PageKind, ...] = tuple(
+    PageKind(name=name, template=template, views=views)
+    for name, template, views in (
+        ("front", "front", _one(paths.FRONT, front_view)),
+        ("chapter", "chapter", _chapters),
+        ("recipe", "recipe", _of_recipes(paths.recipe_path, recipe_view)),
+        ("smoker's sheet", "smoker", _of_recipes(paths.smoker_path, smoker_view)),
+        ("gathering", "gathering", _of_gatherings(paths.gathering_path, gathering_view)),
+        ("wall sheet", "wall", _of_gatherings(paths.wall_path, wall_view)),
+        ("shopping list", "fetch", _of_gatherings(paths.list_path, fetch_view)),
+        ("gathering card", "recipe", _cards),
+        ("by animal", "index", _one(paths.BY_ANIMAL, animal_index)),
+        ("by ingredient", "index", _one(paths.BY_INGREDIENT, ingredient_index)),
+        ("by tag", "index", _one(paths.BY_TAG, tag_index)),
+        ("plain page", "plain", _plain_pages),
+        ("sources", "sources", _one(paths.SOURCES, sources_view)),
+        ("rules", "rules", _one(paths.RULES, rules_view)),
+    )
 )
 "Every kind of page, in the order in which they are made."
 
@@ -150,12 +125,9 @@ def render_book(
     context = make_context(computed, tables=tables, theme=theme, plans=plans)
     environment = make_environment(theme)
     pages = tuple(
-        Page(
-            path=path,
-            html=fill_template(environment, kind.template, shell=shell_view(context, path, view), view=view),
-        )
+        Page(path=at.path, html=fill_page(environment, kind.template, at, view))
         for kind in PAGE_KINDS
-        for path, view in kind.views(context)
+        for at, view in kind.views(context)
     )
     measures = measures_asset(tables, context.config.units)
     return Site(

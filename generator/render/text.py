@@ -2,22 +2,30 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from generator.model.results import Caution, ComputedBook, ComputedLine, ComputedRecipe, CureResult
 from generator.model.shown import Shower, show_decimal, show_number
 from generator.render.amounts import amount_behind
-from generator.render.caution_words import caution_sentences
-from generator.render.data import all_lines, made_words
+from generator.render.cautions import words_behind
 from generator.render.figures import METHOD, SCALE, SHARES, Words, figure_words, figures_of
-from generator.render.method_text import method_text
-from generator.render.reach_words import nitrite_sentence, salt_sentence
+from generator.render.reach import nitrite_sentence, salt_sentence
 from generator.render.table_words import brine_words, ice_words, vessel_words
+from generator.render.yields import made_words
 from generator.tables import Tables
 
 WIDTH = 78
 "Columns of a printed sheet."
+AMOUNT_LINK = re.compile(r"\[([^\[\]]*)\]\(#([^):\s\[]+)(?::(\d+/\d+|1))?\)")
+"[salt](#salt) and [salt](#salt:1/2)."
+OTHER_LINK = re.compile(r"!?\[([^\[\]]*)\]\([^)\[]*\)")
+"Any other link or picture: its words stay."
+MARKS = re.compile(r"[*_`]+(?=\S)|(?<=\S)[*_`]+|^#+ ", re.MULTILINE)
+"Emphasis, code and headings."
+ITEM = re.compile(r"(\d+[.)]|[-*+]) +")
+"The beginning of a list item."
 
 
 def cure_text(cure: CureResult, tables: Tables) -> str:
@@ -74,14 +82,14 @@ def sheet_text(computed: ComputedRecipe, book: ComputedBook, units: str, shower:
     """One recipe, scaled, for a printer: boxes first, then weights, ingredients, course."""
     recipe = computed.recipe
     parts = [_title(computed, units)]
-    parts += [_box(caution, book) for caution in computed.cautions]
+    parts += [_box(caution) for caution in computed.cautions]
     if computed.cure is not None:
         parts.append("\n".join(_cure_lines(computed.cure, shower)))
     if computed.lines or computed.meat_line:
         parts.append("\n".join(["Ingredients", *_ingredients(computed, units)]))
     if recipe.stages:
         parts.append("\n".join(["Course", *_course(computed)]))
-    method = method_text(computed, units, width=WIDTH)
+    method = _method(computed, units)
     if method:
         parts.append(f"Method\n{method}")
     if computed.needs:
@@ -93,7 +101,7 @@ def sheet_text(computed: ComputedRecipe, book: ComputedBook, units: str, shower:
 def _ingredients(computed: ComputedRecipe, units: str) -> list[str]:
     """Lines with the titles of their groups."""
     lines, group = [], ""
-    for line in all_lines(computed):
+    for line in computed.all_lines:
         if line.ingredient.group != group:
             group = line.ingredient.group
             lines.append(f" {group}")
@@ -113,19 +121,10 @@ def _title(computed: ComputedRecipe, units: str) -> str:
     return ", ".join(words)
 
 
-def _box(caution: Caution, book: ComputedBook) -> str:
-    text = " ".join((caution.text, *caution_sentences(caution)))
+def _box(caution: Caution) -> str:
+    text = f"{caution.text} {words_behind(caution)}".rstrip()
     body = textwrap.fill(text, WIDTH - 4, initial_indent="    ", subsequent_indent="    ")
     return f"[{caution.signal}] {caution.title}\n{body}"
-
-
-def caution_lines(recipes: Iterable[ComputedRecipe]) -> Iterator[str]:
-    """One line for each box that a book would print: file, signal, rule, title, and why it stands there."""
-    for computed in recipes:
-        for caution in computed.cautions:
-            behind = " ".join(caution_sentences(caution))
-            title = caution.title.rstrip(".")
-            yield f"{computed.recipe.file}: {caution.signal} [{caution.slug}] {title}. {behind}".rstrip()
 
 
 def _cure_lines(cure: CureResult, shower: Shower) -> list[str]:
@@ -187,3 +186,47 @@ def _needs(computed: ComputedRecipe, book: ComputedBook, units: str) -> list[str
             text += f", from {need.green_weight_shown.in_units(units)} raw {need.meat_name}"
         lines.append(text)
     return lines
+
+
+def _method(computed: ComputedRecipe, units: str) -> str:
+    """Paragraphs and steps, wrapped, each amount behind its word, a share of one as `1/2 of 179 g`."""
+    amounts = _amounts_behind(computed, units)
+
+    def with_amount(found: re.Match[str]) -> str:
+        words, id, share = found.groups()
+        amount = amounts.get(id, "")
+        if not amount:
+            return words
+        return f"{words} ({share} of {amount})" if share not in (None, "1") else f"{words} ({amount})"
+
+    text = AMOUNT_LINK.sub(with_amount, computed.recipe.body.text)
+    text = MARKS.sub("", OTHER_LINK.sub(r"\1", text))
+    return "\n".join(_wrapped_block(block) for block in _blocks(text))
+
+
+def _amounts_behind(computed: ComputedRecipe, units: str) -> dict[str, str]:
+    shown = {
+        line.ingredient.id: line.shown.in_units(units)
+        for line in computed.all_lines
+        if line.shown is not None and not amount_behind(line)
+    }
+    shown.update({id: one.in_units(units) for id, one in computed.cure_lines.items()})
+    return shown
+
+
+def _blocks(text: str) -> list[str]:
+    """Paragraphs, and each item of a list by itself."""
+    blocks: list[list[str]] = []
+    for paragraph in re.split(r"\n\s*\n", text.strip()):
+        for number, line in enumerate(paragraph.split("\n")):
+            if number == 0 or ITEM.match(line):
+                blocks.append([])
+            blocks[-1].append(line.strip())
+        blocks.append([])
+    return [" ".join(block) for block in blocks[:-1]]
+
+
+def _wrapped_block(block: str) -> str:
+    item = ITEM.match(block)
+    block = " ".join(block.split())
+    return textwrap.fill(block, WIDTH, subsequent_indent=" " * (len(item.group()) if item else 0))

@@ -1,7 +1,8 @@
 """The name of a theme in, its folder read out: where its templates are, what its plates and files are.
 
 A theme has no Python and no arithmetic: `theme.toml`, `templates/`, `plates/` (drawings set into pages) and
-`assets/` (files copied beside them). What it lacks is taken from `themes/base`.
+`assets/` (files copied beside them). What it lacks is taken from `themes/base`. Only this module knows the template
+engine.
 """
 
 from __future__ import annotations
@@ -11,7 +12,10 @@ from dataclasses import dataclass
 from importlib.resources import files
 from pathlib import Path
 
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, TemplateError, TemplateSyntaxError
+
 from generator.model.page import Asset
+from generator.model.shown import show_decimal
 from generator.problems import BookError, Position, Problem, nearest
 
 BASE = "base"
@@ -94,3 +98,34 @@ def _read_assets(folders: tuple[Path, ...]) -> tuple[Asset, ...]:
                 name = path.relative_to(folder).as_posix()
                 found.setdefault(name, Asset(path=name, content=path.read_bytes()))
     return tuple(found[name] for name in sorted(found))
+
+
+FILTERS = {
+    "decimal": lambda value: show_decimal(value, places=2),
+    "per_cent": lambda share: f"{show_decimal(share * 100, places=2)} %",
+}
+"By which a template shows the numbers of a record."
+
+
+def make_environment(theme: Theme) -> Environment:
+    """Everything is escaped, an undefined name is an error, the theme's folder comes before base's."""
+    environment = Environment(
+        loader=FileSystemLoader([str(folder) for folder in theme.folders]),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    environment.filters |= FILTERS
+    return environment
+
+
+def fill_template(environment: Environment, template: str, **views: object) -> str:
+    """One page: the template's name is its page kind's, its file `templates/<name>.html`. Raises ThemeError."""
+    file = f"templates/{template}.html"
+    try:
+        return environment.get_template(file).render(**views)
+    except TemplateError as error:
+        at = f"{error.name}:{error.lineno}" if isinstance(error, TemplateSyntaxError) else file
+        raise ThemeError(f"{at}: {error.message}") from error

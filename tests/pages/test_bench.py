@@ -223,13 +223,13 @@ def expected(view: RecipeView) -> dict[str, Any]:
         "serves": view.serves or None,
         "makes": pair(view.makes),
         "lines": {
-            line.id: [pair(line.amount), [line.check] if line.check else []]
-            for group in view.groups
-            for line in group.lines
+            line.id: [pair(line.amount), [line.line.check] if line.line.check else []]
+            for lines in view.groups.values()
+            for line in lines
         },
         "rows": {row.id: [row.grams, row.other or "by weight only"] for row in weigh.rows} if weigh else {},
         "figures": [[one.label, one.value, note(one)] for one in weigh.figures] if weigh else [],
-        "refused": [f"{message} {hint}".strip() for message, hint in weigh.refusals] if weigh else [],
+        "refused": [f"{one.message} {one.hint}".strip() for one in weigh.refusals] if weigh else [],
         "needs": [
             f"{need.link.text}: {f'{pair(need.amount)}, ' if need.amount else ''}{need.batches}"
             for need in view.needs
@@ -268,7 +268,7 @@ def test_page_and_command_agree_to_the_last_digit(
         for typed, snapshot in zip(asked, found, strict=True):
             assert "stays as it was" not in snapshot["state"], (slug, typed)
             there = compute_recipe(computed.book, slug, kitchen(), wish(typed))
-            wanted = expected(recipe_view(contexts[typed.units], f"recipes/{slug}/index.html", there))
+            wanted = expected(recipe_view(contexts[typed.units].at(f"recipes/{slug}/index.html"), there))
             compare(snapshot, wanted, f"{slug} {typed}")
             refused += bool(wanted["refused"])
             done += 1

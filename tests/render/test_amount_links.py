@@ -9,7 +9,7 @@ from bs4 import BeautifulSoup
 
 from generator.render.context import Context, make_context
 from generator.render.paths import recipe_path
-from generator.render.prose import render_prose
+from generator.render.prose import Prose
 from generator.render.theme import Theme
 from tests.render import sample
 from tests.render.helpers import words
@@ -23,15 +23,13 @@ def context(theme: Theme) -> Context:
 
 
 def prose(context: Context, text: str, rows: frozenset[str] = ROWS) -> BeautifulSoup:
-    html = render_prose(
-        context,
-        text,
-        page=recipe_path("smoked-elk-shank"),
+    body = Prose(
+        context=context.at(recipe_path("smoked-elk-shank")),
         file="recipes/smoked-elk-shank.md",
         recipe=context.computed.recipes["smoked-elk-shank"],
         rows=rows,
     )
-    return BeautifulSoup(html, "html.parser")
+    return BeautifulSoup(body.html(text), "html.parser")
 
 
 @pytest.mark.parametrize(
@@ -71,14 +69,13 @@ def test_amount_link_without_a_row_is_only_a_word(context: Context) -> None:
 
 def test_vague_amount_stands_in_no_sentence(theme: Theme) -> None:
     context = make_context(sample.book(), tables=sample.TABLES, theme=theme)
-    html = render_prose(
-        context,
-        "Add [salt](#salt) if it asks.",
-        page=recipe_path("beans"),
+    body = Prose(
+        context=context.at(recipe_path("beans")),
         file="recipes/beans.md",
         recipe=context.computed.recipes["beans"],
         rows=frozenset({"salt"}),
     )
+    html = body.html("Add [salt](#salt) if it asks.")
     assert words(BeautifulSoup(html, "html.parser")) == "Add salt if it asks."
 
 

@@ -12,8 +12,7 @@ import pytest
 
 from generator.model.quantity import Unit
 from generator.render.amounts import Amounts
-from generator.render.bounds import bound_of
-from generator.render.conversions import conversions
+from generator.render.conversions import bound_of, conversions
 from generator.tables import AmbiguousUnit
 from tests.render import sample
 

@@ -12,7 +12,7 @@ from generator.model.page import Site
 from generator.model.quantity import Span
 from generator.model.results import ComputedBook
 from generator.render import Theme, render_sheet
-from generator.render.views.course import timer_minutes
+from generator.render.course import timer_minutes
 from tests.render import sample
 from tests.render.helpers import BEANS, SHANK, one, parse
 

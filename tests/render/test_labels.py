@@ -14,7 +14,7 @@ from generator.model.recipe import Keep
 from generator.model.results import ComputedRecipe
 from generator.render import LabelError, Theme, label_grid, render_labels
 from generator.render.label_grid import LabelGrid
-from generator.render.label_text import width_of
+from generator.render.views.labels import width_of
 from tests.render import sample
 from tests.render.helpers import one, words
 

@@ -26,7 +26,7 @@ def pages_by_kind() -> dict[str, set[str]]:
     context = make_context(
         sample_book(), tables=load_tables(), theme=load_theme("larder"), plans=(sample_plan(),)
     )
-    return {kind.name: {path for path, _ in kind.views(context)} for kind in PAGE_KINDS}
+    return {kind.name: {at.path for at, _ in kind.views(context)} for kind in PAGE_KINDS}
 
 
 def linked_from(page: Page) -> set[str]:

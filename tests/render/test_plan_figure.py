@@ -22,7 +22,7 @@ from generator.render.plan_figure import (
     minutes_between,
     plan_figure,
 )
-from generator.render.plan_words import plan_clock
+from generator.render.plans import plan_clock
 from tests.render.plan_sample import SHANK, STEPS, at, sample_plan, step
 
 DAY = (RIGHT - LEFT) / 7

@@ -9,8 +9,8 @@ from bs4 import BeautifulSoup
 
 from generator.model.page import Site
 from generator.model.results import ComputedBook
+from generator.render.context import CERTAINTY
 from generator.render.views.rules import SIGNALS
-from generator.render.views.sources import CERTAINTY
 from tests.render import sample
 from tests.render.helpers import SHANK, one, parse, words
 

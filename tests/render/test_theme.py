@@ -14,8 +14,7 @@ from generator.model.results import Shown
 from generator.problems import BookError, Position
 from generator.render import Theme, load_theme, render_book, render_sheet
 from generator.render.context import PLATES
-from generator.render.templates import fill_template, make_environment
-from generator.render.theme import ThemeError, themes_root
+from generator.render.theme import ThemeError, fill_template, make_environment, themes_root
 from tests.render import sample
 from tests.render.helpers import one, words
 

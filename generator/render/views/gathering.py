@@ -1,4 +1,4 @@
-"""A plan in, the page of its gathering as strings out: what cannot be met first, then what is made, when and of what."""
+"""A plan in, the page of its gathering and its list to fetch by out: what cannot be met first, then what is made."""
 
 from __future__ import annotations
 
@@ -6,18 +6,17 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.model.plan import Making, Plan
+from generator.model.gathering import Gathering
+from generator.model.plan import Item, Making, Plan
 from generator.model.quantity import Span
-from generator.render import paths
+from generator.problems import Problem
+from generator.render import paths, plans
 from generator.render.amounts import AmountView
 from generator.render.context import TAKEN, Context, LinkView
 from generator.render.plan_figure import PlanFigure, plan_figure
-from generator.render.plan_words import guest_count, guests_words, plan_clock, servings_words
-from generator.render.prose import render_prose
-from generator.render.views.days import DayView, day_views
-from generator.render.views.fetch import PlaceView, place_views
+from generator.render.prose import Prose
 from generator.render.views.weigh import FigureView, WeighView, weigh_view
-from generator.render.views.yields import batches_words, makes_view
+from generator.render.yields import batches_words, makes_view, servings_words
 
 FIGURES = (
     "Ingoing nitrite",
@@ -34,26 +33,47 @@ IDS = frozenset({"plan-strip", "plan-title", "plan-description", "plan-night"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ProblemView:
-    """What cannot be met, or wants a look, in plain words."""
+class PlanView:
+    """What every page of a gathering can show of its plan."""
 
-    message: str
-    hint: str
+    title: str
+    description: str
+    plan: Plan
+    clock: plans.PlanClock
+    whole: str
+    "Link to the gathering's page; empty where a page stands alone."
 
+    @property
+    def gathering(self) -> Gathering:
+        """As its author wrote it."""
+        return self.plan.invited.gathering
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DishView:
-    """A dish on the table."""
+    @property
+    def count(self) -> str:
+        """`35 guests`"""
+        return plans.guest_count(self.gathering.guests)
 
-    recipe: LinkView
-    servings: str
+    @property
+    def troubles(self) -> dict[str, tuple[Problem, ...]]:
+        """What cannot be met, what wants a look."""
+        return plans.troubles(self.plan)
+
+    @property
+    def days(self) -> tuple[plans.NumberedDay, ...]:
+        """The steps day by day; the numbers are those of the strip."""
+        return plans.steps_by_day(self.plan, self.clock)
+
+    @property
+    def places(self) -> dict[str, list[Item]]:
+        """What is fetched from where."""
+        return plans.items_by_place(self.plan)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MakingView:
     """One recipe made for the gathering. Empty strings where there is nothing to tell."""
 
-    recipe: LinkView
+    making: Making
     own_page: LinkView
     "The recipe as written."
     batches: str
@@ -63,7 +83,6 @@ class MakingView:
     green: AmountView | None
     on_hand: str
     extra: str
-    used_by: tuple[LinkView, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,102 +95,83 @@ class CureView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class GatheringView:
+class GatheringView(PlanView):
     """A gathering's page."""
 
-    title: str
-    description: str
-    summary: str
     plate: str
-    when: str
-    zone: str
     guests: str
-    count: str
-    errors: tuple[ProblemView, ...]
-    warnings: tuple[ProblemView, ...]
-    dishes: tuple[DishView, ...]
     makings: tuple[MakingView, ...]
     cures: tuple[CureView, ...]
-    days: tuple[DayView, ...]
     figure: PlanFigure | None
-    places: tuple[PlaceView, ...]
-    notes: tuple[str, ...]
     body: Markup
-    wall: str
-    list: str
-    calendar: str
-    "Links to its other pages; empty where the page stands alone."
+    sheets: tuple[LinkView, ...]
+    "Its other pages; none where the page stands alone."
 
 
-def gathering_view(context: Context, page: str, plan: Plan) -> GatheringView:
+def gathering_view(context: Context, plan: Plan) -> GatheringView:
     """Everything that the page of a gathering says; what is made for it leads to its card."""
-    one, clock = plan.invited.gathering, plan_clock(plan)
-    when = f"{clock.date(one.serve_at)}, {clock.time(one.serve_at)}"
+    one, clock = plan.invited.gathering, plans.plan_clock(plan)
+    served = f"{clock.date(one.serve_at)}, {clock.time(one.serve_at)}"
+    prose = Prose(context=context, file=one.file)
     return GatheringView(
         title=one.name,
-        description=one.summary or f"{one.name}: {when}, {guest_count(one.guests)}.",
-        summary=one.summary,
+        description=one.summary or f"{one.name}: {served}, {plans.guest_count(one.guests)}.",
+        plan=plan,
+        clock=clock,
+        whole="",
         plate=context.plate_for(tuple(making.recipe for making in plan.makings)),
-        when=when,
-        zone=clock.zone,
-        guests=guests_words(one.guests),
-        count=guest_count(one.guests),
-        **problem_views(plan),
-        dishes=_dishes(context, page, plan),
-        makings=tuple(_making(context, page, making) for making in plan.makings),
-        cures=cure_views(context, page, plan),
-        days=day_views(context, page, plan, clock),
+        guests=plans.guests_words(one.guests),
+        makings=tuple(_making(context, making) for making in plan.makings),
+        cures=_cures(context, plan),
         figure=plan_figure(plan, clock),
-        places=place_views(context, page, plan),
-        notes=plan.notes,
-        body=render_prose(context, one.body.text, page=page, file=one.file, top=3, taken=TAKEN | IDS),
-        wall=context.href(page, paths.wall_path(one.slug)),
-        list=context.href(page, paths.list_path(one.slug)),
-        calendar=context.href(page, paths.calendar_path(one.slug)),
+        body=prose.html(one.body.text, top=3, taken=TAKEN | IDS),
+        sheets=() if context.is_sheet else _sheets(context, one.slug),
     )
 
 
-def problem_views(plan: Plan) -> dict[str, tuple[ProblemView, ...]]:
-    """`errors`: what cannot be met; `warnings`: what wants a look."""
-    views = [(one.is_error, ProblemView(message=one.message, hint=one.hint)) for one in plan.problems]
-    return {
-        "errors": tuple(view for is_error, view in views if is_error),
-        "warnings": tuple(view for is_error, view in views if not is_error),
-    }
-
-
-def _dishes(context: Context, page: str, plan: Plan) -> tuple[DishView, ...]:
-    return tuple(
-        DishView(recipe=context.link_to(page, making.slug), servings=servings_words(making.servings))
-        for making in plan.makings
-        if making.servings is not None
+def fetch_view(context: Context, plan: Plan) -> PlanView:
+    """The shopping and gathering list as a page for paper."""
+    one = plan.invited.gathering
+    return PlanView(
+        title=f"{one.name}: what to fetch",
+        description=f"What to fetch and to buy for {one.name}, by place.",
+        plan=plan,
+        clock=plans.plan_clock(plan),
+        whole=context.href(paths.gathering_path(one.slug)),
     )
 
 
-def _making(context: Context, page: str, making: Making) -> MakingView:
+def _sheets(context: Context, slug: str) -> tuple[LinkView, ...]:
+    return (
+        LinkView(text="Wall sheet", href=context.href(paths.wall_path(slug))),
+        LinkView(text="What to fetch, on paper", href=context.href(paths.list_path(slug))),
+        LinkView(text="Calendar file", href=context.href(paths.calendar_path(slug))),
+    )
+
+
+def _making(context: Context, making: Making) -> MakingView:
     amounts = context.amounts
-    recipe = making.recipe.recipe
-    own = context.href(page, paths.recipe_path(making.slug)) if recipe.file in context.files else ""
+    has_page = making.recipe.recipe.file in context.files
+    own = context.href(paths.recipe_path(making.slug)) if has_page else ""
     return MakingView(
-        recipe=context.link_to(page, making.slug),
+        making=making,
         own_page=LinkView(text="as written", href=own),
         batches=batches_words(making.batches) if making.batches else "none",
         servings=servings_words(making.servings),
-        makes=makes_view(context, making.recipe) if making.batches else None,
+        makes=makes_view(amounts, making.recipe) if making.batches else None,
         weight=amounts.weight(making.amount_g) if making.amount_g and making.batches else None,
         green=amounts.weight(Span.of(making.green_weight_g)) if making.green_weight_g else None,
         on_hand=batches_words(making.on_hand) if making.on_hand else "",
         extra=batches_words(making.extra) if making.extra else "",
-        used_by=tuple(context.link_to(page, slug) for slug in making.used_by),
     )
 
 
-def cure_views(context: Context, page: str, plan: Plan) -> tuple[CureView, ...]:
+def _cures(context: Context, plan: Plan) -> tuple[CureView, ...]:
     """Each cure that is mixed for the gathering."""
     found = []
     for making in plan.makings:
-        weigh = weigh_view(context, page, making.recipe)
+        weigh = weigh_view(context, making.recipe)
         if weigh is not None and making.batches:
             figures = tuple(one for one in weigh.figures if one.label in FIGURES and one.value)
-            found.append(CureView(recipe=context.link_to(page, making.slug), weigh=weigh, figures=figures))
+            found.append(CureView(recipe=context.link_to(making.slug), weigh=weigh, figures=figures))
     return tuple(found)

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from generator.model.results import ComputedRecipe
 from generator.render.context import PLATES, Context, LinkView, term_ids
-from generator.render.prose import lines_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,26 +39,19 @@ class IndexView:
     sections: tuple[SectionView, ...]
 
 
-def animal_index(context: Context, page: str) -> IndexView:
+def animal_index(context: Context) -> IndexView:
     """By group and animal: what is made of it, and the dishes it ends up in."""
-    own: dict[str, list[str]] = {}
-    within: dict[str, list[str]] = {}
-    for one in context.published:
-        if one.recipe.meat is not None:
-            own.setdefault(one.recipe.meat.animal, []).append(one.recipe.slug)
-        for animal in context.animals_of(one):
-            if one.recipe.slug not in own.get(animal, []):
-                within.setdefault(animal, []).append(one.recipe.slug)
+    own = _by_word(context, lambda one: [one.recipe.meat.animal] if one.recipe.meat else [])
+    all_of_it = _by_word(context, context.animals_of)
+    ids = term_ids(all_of_it)
     groups: dict[str, list[TermView]] = {}
-    ids = term_ids(own.keys() | within.keys())
-    for key in own.keys() | within.keys():
+    for key, slugs in all_of_it.items():
         found = context.tables.animal(key)
         assert found is not None, key
+        made = own.get(key, [])
+        within = [slug for slug in slugs if slug not in made]
         term = TermView(
-            word=found.title,
-            id=ids[key],
-            links=_links(context, page, own.get(key, [])),
-            within=_links(context, page, within.get(key, [])),
+            word=found.title, id=ids[key], links=_links(context, made), within=_links(context, within)
         )
         groups.setdefault(found.group, []).append(term)
     return IndexView(
@@ -77,18 +69,24 @@ def animal_index(context: Context, page: str) -> IndexView:
     )
 
 
+def _by_word(context: Context, words_of: Callable[[ComputedRecipe], Iterable[str]]) -> dict[str, list[str]]:
+    """By each word of an index, the slugs of the recipes that have it."""
+    found: dict[str, list[str]] = {}
+    for one in context.published:
+        for word in dict.fromkeys(words_of(one)):
+            found.setdefault(word, []).append(one.recipe.slug)
+    return found
+
+
 def _group_order(group: str) -> tuple[int, str]:
     """Groups as the drawings are listed, unknown ones last."""
     known = list(PLATES)
     return (known.index(group) if group in known else len(known), group)
 
 
-def ingredient_index(context: Context, page: str) -> IndexView:
+def ingredient_index(context: Context) -> IndexView:
     """By the name on the ingredient line, under its first letter; a plural joins its singular."""
-    found: dict[str, list[str]] = {}
-    for one in context.published:
-        for name in dict.fromkeys(_ingredient_names(one)):
-            found.setdefault(name, []).append(one.recipe.slug)
+    found = _by_word(context, _ingredient_names)
     for name in sorted(found):
         if f"{name}s" in found:
             found[f"{name}s"] += found.pop(name)
@@ -96,43 +94,37 @@ def ingredient_index(context: Context, page: str) -> IndexView:
         title="By ingredient",
         description="Every ingredient in the book and the recipes that take it.",
         empty="No recipe lists an ingredient yet.",
-        sections=_by_letter(context, page, found),
+        sections=_by_letter(context, found),
     )
 
 
 def _ingredient_names(one: ComputedRecipe) -> Iterable[str]:
-    for line in lines_of(one):
-        if line.ingredient.name:
-            yield line.ingredient.name.casefold()
+    yield from (line.ingredient.name.casefold() for line in one.all_lines if line.ingredient.name)
     cure = one.recipe.cure
     if cure is not None:
         parts = (("salt", cure.salt), ("sugar", cure.sugar), ("curing salt", cure.curing_salt))
         yield from (name for name, part in parts if part is not None)
 
 
-def tag_index(context: Context, page: str) -> IndexView:
+def tag_index(context: Context) -> IndexView:
     """By tag, under its first letter."""
-    found: dict[str, list[str]] = {}
-    for one in context.published:
-        for tag in dict.fromkeys(one.recipe.tags):
-            found.setdefault(tag, []).append(one.recipe.slug)
     return IndexView(
         title="By tag",
         description="Every tag in the book and the recipes that carry it.",
         empty="No recipe carries a tag yet.",
-        sections=_by_letter(context, page, found),
+        sections=_by_letter(context, _by_word(context, lambda one: one.recipe.tags)),
     )
 
 
-def _by_letter(context: Context, page: str, found: dict[str, list[str]]) -> tuple[SectionView, ...]:
+def _by_letter(context: Context, found: dict[str, list[str]]) -> tuple[SectionView, ...]:
     ids = term_ids(found)
     letters: dict[str, list[TermView]] = {}
     for word in sorted(found, key=lambda word: (word.casefold(), word)):
-        term = TermView(word=word, id=ids[word], links=_links(context, page, found[word]))
+        term = TermView(word=word, id=ids[word], links=_links(context, found[word]))
         letters.setdefault(word[0].upper(), []).append(term)
     return tuple(SectionView(title=letter, plate="", terms=tuple(terms)) for letter, terms in letters.items())
 
 
-def _links(context: Context, page: str, slugs: list[str]) -> tuple[LinkView, ...]:
-    found = [context.link_to(page, slug) for slug in dict.fromkeys(slugs)]
+def _links(context: Context, slugs: list[str]) -> tuple[LinkView, ...]:
+    found = [context.link_to(slug) for slug in dict.fromkeys(slugs)]
     return tuple(sorted(found, key=lambda link: (link.text.casefold(), link.href)))

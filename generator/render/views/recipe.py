@@ -1,4 +1,4 @@
-"""One computed recipe in, its page as strings out, in reading order."""
+"""One computed recipe in, its page out, in reading order."""
 
 from __future__ import annotations
 
@@ -6,51 +6,71 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.model.results import ComputedRecipe
+from generator.model.recipe import Recipe
+from generator.model.results import ComponentNeed, ComputedLine, ComputedRecipe, UsedBy
 from generator.render import paths
-from generator.render.amounts import AmountView
+from generator.render.amounts import AmountView, amount_behind
+from generator.render.cautions import BoxView, box_views
 from generator.render.context import TAKEN, Context, LinkView
+from generator.render.course import StageView, stage_views
 from generator.render.jsonld import recipe_data, script_text
-from generator.render.prose import lines_of, plain_steps, render_prose
+from generator.render.prose import Prose
+from generator.render.reach import REACH_IDS, ReachView, reach_view
 from generator.render.views.bench import BenchView, bench_view
-from generator.render.views.boxes import BoxView, box_views
-from generator.render.views.course import StageView, stage_views
-from generator.render.views.parts import (
-    GroupView,
-    KeepView,
-    NeedView,
-    TakerView,
-    group_views,
-    keep_views,
-    need_views,
-    taker_views,
-)
-from generator.render.views.reach import REACH_IDS, ReachView, reach_view
-from generator.render.views.weigh import WeighView, weigh_view
-from generator.render.views.yields import batches_words, makes_view, serves_words, yield_words
+from generator.render.views.weigh import WeighView, meat_words, weigh_view
+from generator.render.yields import batches_words, makes_view, serves_words, yield_words
 
 IN_THE_BATCH = " in the batch"
-"Words of a fact that is told of the whole batch."
+"Words of a fact that is told of the whole batch: it does not follow the scale on a page."
+PLACES = {"fridge": "In the fridge", "freezer": "In the freezer", "shelf": "On the shelf"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FactView:
-    """A quiet line."""
+class LineView:
+    """One ingredient."""
 
-    text: str
-    stays: bool
-    "Does not follow the scale on a page."
+    id: str
+    line: ComputedLine
+    amount: AmountView | None
+    name: LinkView
+    preparation: str
+
+    @property
+    def plain(self) -> str:
+        """In one string, for machine readers."""
+        amount = f"{self.amount.plain} " if self.amount else ""
+        return f"{amount}{self.name.text}" + (f", {self.preparation}" if self.preparation else "")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NeedView:
+    """A component that this recipe takes, however deep."""
+
+    need: ComponentNeed
+    link: LinkView
+    batches: str
+    amount: AmountView | None
+    green: AmountView | None
+    by_way_of: tuple[LinkView, ...]
+    "The recipes between this one and the component."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakerView:
+    """A dish that takes some of this recipe."""
+
+    link: LinkView
+    batches: str
+    amount: AmountView | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecipeView:
     """A recipe's page."""
 
-    slug: str
-    name: str
+    recipe: Recipe
     title: str
     description: str
-    summary: str
     scaled: str
     "How many batches this is; empty for the recipe as written."
     plate: str
@@ -58,20 +78,21 @@ class RecipeView:
     makes: AmountView | None
     chapter: LinkView | None
     tags: tuple[LinkView, ...]
-    facts: tuple[FactView, ...]
-    is_raw: bool
-    "Not ready to eat as it is."
+    facts: tuple[tuple[str, bool], ...]
+    "Quiet lines, and whether each does not follow the scale on a page."
     boxes: tuple[BoxView, ...]
     weigh: WeighView | None
     smoker: str
     "Link to its smoker's sheet; empty without a cure, and where the page stands alone."
     reach: ReachView | None
     stages: tuple[StageView, ...]
-    groups: tuple[GroupView, ...]
+    groups: dict[str, list[LineView]]
+    "Ingredients under their headings; the first heading may be empty."
     method: Markup
     needs: tuple[NeedView, ...]
     takers: tuple[TakerView, ...]
-    keeps: tuple[KeepView, ...]
+    keeps: tuple[tuple[str, str], ...]
+    "Place and time, as written."
     sources: tuple[LinkView, ...]
     data: Markup
     "Structured data, ready to stand in a script element."
@@ -81,111 +102,132 @@ class RecipeView:
     "The gathering that it is scaled for; none on its own page."
 
 
-def recipe_view(
-    context: Context, page: str, recipe: ComputedRecipe, *, gathering: LinkView | None = None
-) -> RecipeView:
+def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView | None = None) -> RecipeView:
     """Everything a page of a recipe says. With a gathering it is a card: as scaled for it, and not to be scaled."""
-    one = recipe.recipe
-    weigh = weigh_view(context, page, recipe)
-    groups = group_views(context, page, recipe, with_meat=weigh is None or not weigh.rows)
-    stages = stage_views(context, page, recipe)
-    boxes = box_views(context, page, recipe, None)
-    rows = {line.id for group in groups for line in group.lines}
-    rows |= {row.id for row in weigh.rows} if weigh else set()
+    one, amounts = recipe.recipe, context.amounts
+    weigh = weigh_view(context, recipe)
+    groups = _groups(context, recipe, with_meat=weigh is None or not weigh.rows)
+    stages = stage_views(amounts, recipe)
+    lines = tuple(line for group in groups.values() for line in group)
+    weighed = weigh.rows if weigh else ()
+    rows = {line.id for line in lines} | {row.id for row in weighed}
     shown = frozenset(row.removeprefix("i-") for row in rows)
-    method = render_prose(
+    prose = Prose(context=context, file=one.file, recipe=recipe, rows=shown)
+    boxes = {f"box-{number}" for number in range(1, len(recipe.cautions) + 1)}
+    data = recipe_data(
         context,
-        one.body.text,
-        page=page,
-        file=one.file,
-        recipe=recipe,
-        rows=shown,
-        top=3,
-        taken=frozenset(
-            {*TAKEN, *REACH_IDS, *rows, *(f"box-{n}" for n in range(1, len(recipe.cautions) + 1))}
-        ),
+        recipe,
+        ingredients=[*(f"{row.grams} {row.what}" for row in weighed), *(line.plain for line in lines)],
+        stages=stages,
+        method=prose.steps(one.body.text),
     )
-    steps = plain_steps(context, one.body.text, page=page, file=one.file, recipe=recipe, rows=shown)
     return RecipeView(
-        slug=one.slug,
-        name=one.name,
+        recipe=one,
         title=one.name if gathering is None else f"{one.name}, for {gathering.text}",
-        description=one.summary or f"{one.name}: {yield_words(context, recipe)}.",
-        summary=one.summary,
+        description=one.summary or f"{one.name}: {yield_words(amounts, recipe)}.",
         scaled="" if recipe.scale.batches == 1 else batches_words(recipe.scale.batches),
         plate=context.plate_for((recipe,)),
         serves=serves_words(recipe),
-        makes=makes_view(context, recipe),
-        chapter=_chapter(context, page, one.chapter),
-        tags=_tags(context, page, one.tags),
-        facts=tuple(
-            FactView(text=fact, stays=IN_THE_BATCH in fact)
-            for fact in recipe.facts
-            if not fact.startswith("Keeps ")
-        ),
-        is_raw=one.eat_after_cooking,
-        boxes=boxes,
+        makes=makes_view(amounts, recipe),
+        chapter=_chapter(context, one.chapter) if one.chapter else None,
+        tags=_tags(context, one.tags),
+        facts=tuple((fact, IN_THE_BATCH in fact) for fact in recipe.facts if not fact.startswith("Keeps ")),
+        boxes=box_views(recipe, None),
         weigh=weigh,
-        smoker=context.href(page, paths.smoker_path(one.slug)) if weigh and gathering is None else "",
-        reach=reach_view(recipe),
+        smoker=context.href(paths.smoker_path(one.slug)) if weigh and gathering is None else "",
+        reach=reach_view(recipe.cure.reach if recipe.cure else None),
         stages=stages,
         groups=groups,
-        method=method,
-        needs=need_views(context, page, recipe),
-        takers=taker_views(context, page, recipe),
-        keeps=keep_views(recipe),
-        sources=_sources(context, page, recipe),
+        method=prose.html(one.body.text, top=3, taken=frozenset({*TAKEN, *REACH_IDS, *rows, *boxes})),
+        needs=tuple(_need(context, number, need) for number, need in enumerate(recipe.needs)),
+        takers=_takers(context, recipe),
+        keeps=tuple((PLACES.get(keep.place, keep.place.capitalize()), keep.written) for keep in one.keep),
+        sources=tuple(context.source_link(key, place) for key, place in source_keys(recipe).items()),
         bench=bench_view(context, recipe) if gathering is None else None,
         gathering=gathering,
-        data=script_text(
-            recipe_data(context, page, recipe, weigh=weigh, groups=groups, stages=stages, method=steps)
-        ),
+        data=script_text(data),
     )
 
 
-def _chapter(context: Context, page: str, chapter: str) -> LinkView | None:
-    if not chapter:
-        return None
+def _chapter(context: Context, chapter: str) -> LinkView:
     slug = context.chapters.get(chapter)
-    return LinkView(text=chapter, href=context.href(page, paths.chapter_path(slug)) if slug else "")
+    return LinkView(text=chapter, href=context.href(paths.chapter_path(slug)) if slug else "")
 
 
-def _tags(context: Context, page: str, tags: tuple[str, ...]) -> tuple[LinkView, ...]:
+def _tags(context: Context, tags: tuple[str, ...]) -> tuple[LinkView, ...]:
     ids = context.tags
     return tuple(
-        LinkView(text=tag, href=context.href(page, f"{paths.BY_TAG}#{ids[tag]}") if tag in ids else "")
+        LinkView(text=tag, href=context.href(f"{paths.BY_TAG}#{ids[tag]}") if tag in ids else "")
         for tag in dict.fromkeys(tags)
     )
 
 
+def _groups(context: Context, recipe: ComputedRecipe, *, with_meat: bool) -> dict[str, list[LineView]]:
+    """Ingredients by group in the order written; the raw meat first, unless it is weighed with the cure."""
+    groups: dict[str, list[LineView]] = {}
+    if recipe.meat_line is not None and with_meat:
+        words = meat_words(context, recipe.recipe.meat)
+        groups[""] = [_line(context, recipe.meat_line, words)]
+    for line in recipe.lines:
+        view = _line(context, line, line.ingredient.preparation)
+        groups.setdefault(line.ingredient.group, []).append(view)
+    return groups
+
+
+def _line(context: Context, line: ComputedLine, preparation: str) -> LineView:
+    one = line.ingredient
+    uses = context.computed.book.uses if one.link is not None else ()
+    used = next((use for use in uses if use.line is one), None)
+    behind = amount_behind(line)
+    return LineView(
+        id=f"i-{one.id}",
+        line=line,
+        amount=None if behind else context.amounts.shown(line.shown, key=f"i-{one.id}"),
+        name=LinkView(text=one.name, href=context.link_to(used.component).href if used else ""),
+        preparation=", ".join(filter(None, (behind, preparation))),
+    )
+
+
+def _need(context: Context, number: int, need: ComponentNeed) -> NeedView:
+    """A component with the batches, the weight and the raw meat it takes."""
+    return NeedView(
+        need=need,
+        link=context.link_to(need.recipe),
+        batches=batches_words(need.batches),
+        amount=context.amounts.shown(need.amount_shown, key=f"n-{number}"),
+        green=context.amounts.shown(need.green_weight_shown, key=f"n-{number}-green"),
+        by_way_of=context.links_to(need.path[1:-1]),
+    )
+
+
+def _takers(context: Context, recipe: ComputedRecipe) -> tuple[TakerView, ...]:
+    """Every dish that takes from this recipe, by name."""
+    takers = (_taker(context, recipe, used) for used in recipe.used_by)
+    return tuple(sorted(takers, key=lambda taker: (taker.link.text.casefold(), taker.link.href)))
+
+
+def _taker(context: Context, recipe: ComputedRecipe, used: UsedBy) -> TakerView:
+    makes = recipe.recipe.makes
+    amount = context.amounts.made(makes.quantity.times(used.batches), makes.noun) if makes else None
+    return TakerView(link=context.link_to(used.dish), batches=batches_words(used.batches), amount=amount)
+
+
 def source_keys(recipe: ComputedRecipe) -> dict[str, str]:
     """The publications behind the numbers and boxes of a page, each once, with the place in it if known."""
-    found: dict[str, str] = {}
-    for caution in recipe.cautions:
-        found.update({key: "" for key in caution.sources if key not in found})
+    found = {key: "" for caution in recipe.cautions for key in caution.sources}
     cure = recipe.cure
-    if cure is not None and cure.weigh is not None:
-        if cure.limit is not None:
-            found[cure.limit.source] = found.get(cure.limit.source) or cure.limit.locator
-        if cure.limit is not None and cure.kind.source:
-            found[cure.kind.source] = found.get(cure.kind.source) or cure.kind.locator
-    if cure is not None and cure.reach is not None:
-        found.update({key: "" for key in cure.reach.sources if key not in found})
-    for key in salt_sources(recipe):
+    if cure is not None and cure.weigh is not None and cure.limit is not None:
+        for published in (cure.limit, cure.kind):
+            if published.source:
+                found[published.source] = found.get(published.source) or published.locator
+    reach = cure.reach.sources if cure is not None and cure.reach is not None else ()
+    weighed = (line.weight_source for line in recipe.all_lines if line.weight_source)
+    for key in (*reach, *salt_sources(recipe), *weighed):
         found.setdefault(key, "")
-    for line in lines_of(recipe):
-        if line.weight_source:
-            found.setdefault(line.weight_source, "")
     return found
 
 
 def salt_sources(recipe: ComputedRecipe) -> tuple[str, ...]:
     """The publications behind the salt of a dish or of a cured piece."""
-    if recipe.cure is not None:
-        carried = recipe.cure.salt_carried
-        return carried.sources if carried is not None else ()
-    return recipe.salt.sources if recipe.salt is not None else ()
-
-
-def _sources(context: Context, page: str, recipe: ComputedRecipe) -> tuple[LinkView, ...]:
-    return tuple(context.source_link(page, key, place) for key, place in source_keys(recipe).items())
+    salt = recipe.salt if recipe.cure is None else recipe.cure.salt_carried
+    return salt.sources if salt is not None else ()

@@ -7,11 +7,12 @@ import hashlib
 from dataclasses import dataclass
 from typing import Protocol
 
+from jinja2 import Environment
 from markupsafe import Markup
 
 from generator.render import paths
 from generator.render.context import Context
-from generator.render.theme import Theme, ThemeError
+from generator.render.theme import Theme, ThemeError, fill_template
 
 WAYS = (
     ("Contents", paths.FRONT),
@@ -77,47 +78,48 @@ class ShellView:
     "The page of rules, at the foot; none where a page stands alone."
 
 
-def shell_view(context: Context, page: str, view: View, *, also: tuple[str, ...] = ()) -> ShellView:
+def shell_view(context: Context, view: View, *, also: tuple[str, ...] = ()) -> ShellView:
     """The frame around a view on a page of the site; `also` names more style sheets of one that stands alone."""
     config = context.config
     ways = () if context.is_sheet else WAYS
-    alone = f"{_page_size(config.paper)}\n{_both(context.theme)}"
-    style = set_in(context.theme, alone, also) if context.is_sheet else Markup("")
-    title = config.title if page == paths.FRONT else f"{view.title} · {config.title}"
+    style = _alone(context, also) if context.is_sheet else Markup("")
+    title = config.title if context.path == paths.FRONT else f"{view.title} · {config.title}"
     return ShellView(
         language=config.language,
         book=config.title,
         family=config.family,
         page_title=title,
         description=view.description,
-        address=config.address and config.address + page,
-        home=context.href(page, paths.FRONT),
-        assets=paths.relative(page, "assets") + "/",
+        address=config.address and config.address + context.path,
+        home=context.href(paths.FRONT),
+        assets=context.href("assets") + "/",
         has_icon=any(asset.path == "assets/icon.svg" for asset in context.theme.assets),
         style=style,
         style_sum=style_sum(style),
         paper=config.paper if config.paper in SMALL_PAPERS else "",
-        ways=tuple(
-            WayView(text=text, href=paths.relative(page, path), is_here=path == page) for text, path in ways
-        ),
+        ways=tuple(_way(context, text, path) for text, path in ways),
         poison_help=_labelled(config.poison_help),
-        rules=None if context.is_sheet else _rules_way(page),
+        rules=None if context.is_sheet else _way(context, RULES_TEXT, paths.RULES),
     )
 
 
-def _rules_way(page: str) -> WayView:
-    return WayView(text=RULES_TEXT, href=paths.relative(page, paths.RULES), is_here=page == paths.RULES)
+def fill_page(
+    environment: Environment, template: str, context: Context, view: View, *, also: tuple[str, ...] = ()
+) -> str:
+    """A page whole: its view in its template, with what stands around it."""
+    shell = shell_view(context, view, also=also)
+    return fill_template(environment, template, page=context, shell=shell, view=view)
 
 
-def _page_size(paper: str) -> str:
-    """The paper of a page that stands alone; those of the site leave it to the printer."""
-    return f"@page {{ size: {paper}; }}"
+def _way(context: Context, text: str, path: str) -> WayView:
+    return WayView(text=text, href=context.href(path), is_here=path == context.path)
 
 
-def _both(theme: Theme) -> str:
-    """The style sheets that a page links, as one, each for its medium."""
+def _alone(context: Context, also: tuple[str, ...]) -> Markup:
+    """The paper, which pages of the site leave to the printer, and the sheets that those link, each for its medium."""
     sheets = (("screen", "screen.css"), ("print", "paper.css"), ("print", "print.css"))
-    return "\n".join(f"@media {medium} {{\n{theme.style(name)}}}" for medium, name in sheets)
+    both = (f"@media {medium} {{\n{context.theme.style(name)}}}" for medium, name in sheets)
+    return set_in(context.theme, "\n".join((f"@page {{ size: {context.config.paper}; }}", *both)), also)
 
 
 def set_in(theme: Theme, css: str, also: tuple[str, ...]) -> Markup:

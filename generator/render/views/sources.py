@@ -5,22 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from generator.model.quantity import Span
+from generator.model.published import CuringSalt, NitriteLimit, Source
 from generator.model.results import ComputedLine
 from generator.model.rounding import RoundingRow
 from generator.model.shown import show_decimal, show_number
 from generator.render import paths
-from generator.render.context import Context, LinkView, source_id
-from generator.render.prose import lines_of
+from generator.render.context import Context, source_id
 from generator.render.views.recipe import source_keys
 
-CERTAINTY = {
-    "seen": "Read in the publication itself.",
-    "second-hand": "Second-hand: known only as others quote it.",
-    "from memory": "From memory: not looked up again.",
-    "common practice": "Common practice: no publication stands behind it.",
-    "house choice": "Decided for this book.",
-}
 ROUNDED = ("ingredient weight", "ingredient volume", "cure base", "cure weight", "curing salt", "length")
 "Uses of the rounding table that the page shows, in this order; temperatures are told in a sentence."
 
@@ -30,43 +22,10 @@ class SourceView:
     """One publication."""
 
     id: str
-    citation: str
+    source: Source
     certainty: str
-    note: str
     carries: tuple[str, ...]
     "What in this book rests on it."
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LimitView:
-    """A greatest ingoing nitrite."""
-
-    cut: str
-    method: str
-    limit: str
-    note: str
-    source: LinkView
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SaltView:
-    """A curing salt and what it is made of."""
-
-    title: str
-    nitrite: str
-    nitrate: str
-    salt: str
-    note: str
-    source: LinkView
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RoundingView:
-    """How amounts of one use are rounded."""
-
-    use: str
-    direction: str
-    steps: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +35,7 @@ class WeightView:
     food: str
     measure: str
     grams: str
-    source: LinkView
+    source: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,26 +46,39 @@ class SourcesView:
     description: str
     rules: str
     "Address of the page of rules."
-    limits: tuple[LimitView, ...]
-    salts: tuple[SaltView, ...]
-    rounding: tuple[RoundingView, ...]
+    limits: tuple[NitriteLimit, ...]
+    salts: tuple[CuringSalt, ...]
+    rounding: tuple[tuple[str, str, str], ...]
+    "For each use and system the direction, and the steps from the smallest amount up."
     weights: tuple[WeightView, ...]
     sources: tuple[SourceView, ...]
 
 
-def sources_view(context: Context, page: str) -> SourcesView:
+def sources_view(context: Context) -> SourcesView:
     """Everything the book's pages cite, each publication once."""
     carries = _carries(context)
     return SourcesView(
         title="Sources",
         description="Where the numbers and the cautions of this book come from, and how amounts are rounded.",
-        rules=context.href(page, paths.RULES),
-        limits=tuple(_limits(context, page)),
-        salts=tuple(_salts(context, page)),
+        rules=context.href(paths.RULES),
+        limits=tuple(context.tables.limits.values()),
+        salts=_salts(context),
         rounding=tuple(_rounding(context)),
-        weights=_weights(context, page),
-        sources=tuple(_source(context, key, carries[key]) for key in sorted(carries)),
+        weights=_weights(context),
+        sources=tuple(
+            SourceView(
+                id=source_id(key),
+                source=context.source(key),
+                certainty=context.how_sure(key),
+                carries=carries[key],
+            )
+            for key in sorted(carries)
+        ),
     )
+
+
+def _salts(context: Context) -> tuple[CuringSalt, ...]:
+    return (*context.tables.curing_salts, *context.config.curing_salts)
 
 
 def _carries(context: Context) -> dict[str, tuple[str, ...]]:
@@ -118,7 +90,7 @@ def _carries(context: Context) -> dict[str, tuple[str, ...]]:
 
     for limit in context.tables.limits.values():
         note(limit.source, f"Nitrite limit for {limit.cut} meat, {limit.method} cure")
-    for kind in (*context.tables.curing_salts, *context.config.curing_salts):
+    for kind in _salts(context):
         note(kind.source, f"What {kind.title} is made of")
     for row in _rows(context):
         note(row.source, "How amounts are rounded")
@@ -132,7 +104,7 @@ def _carries(context: Context) -> dict[str, tuple[str, ...]]:
         for caution in one.cautions:
             for key in caution.sources:
                 note(key, f"Caution: {caution.title}")
-        for line in lines_of(one):
+        for line in one.all_lines:
             if line.weight_source:
                 note(line.weight_source, f"Weight of {line.ingredient.name}")
         for key in source_keys(one):
@@ -140,56 +112,22 @@ def _carries(context: Context) -> dict[str, tuple[str, ...]]:
     return {key: tuple(what) for key, what in found.items()}
 
 
-def _source(context: Context, key: str, carries: tuple[str, ...]) -> SourceView:
-    source = context.source(key)
-    return SourceView(
-        id=source_id(key),
-        citation=source.citation,
-        certainty=CERTAINTY.get(source.certainty, source.certainty.capitalize()),
-        note=source.note,
-        carries=carries,
-    )
-
-
-def _limits(context: Context, page: str) -> Iterator[LimitView]:
-    for limit in context.tables.limits.values():
-        yield LimitView(
-            cut=limit.cut.capitalize(),
-            method=limit.method,
-            limit=f"{show_decimal(limit.limit_ppm, places=2)} ppm",
-            note=limit.note,
-            source=context.source_link(page, limit.source, limit.locator),
-        )
-
-
-def _salts(context: Context, page: str) -> Iterator[SaltView]:
-    for kind in (*context.tables.curing_salts, *context.config.curing_salts):
-        yield SaltView(
-            title=kind.title,
-            nitrite=f"{show_decimal(kind.nitrite * 100, places=2)} %",
-            nitrate=f"{show_decimal(kind.nitrate * 100, places=2)} %",
-            salt=f"{show_decimal(kind.salt * 100, places=2)} %",
-            note=kind.note,
-            source=context.source_link(page, kind.source, kind.locator),
-        )
-
-
 def _rows(context: Context) -> list[RoundingRow]:
     systems = (context.amounts.system, context.amounts.other)
     return [row for row in context.tables.rounding if row.use in ROUNDED and row.system in systems]
 
 
-def _rounding(context: Context) -> Iterator[RoundingView]:
+def _rounding(context: Context) -> Iterator[tuple[str, str, str]]:
     """One line for each use and system: its steps from the smallest amount up."""
     rows = _rows(context)
     for use in ROUNDED:
         for system in (context.amounts.system, context.amounts.other):
             steps = [row for row in rows if (row.use, row.system) == (use, system)]
             if steps:
-                yield RoundingView(
-                    use=f"{use.capitalize()}, {system if system == 'metric' else system.upper()}",
-                    direction=" and ".join(dict.fromkeys(row.direction for row in steps)),
-                    steps="; ".join(_step(context, row) for row in steps),
+                yield (
+                    f"{use.capitalize()}, {system if system == 'metric' else system.upper()}",
+                    " and ".join(dict.fromkeys(row.direction for row in steps)),
+                    "; ".join(_step(context, row) for row in steps),
                 )
 
 
@@ -202,18 +140,14 @@ def _step(context: Context, row: RoundingRow) -> str:
     return f"from {show_decimal(row.low / first.factor, places=2)} {first.plural}: {step}"
 
 
-def _weights(context: Context, page: str) -> tuple[WeightView, ...]:
+def _weights(context: Context) -> tuple[WeightView, ...]:
     """Each food that a recipe measures by volume or by piece, with what one measure was taken to weigh."""
-    views = {
-        view: None
-        for one in context.published
-        for line in lines_of(one)
-        if (view := _weight(context, page, line)) is not None
-    }
+    lines = (line for one in context.published for line in one.all_lines)
+    views = dict.fromkeys(filter(None, (_weight(context, line) for line in lines)))
     return tuple(sorted(views, key=lambda view: (view.food, view.measure)))
 
 
-def _weight(context: Context, page: str, line: ComputedLine) -> WeightView | None:
+def _weight(context: Context, line: ComputedLine) -> WeightView | None:
     measures = line.scaled.measures if line.scaled else ()
     if not line.weight_source or line.grams is None or len(measures) != 1:
         return None
@@ -222,6 +156,6 @@ def _weight(context: Context, page: str, line: ComputedLine) -> WeightView | Non
     return WeightView(
         food=line.ingredient.name,
         measure=f"1 {measure.unit.singular}".strip(),
-        grams=context.amounts.shower.base(Span.of(grams), use="ingredient weight", system="metric"),
-        source=context.source_link(page, line.weight_source),
+        grams=context.amounts.only_grams(grams, use="ingredient weight").first,
+        source=line.weight_source,
     )

@@ -12,9 +12,8 @@ from generator.model.quantity import Temperature
 from generator.render import paths
 from generator.render.amounts import MINIMUM, PLAIN
 from generator.render.context import Context, LinkView
-from generator.render.plan_words import PlanClock, guest_count, plan_clock
-from generator.render.views.days import DayView, day_views
-from generator.render.views.gathering import ProblemView, problem_views
+from generator.render.plans import PlanClock, plan_clock
+from generator.render.views.gathering import PlanView
 
 ROWS_OF_LOG = 22
 "Source: house choice, what a page of A4 or Letter has room for."
@@ -46,55 +45,37 @@ class LeftView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WallView:
+class WallView(PlanView):
     """The wall sheet of a gathering."""
 
-    title: str
-    description: str
-    name: str
-    when: str
-    zone: str
-    count: str
-    gathering: str
-    "Link to the gathering's page; empty where the sheet stands alone."
-    errors: tuple[ProblemView, ...]
-    warnings: tuple[ProblemView, ...]
-    days: tuple[DayView, ...]
     stops: tuple[StopView, ...]
     left: tuple[LeftView, ...]
-    notes: tuple[str, ...]
-    log: tuple[int, ...]
-    made: str
+    log: range
+    "Its empty rows."
 
 
-def wall_view(context: Context, page: str, plan: Plan) -> WallView:
+def wall_view(context: Context, plan: Plan) -> WallView:
     """The sheet of one plan."""
     one, clock = plan.invited.gathering, plan_clock(plan)
     return WallView(
         title=f"{one.name}: wall sheet",
         description=f"What is done when for {one.name}, in large figures, on paper.",
-        name=one.name,
-        when=f"{clock.date(one.serve_at)}, served {clock.time(one.serve_at)}",
-        zone=clock.zone,
-        count=guest_count(one.guests),
-        gathering=context.href(page, paths.gathering_path(one.slug)),
-        **problem_views(plan),
-        days=day_views(context, page, plan, clock),
-        stops=tuple(stop_views(context, page, plan, clock)),
-        left=_left(context, page),
-        notes=plan.notes,
-        log=tuple(range(ROWS_OF_LOG)),
-        made=f"From {context.config.title}.",
+        plan=plan,
+        clock=clock,
+        whole=context.href(paths.gathering_path(one.slug)),
+        stops=tuple(stop_views(context, plan, clock)),
+        left=_left(context),
+        log=range(ROWS_OF_LOG),
     )
 
 
-def stop_views(context: Context, page: str, plan: Plan, clock: PlanClock) -> Iterator[StopView]:
+def stop_views(context: Context, plan: Plan, clock: PlanClock) -> Iterator[StopView]:
     """For each hot smoke of meat: by what hour which inside temperature must be there."""
     makings = {making.slug: making for making in plan.makings}
     for step in plan.steps:
         making = makings[step.slug]
         if step.stage == HOT_SMOKE and making.recipe.recipe.meat is not None:
-            in_time, source, by = _in_time(context, page, making, step, clock)
+            in_time, source, by = _in_time(context, making, step, clock)
             target = _target(context, making, step, clock)
             # A smoke that is over before the hour of the rule has its own end to keep.
             rules = (target,) if target and by > step.end else (in_time, target)
@@ -106,9 +87,7 @@ def stop_views(context: Context, page: str, plan: Plan, clock: PlanClock) -> Ite
             )
 
 
-def _in_time(
-    context: Context, page: str, making: Making, step: Step, clock: PlanClock
-) -> tuple[str, LinkView, Moment]:
+def _in_time(context: Context, making: Making, step: Step, clock: PlanClock) -> tuple[str, LinkView, Moment]:
     """The published rule of time and its hour: land meat must be through the warm range, fish has its own."""
     tables, meat = context.tables, making.recipe.recipe.meat
     assert meat is not None
@@ -116,11 +95,11 @@ def _in_time(
         inside = _both(context, tables.constant("smoked_fish_minimum_f"))
         hold = tables.constant("smoked_fish_hold_min")
         text = f"Not {inside} inside, held {hold} min, by {clock.moment(step.end)}: finish it in the oven."
-        return text, _source_of(context, page, SMOKED_FISH), step.end
+        return text, _source_of(context, SMOKED_FISH), step.end
     inside = _both(context, tables.constant("come_up_to_f"))
     end = later(step.start, int(60 * tables.constant("come_up_most_h")))
     text = f"Not past {inside} inside by {clock.moment(end)}: finish it in the oven."
-    return text, _source_of(context, page, COME_UP), end
+    return text, _source_of(context, COME_UP), end
 
 
 def _target(context: Context, making: Making, step: Step, clock: PlanClock) -> str:
@@ -138,11 +117,11 @@ def _both(context: Context, degrees_f: Fraction, *, use: str = MINIMUM) -> str:
     return context.amounts.temperature(Temperature(degrees_f, "F"), use=use).plain
 
 
-def _source_of(context: Context, page: str, rule: str) -> LinkView:
-    return context.source_link(page, context.tables.cautions[rule].sources[0])
+def _source_of(context: Context, rule: str) -> LinkView:
+    return context.source_link(context.tables.cautions[rule].sources[0])
 
 
-def _left(context: Context, page: str) -> tuple[LeftView, ...]:
+def _left(context: Context) -> tuple[LeftView, ...]:
     """Hot holding, then the cooling of what is left."""
     cooling = context.tables.cautions[COOLING]
     home = _both(context, context.tables.constant("hot_holding_minimum_f"))
@@ -152,13 +131,13 @@ def _left(context: Context, page: str) -> tuple[LeftView, ...]:
             title="Until it is served",
             text=f"Hold hot food at {home} or hotter; kitchens of the trade hold at {trade} at least.",
             sources=(
-                context.source_link(page, "nchfp-2002", "section 6.1.3"),
-                context.source_link(page, "food-code-cooling", "3-501.16(A)(1)"),
+                context.source_link("nchfp-2002", "section 6.1.3"),
+                context.source_link("food-code-cooling", "3-501.16(A)(1)"),
             ),
         ),
         LeftView(
             title="What is left",
             text=cooling.text,
-            sources=tuple(context.source_link(page, key) for key in cooling.sources),
+            sources=context.source_links(cooling.sources),
         ),
     )

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.model.quantity import Span
 from generator.model.recipe import Meat
 from generator.model.results import ComputedRecipe, CureResult, SaltInPiece
 from generator.model.shown import grams_shown, percent_shown, show_decimal
+from generator.problems import Problem
 from generator.render.context import Context, LinkView
 from generator.render.figures import (
     BLEND,
@@ -67,11 +68,11 @@ class WeighView:
     figures: tuple[FigureView, ...]
     more: tuple[FigureView, ...]
     "What a reader looks up rather than needs at the scale; stands behind the method."
-    refusals: tuple[tuple[str, str], ...]
-    "Sentence and hint of each reason why nothing is weighed out."
+    refusals: tuple[Problem, ...]
+    "Why nothing is weighed out."
 
 
-def weigh_view(context: Context, page: str, recipe: ComputedRecipe) -> WeighView | None:
+def weigh_view(context: Context, recipe: ComputedRecipe) -> WeighView | None:
     """None for a recipe without a cure."""
     cure = recipe.cure
     if cure is None:
@@ -86,11 +87,9 @@ def weigh_view(context: Context, page: str, recipe: ComputedRecipe) -> WeighView
         pieces=meat_words(context, recipe.recipe.meat, with_count=False),
         rows=() if refused else _rows(context, recipe, cure),
         only_for=cure.kind.title if has_nitrite and not refused else "",
-        figures=() if refused else tuple(_figures(context, page, recipe, cure, has_nitrite or pumped)),
-        more=()
-        if refused
-        else tuple(replace(figure, stays=_follows(context, cure)) for figure in _more(cure)),
-        refusals=tuple((one.message, one.hint) for one in cure.problems if one.is_error) if refused else (),
+        figures=() if refused else tuple(_figures(context, recipe, cure, has_nitrite or pumped)),
+        more=() if refused else tuple(_more(cure, stays=_follows(context, cure))),
+        refusals=tuple(one for one in cure.problems if one.is_error) if refused else (),
     )
 
 
@@ -156,13 +155,13 @@ def _rows(context: Context, recipe: ComputedRecipe, cure: CureResult) -> tuple[W
 
 
 def _figures(
-    context: Context, page: str, recipe: ComputedRecipe, cure: CureResult, has_nitrite: bool
+    context: Context, recipe: ComputedRecipe, cure: CureResult, has_nitrite: bool
 ) -> Iterator[FigureView]:
     """The shares, the nitrite with its limit and what brings it, what the method adds, the scale, how it is rubbed on."""
     yield from _told(context, cure, figures_of(SHARES))
     if has_nitrite:
         yield from _told(context, cure, figures_of(NITRITE))
-        yield from _limit_and_salt(context, page, cure)
+        yield from _limit_and_salt(context, cure)
     yield from _told(context, cure, figures_of(METHOD))
     if cure.dose is not None:
         yield from _told(context, cure, figures_of(SCALE))
@@ -180,52 +179,39 @@ def _told(context: Context, cure: CureResult, figures: Iterable[CureFigure]) -> 
             yield FigureView(label=figure.label, value=value, note=figure.note(cure), key=key)
 
 
-def _more(cure: CureResult) -> tuple[FigureView, ...]:
-    """Specific gravity, salt to water, the salt that goes on."""
-    figures: list[FigureView] = []
-    if cure.salt_carried is not None:
-        figures += _salt_carried(cure.salt_carried)
-    if cure.brine is not None:
-        figures += _words(brine_words(cure.brine))
-    return tuple(figures)
+def _more(cure: CureResult, *, stays: bool) -> Iterator[FigureView]:
+    """The salt that goes on, specific gravity, salt to water."""
+    words = [*(_salt_carried(cure.salt_carried) if cure.salt_carried else ())]
+    words += brine_words(cure.brine) if cure.brine else []
+    for label, value, note in words:
+        yield FigureView(label=label, value=value, note=note, stays=stays)
 
 
-def _words(words: list[Words]) -> list[FigureView]:
-    return [FigureView(label=label, value=value, note=note) for label, value, note in words]
-
-
-def _salt_carried(salt: SaltInPiece) -> list[FigureView]:
+def _salt_carried(salt: SaltInPiece) -> Iterator[Words]:
     """The salt that the finished pieces carry into a dish, and how strong it is in their own water."""
     grams = f"{grams_shown(Span(salt.low_g, salt.high_g))} g in all"
     if salt.low_percent is not None and salt.high_percent is not None:
         of_lean = percent_shown(Span(salt.low_percent, salt.high_percent))
         grams += f", {of_lean} % of the finished lean"
-    figures = [FigureView(label="Salt it carries", value=grams, note=salt.assumption)]
-    if salt.water_phase_low_percent is not None:
-        high = salt.water_phase_high_percent
-        value = (
-            f"at least {percent_shown(Span(salt.water_phase_low_percent, salt.water_phase_low_percent))} %"
-            if high is None
-            else f"{percent_shown(Span(salt.water_phase_low_percent, high))} %"
+    yield "Salt it carries", grams, salt.assumption
+    low, high = salt.water_phase_low_percent, salt.water_phase_high_percent
+    if low is not None:
+        value = f"{'at least ' if high is None else ''}{percent_shown(Span(low, low if high is None else high))} %"
+        yield (
+            "Water-phase salt",
+            value,
+            "salt on the salt and water of the finished lean, on the same assumptions",
         )
-        figures.append(
-            FigureView(
-                label="Water-phase salt",
-                value=value,
-                note="salt on the salt and water of the finished lean, on the same assumptions",
-            )
-        )
-    return figures
 
 
-def _limit_and_salt(context: Context, page: str, cure: CureResult) -> Iterator[FigureView]:
+def _limit_and_salt(context: Context, cure: CureResult) -> Iterator[FigureView]:
     """The limit, and what the curing salt is made of; neither follows the scale."""
     if cure.limit is not None:
-        source = context.source_link(page, cure.limit.source, cure.limit.locator)
+        source = context.source_link(cure.limit.source, cure.limit.locator)
         value = f"{show_decimal(cure.limit.limit_ppm, places=2)} ppm"
         yield FigureView(label="Limit", key="Limit", value=value, note=cure.limit.note, source=source)
     kind = cure.kind
     parts = ((kind.nitrite, "sodium nitrite"), (kind.nitrate, "sodium nitrate"), (kind.salt, "salt"))
     made_of = ", ".join(f"{show_decimal(share * 100, places=2)} % {name}" for share, name in parts if share)
-    source = context.source_link(page, kind.source, kind.locator)
+    source = context.source_link(kind.source, kind.locator)
     yield FigureView(label="Curing salt", key="Curing salt", value=made_of, source=source)

@@ -6,8 +6,20 @@ from fractions import Fraction
 
 import pytest
 
-from generator.render.reach_figure import BOTTOM, HEIGHT, LEFT, RIGHT, TOP, WIDTH, Axes, reach_figure
-from generator.render.reach_words import days, even_sentence, percent, salt_sentence
+from generator.render.reach import (
+    BOTTOM,
+    HEIGHT,
+    LEFT,
+    RIGHT,
+    TOP,
+    WIDTH,
+    Axes,
+    days,
+    even_sentence,
+    percent,
+    reach_figure,
+    salt_sentence,
+)
 from tests.render.reach_sample import reach, series
 
 

@@ -7,9 +7,7 @@ from dataclasses import replace
 
 from generator.model.results import Shown
 from generator.render.data import cure_data
-from generator.render.gathering_data import gathering_data
-from generator.render.gathering_text import gathering_text
-from generator.render.plan_words import plan_clock
+from generator.render.plans import gathering_data, gathering_text, plan_clock
 from generator.tables import load_tables
 from tests.render.plan_sample import BEANS, SHANK, STEPS, STOCK, at, sample_book, sample_plan, step
 
@@ -109,7 +107,7 @@ def test_a_zone_is_told_behind_each_time_where_the_clocks_change() -> None:
     clock = plan_clock(plan)
     assert clock.zone == ""
     assert clock.moment(plan.steps[0].start) == "Sat 31 Oct 08:00 MDT"
-    assert clock.until(plan.steps[0].start, plan.steps[0].end) == "to Mon 2 Nov 08:00 MST"
+    assert clock.until(plan.steps[0]) == "to Mon 2 Nov 08:00 MST"
 
 
 def test_a_plan_without_a_zone_names_none() -> None:

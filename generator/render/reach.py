@@ -1,4 +1,7 @@
-"""The course of salt at the middle in, the coordinates of its figure out; a template only prints them.
+"""An estimate of reach in, its sentences and the coordinates of its figure out; a template only prints them.
+
+The sentences are the same on a page and at a prompt. They say what is estimated and no more; words that promise
+anything about eating a piece have no place here.
 
 User units: a figure 320 wide, so that its letters of 14 are above 12 px on the narrowest phone. x goes with days,
 y downwards from the highest tick.
@@ -9,10 +12,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
+from typing import ClassVar
 
 from generator.model.results import ReachResult
+from generator.model.rounding import round_nearest
 from generator.model.shown import show_number
-from generator.render.reach_words import days, percent
 
 WIDTH, HEIGHT = 320, 232
 LEFT, RIGHT, TOP, BOTTOM = 40.0, 306.0, 44.0, 184.0
@@ -24,6 +28,9 @@ MOST_ROWS = 32
 DAY_STEPS = (7, 14, 28)
 LEVEL_STEPS = (25, 50, 100, 200)
 MOST_TICKS = 5
+
+REACH_IDS = frozenset({"reach-title", "reach-description"})
+"Ids of the figure, which no heading of a recipe may take."
 
 SeriesRow = tuple[int, float, float, float]
 
@@ -53,17 +60,17 @@ class TableRow:
 class ReachFigure:
     """Salt at the middle against days."""
 
-    width: int
-    height: int
-    left: float
-    right: float
-    top: float
-    bottom: float
-    mark_end: float
+    width: ClassVar = WIDTH
+    height: ClassVar = HEIGHT
+    left: ClassVar = LEFT
+    right: ClassVar = RIGHT
+    top: ClassVar = TOP
+    bottom: ClassVar = BOTTOM
+    mark_end: ClassVar = BOTTOM + MARK
     "Where the marks of days end."
-    own_top: float
+    own_top: ClassVar = TOP - OVER
     "Where the upright of the own day begins."
-    title: str
+    title: ClassVar = "Estimated salt at the middle, day by day"
     description: str
     band: str
     "Points of the area between the slow and the fast case."
@@ -82,6 +89,72 @@ class ReachFigure:
     "What the lines are drawn from, no more and no less."
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReachView:
+    """How far salt and nitrite have probably reached."""
+
+    salt: str
+    nitrite: str
+    even: str
+    reach: ReachResult
+    figure: ReachFigure
+
+
+def reach_view(reach: ReachResult | None) -> ReachView | None:
+    """None for a recipe without an estimate."""
+    if reach is None:
+        return None
+    return ReachView(
+        salt=salt_sentence(reach),
+        nitrite=nitrite_sentence(reach),
+        even=even_sentence(reach),
+        reach=reach,
+        figure=reach_figure(reach),
+    )
+
+
+def percent(share: float) -> int:
+    """A share of the even level in whole per cent."""
+    return int(round_nearest(100 * Fraction(share), Fraction(1)))
+
+
+def days(number: Fraction) -> str:
+    """`6 days`, `½ day`."""
+    return f"{show_number(number)} {'day' if number <= 1 else 'days'}"
+
+
+def salt_sentence(reach: ReachResult) -> str:
+    """Estimate, range, day and word."""
+    return (
+        f"The estimated salt level at the middle is about {percent(reach.central)} % "
+        f"(likely range {percent(reach.low)} to {percent(reach.high)} %) of the even level "
+        f"after {days(reach.day)}: {reach.words}."
+    )
+
+
+def nitrite_sentence(reach: ReachResult) -> str:
+    """The weaker word of nitrite; nothing for a cure without any."""
+    return f"Nitrite at the middle: {reach.nitrite_words}." if reach.nitrite_words else ""
+
+
+def even_sentence(reach: ReachResult) -> str:
+    """The days on which the fast and the slow case pass three quarters of the even level."""
+    fast, slow = reach.day_even_low, reach.day_even_high
+    if fast is None:
+        return "It does not pass three quarters of the even level within 120 days, not even in the fast case."
+    if slow is None:
+        return (
+            f"It passes three quarters of the even level on day {fast} in the fast case, "
+            "and not within 120 days in the slow case."
+        )
+    if fast == slow:
+        return f"It passes three quarters of the even level on day {fast}."
+    return (
+        f"It passes three quarters of the even level on day {fast} in the fast case, "
+        f"on day {slow} in the slow case."
+    )
+
+
 def reach_figure(reach: ReachResult) -> ReachFigure:
     """The figure of one estimate."""
     last = max(reach.series[-1][0], ceil(reach.day))
@@ -91,15 +164,6 @@ def reach_figure(reach: ReachResult) -> ReachFigure:
     scale = Axes(last=last, most=levels[-1] / 100)
     own_x = scale.x(float(reach.day))
     return ReachFigure(
-        width=WIDTH,
-        height=HEIGHT,
-        left=LEFT,
-        right=RIGHT,
-        top=TOP,
-        bottom=BOTTOM,
-        mark_end=BOTTOM + MARK,
-        own_top=TOP - OVER,
-        title="Estimated salt at the middle, day by day",
         description=_description(reach, last),
         band=" ".join((scale.line(series, 3), scale.line(series[::-1], 1))),
         low=scale.line(series, 1),

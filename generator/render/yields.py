@@ -1,4 +1,4 @@
-"""What a recipe makes and whom it serves, in words."""
+"""What a recipe makes, whom it serves and how much of it is taken, in words for page, terminal and JSON."""
 
 from __future__ import annotations
 
@@ -7,8 +7,7 @@ from fractions import Fraction
 from generator.model.results import ComputedRecipe
 from generator.model.rounding import round_up
 from generator.model.shown import GLYPHS, show_number
-from generator.render.amounts import AmountView, keyed
-from generator.render.context import Context
+from generator.render.amounts import Amounts, AmountView, keyed
 
 HUNDREDTH = Fraction(1, 100)
 "Batches that are no kitchen fraction are shown to this step, rounded up so that there is enough."
@@ -21,19 +20,33 @@ def serves_words(recipe: ComputedRecipe) -> str:
     return "" if recipe.serves is None else show_number(recipe.serves)
 
 
-def makes_view(context: Context, recipe: ComputedRecipe) -> AmountView | None:
+def servings_words(servings: Fraction | None) -> str:
+    """`32 servings`; empty for a component."""
+    if servings is None:
+        return ""
+    return f"{show_number(servings)} {'serving' if servings == 1 else 'servings'}"
+
+
+def makes_view(amounts: Amounts, recipe: ComputedRecipe) -> AmountView | None:
     """`4 shanks`, and its weight behind it."""
     if recipe.makes is None or recipe.recipe.makes is None:
         return None
-    made = context.amounts.made(recipe.makes, recipe.recipe.makes.noun_for(recipe.makes))
+    made = amounts.made(recipe.makes, recipe.recipe.makes.noun_for(recipe.makes))
     return keyed(made, "makes")
 
 
-def yield_words(context: Context, recipe: ComputedRecipe) -> str:
-    """In one short phrase, for lists: `serves 12`, else `4 shanks`."""
+def made_words(recipe: ComputedRecipe, units: str) -> str:
+    """`4 shanks` in one system of units; empty where the recipe does not say."""
+    if recipe.makes_shown is None or recipe.makes is None or recipe.recipe.makes is None:
+        return ""
+    return f"{recipe.makes_shown.in_units(units)} {recipe.recipe.makes.noun_for(recipe.makes)}".strip()
+
+
+def yield_words(amounts: Amounts, recipe: ComputedRecipe) -> str:
+    """In one short phrase, for lists: `serves 12`, else `makes 4 shanks`."""
     if recipe.serves is not None:
         return f"serves {serves_words(recipe)}"
-    makes = makes_view(context, recipe)
+    makes = makes_view(amounts, recipe)
     return f"makes {makes.first}" if makes else ""
 
 

@@ -1,0 +1,126 @@
+"""Cautions in, boxes out for a page, a terminal and machine readers: every word of theirs, and the sentences behind them.
+
+Behind the words of a rule stands why it is met here, what is not told, and what its author accepts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from generator.model.results import Caution, ComputedRecipe
+
+BOOK_FACTS = frozenset({"altitude", "deer disease area", "poison help", "shot"})
+"Keys that stand in book.yaml, where they are told once for all recipes; every other key is the recipe's."
+
+BOOK_FILE = "book.yaml"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoxView:
+    """One caution box."""
+
+    id: str
+    caution: Caution
+    reason: str
+    missing: tuple[tuple[str, str], ...]
+    "What must be written before it can be told whether the recipe keeps to the rule, with its file."
+    accepted: str
+    "Empty where the author need not have given a reason to go against the rule."
+
+
+def box_views(recipe: ComputedRecipe, stage: int | None) -> tuple[BoxView, ...]:
+    """The boxes before the method (None), or those beside one stage."""
+    return tuple(
+        BoxView(
+            id=f"box-{number}",
+            caution=caution,
+            reason=_reason(caution),
+            missing=_missing(caution),
+            accepted=_accepted(caution),
+        )
+        for number, caution in enumerate(recipe.cautions, start=1)
+        if _stage_of(caution, recipe) == stage
+    )
+
+
+def _stage_of(caution: Caution, recipe: ComputedRecipe) -> int | None:
+    """A box whose stage does not exist stands before the method rather than nowhere."""
+    stage = caution.stage
+    return stage if stage is not None and 0 <= stage < len(recipe.recipe.stages) else None
+
+
+def _reason(caution: Caution) -> str:
+    """Because the meat is elk shank."""
+    return f"Because {caution.because.rstrip('.')}." if caution.because else ""
+
+
+def _missing(caution: Caution) -> tuple[tuple[str, str], ...]:
+    """Each key that decides and is not told, with the file it belongs into where that is not the recipe's own."""
+    return tuple((key, BOOK_FILE if key in BOOK_FACTS else "") for key in caution.missing)
+
+
+def _missing_words(caution: Caution) -> str:
+    """Cannot be told: write `keep`, `shot` in book.yaml."""
+    keys = [f"`{key}`" + (f" in {file}" if file else "") for key, file in _missing(caution)]
+    return f"Cannot be told: write {', '.join(keys)}." if keys else ""
+
+
+def _accepted(caution: Caution) -> str:
+    """Accepted by the author: the reason."""
+    return f"Accepted by the author: {caution.accepted.rstrip('.')}." if caution.accepted else ""
+
+
+def words_behind(caution: Caution) -> str:
+    """Everything that stands behind the words of a rule, as plain text."""
+    return " ".join(filter(None, (_reason(caution), _missing_words(caution), _accepted(caution))))
+
+
+def box_sentences(recipe: ComputedRecipe, stage: int | None) -> tuple[str, ...]:
+    """The boxes of one place as plain sentences, for machine readers."""
+    return tuple(
+        f"{one.signal}: {_stop(one.title)} {_stop(one.text)} {words_behind(one)}".rstrip()
+        for one in recipe.cautions
+        if _stage_of(one, recipe) == stage
+    )
+
+
+def _stop(sentence: str) -> str:
+    return sentence if sentence.endswith((".", "!", "?")) else f"{sentence}."
+
+
+def caution_lines(recipes: Iterable[ComputedRecipe]) -> Iterator[str]:
+    """One line for each box that a book would print: file, signal, rule, title, and why it stands there."""
+    for computed in recipes:
+        for one in computed.cautions:
+            title = one.title.rstrip(".")
+            yield f"{computed.recipe.file}: {one.signal} [{one.slug}] {title}. {words_behind(one)}".rstrip()
+
+
+def caution_data(caution: Caution) -> dict[str, Any]:
+    """One box for `--json`."""
+    return {
+        "signal": caution.signal,
+        "slug": caution.slug,
+        "title": caution.title,
+        "text": caution.text,
+        "because": caution.because,
+        "sources": list(caution.sources),
+        "missing": list(caution.missing),
+        "accepted": caution.accepted or None,
+    }
+
+
+def cautions_data(recipes: Iterable[ComputedRecipe]) -> list[dict[str, Any]]:
+    """The boxes of each recipe of a book as they stand on its page; `stage` counts from 0, null is before the method."""
+    return [
+        {
+            "file": computed.recipe.file,
+            "recipe": computed.recipe.slug,
+            **caution_data(caution),
+            "stage": caution.stage,
+        }
+        for computed in recipes
+        for caution in computed.cautions
+    ]

@@ -1,0 +1,117 @@
+"""The stages of a recipe in, its course out: lines of a page, each with its boxes, and the times by the clock."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from generator.model.moment import StageTime, Window, window_words
+from generator.model.quantity import Span
+from generator.model.recipe import Stage
+from generator.model.results import ComputedRecipe
+from generator.model.shown import show_decimal
+from generator.render.amounts import Amounts, AmountView, keyed
+from generator.render.cautions import BoxView, box_views
+
+LONGEST_TIMER = 24 * 60
+"[min] Common practice, no source: what takes longer than a day is for the calendar."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StageView:
+    """One stage."""
+
+    stage: Stage
+    length: str
+    minutes: str
+    "Of a timer: `60` or `300-360`; empty where there is no length, or one that no timer is for."
+    at: AmountView | None
+    inside: AmountView | None
+    hands: str
+    "Time of work within the stage, where it is not the whole of it."
+    check: str
+    check_beyond: str
+    boxes: tuple[BoxView, ...]
+
+    @property
+    def plain(self) -> str:
+        """In one sentence, for machine readers."""
+        parts = (
+            self.stage.name.capitalize(),
+            self.length,
+            f"at {self.at.plain}" if self.at else "",
+            f"to {self.inside.plain} inside" if self.inside else "",
+            self.stage.place_written,
+            f"until {self.stage.until}" if self.stage.until else "",
+        )
+        return " ".join(part for part in parts if part) + "."
+
+
+def stage_views(amounts: Amounts, recipe: ComputedRecipe) -> tuple[StageView, ...]:
+    """Every stage in order."""
+    return tuple(_stage(amounts, recipe, number) for number in range(len(recipe.recipe.stages)))
+
+
+def _stage(amounts: Amounts, recipe: ComputedRecipe, number: int) -> StageView:
+    stage = recipe.recipe.stages[number]
+    length = stage.length_written or (amounts.minutes(stage.minutes) if stage.minutes else "")
+    hands = amounts.minutes(stage.hands_minutes) if stage.hands_minutes else ""
+    return StageView(
+        stage=stage,
+        length=length,
+        minutes=timer_minutes(stage.minutes),
+        at=keyed(amounts.temperature(stage.at), f"s-{number}-at") if stage.at else None,
+        inside=keyed(amounts.least(stage.inside), f"s-{number}-inside") if stage.inside else None,
+        hands="" if hands == length else hands,
+        check=recipe.stage_checks[number] if recipe.stage_checks else "",
+        check_beyond=recipe.stage_checks_beyond[number] if recipe.stage_checks_beyond else "",
+        boxes=box_views(recipe, number),
+    )
+
+
+def timer_minutes(span: Span | None) -> str:
+    """The ends of a length [min] for a timer, to 0.01 min."""
+    if span is None or not 0 < span.low <= span.high <= LONGEST_TIMER:
+        return ""
+    return "-".join(show_decimal(end, places=2) for end in dict.fromkeys((span.low, span.high)))
+
+
+def clock_lines(times: Sequence[StageTime], uncounted: Sequence[str]) -> list[str]:
+    """The course by the clock, for a terminal: a stage, its start, its end under it where it takes time."""
+    lines = [f"By the clock, {times[0].start.earliest.year}"]
+    for number, one in enumerate(times, 1):
+        label = f"  {number}. {one.stage:<12}"
+        indent = " " * len(label)
+        lines.append(f"{label} from {window_words(one.start)}")
+        if one.end != one.start:
+            lines.append(f"{indent} to   {window_words(one.end)}")
+        if one.note:
+            lines.append(f"{indent} {one.note}")
+    if uncounted:
+        lines.append(f"  {uncounted_sentence(uncounted)}")
+    return lines
+
+
+def uncounted_sentence(names: Sequence[str]) -> str:
+    """What comes on top of the times told."""
+    listed = " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+    return f"Allow time for {listed}: no length is written, so none is counted."
+
+
+def times_data(times: Sequence[StageTime]) -> list[dict[str, Any]]:
+    """For `--json`: ISO 8601, a range as [earliest, latest]."""
+    return [
+        {
+            "stage": one.stage,
+            "start": _window_data(one.start),
+            "end": _window_data(one.end),
+            "note": one.note or None,
+        }
+        for one in times
+    ]
+
+
+def _window_data(window: Window) -> str | list[str]:
+    first, last = (moment.isoformat(timespec="minutes") for moment in (window.earliest, window.latest))
+    return [first, last] if window.is_range else first
