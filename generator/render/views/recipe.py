@@ -46,6 +46,8 @@ class LineView:
 class NeedView:
     """A component that this recipe takes, however deep."""
 
+    number: int
+    "Its place among the needs, from 0."
     need: ComponentNeed
     link: LinkView
     batches: str
@@ -191,6 +193,7 @@ def _line(context: Context, line: ComputedLine, preparation: str) -> LineView:
 def _need(context: Context, number: int, need: ComponentNeed) -> NeedView:
     """A component with the batches, the weight and the raw meat it takes."""
     return NeedView(
+        number=number,
         need=need,
         link=context.link_to(need.recipe),
         batches=batches_words(need.batches),
