@@ -37,8 +37,8 @@ from generator.model.recipe import Cure, Target
 from generator.model.results import Correction
 from generator.problems import OutOfRange, Problem, ProblemLog
 from generator.read import AmountError, Grammar, parse_strength, read_typed_cure
+from generator.render.brines import correction_words
 from generator.render.data import correction_data, cure_data, problem_data
-from generator.render.table_words import correction_words
 from generator.render.text import cure_text
 
 

@@ -1,4 +1,4 @@
-"""A recipe as written in, what its page needs to weigh it again out: plain data for a JSON block.
+"""A recipe as written in, what its page weighs it again with out: controls, shown by script, and plain data for them.
 
 `amounts` holds, by key, the strings of the recipe as written (`one`, for us, metric and imperial) and what they are
 worked out from at any other scale; `cure` is the contract. The script rounds and words; it decides nothing.
@@ -6,8 +6,9 @@ worked out from at any other scale; `cure` is the contract. The script rounds an
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
 
 from markupsafe import Markup
@@ -36,33 +37,66 @@ from generator.model.shown import SYSTEMS, USES
 from generator.problems import Position
 from generator.render.amounts import MINIMUM, PLAIN, Amounts, AmountView
 from generator.render.context import Context
-from generator.render.encode import Encoder, exact_text
+from generator.render.encode import Encoder, exact_text, script_text
 from generator.render.figures import METHOD, NITRITE, SCALE, SHARES, figures_of, rubbed_on
 
 Data = dict[str, Any]
 ASKED = "*"
 "Stands for the system of units that the reader has chosen."
-ROWS = {
-    "green_weight": "i-meat",
-    "water": "i-water",
-    "salt": "i-salt",
-    "sugar": "i-sugar",
-    "curing_salt": "i-curing-salt",
-    "nitrate": "i-nitrate",
-    "accelerator": "i-accelerator",
+ROWS = {"green_weight": "i-meat"} | {
+    key: f"i-{key.replace('_', '-')}"
+    for key in ("water", "salt", "sugar", "curing_salt", "nitrate", "accelerator")
 }
 "The row of a page for each string of a cure."
 SHARED = (("salt", "cure weight"), ("sugar", "cure weight"), ("curing-salt", "curing salt"))
 "Lines of a cure that a body may take a share of, with the use by which that is rounded."
 
 
-def bench_text(context: Context, recipe: ComputedRecipe) -> Markup:
-    """The data as the text of a script element; empty where a page cannot weigh again."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BenchView:
+    """The controls, and the data that they work with."""
+
+    by: dict[str, str]
+    "What one may scale by, in words."
+    units: dict[str, str]
+    takes_water: bool
+    "A brine whose water may be another than written."
+    is_short: bool
+    "A short cure: its water may not be changed on a page."
+    measures: str
+    "Whose quarts and gallons the book means."
+    data: Markup
+
+
+UNITS = {"us": "US", "metric": "Metric", "imperial": "Imperial"}
+
+
+def bench_view(context: Context, recipe: ComputedRecipe) -> BenchView | None:
+    """None where a page cannot weigh again."""
     data = bench_data(context, recipe)
     if data is None:
-        return Markup("")
-    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
-    return Markup(text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e"))
+        return None
+    written, cure = recipe.recipe.cure, recipe.cure
+    is_brine = cure is not None and cure.method == "brine" and cure.water_g is not None
+    is_short = written is not None and written.pick_up_percent is not None
+    return BenchView(
+        by=_by(recipe),
+        units=UNITS,
+        takes_water=is_brine and not is_short,
+        is_short=is_brine and is_short,
+        measures="imperial" if context.config.units == "imperial" else "US",
+        data=script_text(data, separators=(",", ":"), sort_keys=True),
+    )
+
+
+def _by(recipe: ComputedRecipe) -> dict[str, str]:
+    """What the recipe says enough of: the meat first where there is a cure, as it lies on the scale."""
+    meat = {"meat": "the meat on my scale"} if recipe.green_weight_g else {}
+    choices = {"serves": "servings"} if recipe.serves is not None else {}
+    if recipe.recipe.makes is not None:
+        choices["makes"] = f"{recipe.recipe.makes.noun or 'amount'} made"
+    choices = meat | choices if recipe.cure is not None else choices | meat
+    return choices | {"batches": "batches"}
 
 
 def bench_data(context: Context, recipe: ComputedRecipe) -> Data | None:
@@ -70,21 +104,25 @@ def bench_data(context: Context, recipe: ComputedRecipe) -> Data | None:
     cure = recipe.cure
     if context.is_sheet or (cure is not None and (cure.weigh is None or cure.contract is None)):
         return None
-    meat_g, encoder = recipe.green_weight_g, Encoder()
+    encoder = Encoder()
     data = {
         "slug": recipe.recipe.slug,
         "units": context.amounts.system,
         "pointed": context.config.language.partition("-")[0] == "en",
         "beyond": exact_text(CHECK_BEYOND),
-        "serves": None if recipe.serves is None else exact_text(recipe.serves),
+        "serves": _text(recipe.serves),
         "makes": _makes_by(recipe.recipe.makes),
-        "meat": None if meat_g is None else exact_text(meat_g),
+        "meat": _text(recipe.green_weight_g),
         "water": _water(recipe),
         "amounts": _amounts(context, recipe, encoder),
         "needs": [{"batches": exact_text(need.batches), "fixed": need.fixed} for need in recipe.needs],
         "cure": None if cure is None else _cure(context, recipe, cure, encoder),
     }
     return data | {"values": encoder.values}
+
+
+def _text(value: Fraction | None) -> str | None:
+    return None if value is None else exact_text(value)
 
 
 def _water(recipe: ComputedRecipe) -> Data | None:
@@ -212,7 +250,7 @@ def _noun(makes: Makes, quantity: Quantity) -> list[str | None]:
     """The word for one, for more, and the count that decides."""
     count = quantity.total(Dimension.COUNT)
     one = Quantity(measures=tuple(m.times(1 / count.high) for m in quantity.measures)) if count else quantity
-    return [makes.noun_for(one), makes.noun, exact_text(count.high) if count else None]
+    return [makes.noun_for(one), makes.noun, _text(count.high if count else None)]
 
 
 def _makes_of(context: Context, need: ComponentNeed) -> Makes | None:

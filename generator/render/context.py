@@ -186,8 +186,7 @@ def at_gathering(context: Context, plan: Plan) -> Context:
     slug = plan.invited.gathering.slug
     cards = {making.recipe.recipe.file: paths.card_path(slug, making.slug) for making in plan.makings}
     return replace(
-        context,
-        files=context.files | {file: path for file, path in cards.items() if file in context.files},
+        context, files=context.files | {file: path for file, path in cards.items() if file in context.files}
     )
 
 

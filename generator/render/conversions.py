@@ -32,10 +32,7 @@ SPELLINGS = (
 )
 "What a sentence may say. `in`, `m`, `c`, `t`, and F or C without degrees, mean too many things there."
 
-SCALES = {
-    "F": r"[°º]\s?F|degrees? F(?:ahrenheit)?",
-    "C": r"[°º]\s?C|degrees? C(?:elsius)?",
-}
+SCALES = {"F": r"[°º]\s?F|degrees? F(?:ahrenheit)?", "C": r"[°º]\s?C|degrees? C(?:elsius)?"}
 SIGNS = {glyph: value for value, glyph in GLYPHS.items()}
 _SIGN = f"[{''.join(SIGNS)}]"
 _NUMBER = (

@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
+from markupsafe import Markup
+
 from generator.model.contract import (
     Decimal,
     Either,
@@ -93,3 +95,11 @@ def _short(form: Form) -> list[str]:
     while found and found[-1] == "0":
         found.pop()
     return found
+
+
+def script_text(data: dict[str, Any], **how: Any) -> Markup:
+    """JSON that can stand in a script element: no `<`, so that no title can end the element early."""
+    text = json.dumps(data, ensure_ascii=False, **how)
+    for sign in "<>&":
+        text = text.replace(sign, f"\\u{ord(sign):04x}")
+    return Markup(text)

@@ -379,10 +379,7 @@ FIGURES: tuple[CureFigure, ...] = (
     CureFigure(
         label="Accelerator",
         of=METHOD,
-        amounts=(
-            ("accelerator_g", _form("accelerator")),
-            ("accelerator_ppm", _form("accelerator_ppm")),
-        ),
+        amounts=(("accelerator_g", _form("accelerator")), ("accelerator_ppm", _form("accelerator_ppm"))),
         says=lambda cure, grams, ppm: (down(grams, TENTH, 1), " g, ", *_ppm(ppm)),
         note=lambda cure: "ascorbate or erythorbate",
         json=("accelerator_g", "accelerator_ppm"),

@@ -6,11 +6,8 @@ and HTML share. Caution boxes have no term of their own, so their sentences stan
 
 from __future__ import annotations
 
-import json
 from fractions import Fraction
 from typing import Any
-
-from markupsafe import Markup
 
 from generator.model.results import ComputedRecipe
 from generator.render import paths
@@ -95,11 +92,3 @@ def duration(minutes: Fraction | None) -> str:
     hours, rest = divmod(rest, MINUTES_OF_HOUR)
     time = (f"{hours}H" if hours else "") + (f"{rest}M" if rest else "")
     return "P" + (f"{days}D" if days else "") + (f"T{time}" if time else "")
-
-
-def script_text(data: dict[str, Any]) -> Markup:
-    """JSON that can stand in a script element: no `<`, so that no title can end the element early."""
-    text = json.dumps(data, ensure_ascii=False, indent=1)
-    for sign in "<>&":
-        text = text.replace(sign, f"\\u{ord(sign):04x}")
-    return Markup(text)

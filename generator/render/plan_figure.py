@@ -12,7 +12,7 @@ from datetime import UTC, datetime, time, timedelta
 from math import ceil
 from typing import ClassVar
 
-from generator.model.moment import Moment, later
+from generator.model.moment import Moment, later, minutes_from
 from generator.model.plan import DAY_FROM, DAY_TO, Plan, Step
 from generator.render.plans import PlanClock
 
@@ -113,7 +113,7 @@ def plan_figure(plan: Plan, clock: PlanClock) -> PlanFigure | None:
     serve_at = plan.invited.gathering.serve_at
     first = midnight(plan.steps[0].start)
     last = _next_midnight(max((serve_at, *(step.end for step in plan.steps)), key=_absolute))
-    scale = TimeAxis(first=first, minutes=minutes_between(first, last))
+    scale = TimeAxis(first=first, minutes=minutes_from(first, last))
     lanes = tuple(_lanes(plan, scale))
     bottom = _bottom(lanes[-1])
     serve_x = scale.x(serve_at)
@@ -139,11 +139,6 @@ def _absolute(moment: Moment) -> Moment:
     return moment if moment.tzinfo is None else moment.astimezone(UTC)
 
 
-def minutes_between(start: Moment, end: Moment) -> float:
-    """Real minutes, across a change of clocks too."""
-    return (_absolute(end) - _absolute(start)) / timedelta(minutes=1)
-
-
 def midnight(moment: Moment) -> Moment:
     """The beginning of its local day."""
     return datetime.combine(moment.date(), time(), moment.tzinfo)
@@ -162,7 +157,7 @@ class TimeAxis:
 
     def x(self, moment: Moment) -> float:
         """Where a moment stands, from left to right; nothing stands outside the field."""
-        share = minutes_between(self.first, moment) / self.minutes
+        share = minutes_from(self.first, moment) / self.minutes
         return round(LEFT + (RIGHT - LEFT) * min(max(share, 0.0), 1.0), 1)
 
 

@@ -131,10 +131,7 @@ def render_book(
     )
     measures = measures_asset(tables, context.config.units)
     return Site(
-        pages=pages,
-        assets=(*theme.assets, measures),
-        photos=_photos(context),
-        calendars=_calendars(context),
+        pages=pages, assets=(*theme.assets, measures), photos=_photos(context), calendars=_calendars(context)
     )
 
 

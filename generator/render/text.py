@@ -9,10 +9,10 @@ from collections.abc import Iterator
 from generator.model.results import Caution, ComputedBook, ComputedLine, ComputedRecipe, CureResult
 from generator.model.shown import Shower, show_decimal, show_number
 from generator.render.amounts import amount_behind
+from generator.render.brines import brine_words, ice_words, vessel_words
 from generator.render.cautions import words_behind
 from generator.render.figures import METHOD, SCALE, SHARES, Words, figure_words, figures_of
 from generator.render.reach import nitrite_sentence, salt_sentence
-from generator.render.table_words import brine_words, ice_words, vessel_words
 from generator.render.yields import made_words
 from generator.tables import Tables
 

@@ -19,7 +19,8 @@ from bs4 import BeautifulSoup
 from generator.model.page import Site
 from generator.model.quantity import Span
 from generator.model.results import ComputedBook
-from generator.render.jsonld import duration, script_text
+from generator.render.encode import script_text
+from generator.render.jsonld import duration
 from tests.render import sample
 from tests.render.helpers import BEANS, SHANK, one, parse
 

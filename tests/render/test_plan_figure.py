@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
+from generator.model.moment import minutes_from
 from generator.model.plan import Plan
 from generator.render.plan_figure import (
     BAR,
@@ -19,7 +20,6 @@ from generator.render.plan_figure import (
     RIGHT,
     PlanFigure,
     midnight,
-    minutes_between,
     plan_figure,
 )
 from generator.render.plans import plan_clock
@@ -90,7 +90,7 @@ def test_a_day_of_the_changing_clocks_has_its_own_width() -> None:
     """1 November 2026 has 25 hours in Denver: US DST ends that day at 02:00 (Energy Policy Act of 2005)."""
     zone = ZoneInfo("America/Denver")
     first, second = datetime(2026, 11, 1, tzinfo=zone), datetime(2026, 11, 2, tzinfo=zone)
-    assert minutes_between(first, second) == 25 * 60
+    assert minutes_from(first, second) == 25 * 60
     steps = (
         step(SHANK, "cure", 2, first.replace(hour=8), second.replace(hour=8), 0),
         step(SHANK, "dry", 4, second.replace(hour=8), second.replace(hour=10), 0),

@@ -10,13 +10,14 @@ from generator.model.recipe import Recipe
 from generator.model.results import ComponentNeed, ComputedLine, ComputedRecipe, UsedBy
 from generator.render import paths
 from generator.render.amounts import AmountView, amount_behind
+from generator.render.bench import BenchView, bench_view
 from generator.render.cautions import BoxView, box_views
 from generator.render.context import TAKEN, Context, LinkView
 from generator.render.course import StageView, stage_views
-from generator.render.jsonld import recipe_data, script_text
+from generator.render.encode import script_text
+from generator.render.jsonld import recipe_data
 from generator.render.prose import Prose
 from generator.render.reach import REACH_IDS, ReachView, reach_view
-from generator.render.views.bench import BenchView, bench_view
 from generator.render.views.weigh import WeighView, meat_words, weigh_view
 from generator.render.yields import batches_words, makes_view, serves_words, yield_words
 
@@ -147,7 +148,7 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
         sources=tuple(context.source_link(key, place) for key, place in source_keys(recipe).items()),
         bench=bench_view(context, recipe) if gathering is None else None,
         gathering=gathering,
-        data=script_text(data),
+        data=script_text(data, indent=1),
     )
 
 

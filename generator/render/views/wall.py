@@ -135,9 +135,5 @@ def _left(context: Context) -> tuple[LeftView, ...]:
                 context.source_link("food-code-cooling", "3-501.16(A)(1)"),
             ),
         ),
-        LeftView(
-            title="What is left",
-            text=cooling.text,
-            sources=context.source_links(cooling.sources),
-        ),
+        LeftView(title="What is left", text=cooling.text, sources=context.source_links(cooling.sources)),
     )

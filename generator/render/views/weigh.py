@@ -11,6 +11,7 @@ from generator.model.recipe import Meat
 from generator.model.results import ComputedRecipe, CureResult, SaltInPiece
 from generator.model.shown import grams_shown, percent_shown, show_decimal
 from generator.problems import Problem
+from generator.render.brines import brine_words
 from generator.render.context import Context, LinkView
 from generator.render.figures import (
     BLEND,
@@ -24,7 +25,6 @@ from generator.render.figures import (
     figures_of,
     rubbed_on,
 )
-from generator.render.table_words import brine_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

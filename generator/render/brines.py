@@ -4,12 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.model.results import (
-    BrineFigures,
-    Correction,
-    IceShare,
-    Vessel,
-)
+from generator.model.results import BrineFigures, Correction, IceShare, Vessel
 from generator.model.rounding import round_up
 from generator.model.shown import show_decimal
 from generator.render.figures import Words
