@@ -158,18 +158,18 @@ def _figures(
     context: Context, recipe: ComputedRecipe, cure: CureResult, has_nitrite: bool
 ) -> Iterator[FigureView]:
     """The shares, the nitrite with its limit and what brings it, what the method adds, the scale, how it is rubbed on."""
-    yield from _told(context, cure, figures_of(SHARES))
+    yield from _figure_views(context, cure, figures_of(SHARES))
     if has_nitrite:
-        yield from _told(context, cure, figures_of(NITRITE))
+        yield from _figure_views(context, cure, figures_of(NITRITE))
         yield from _limit_and_salt(context, cure)
-    yield from _told(context, cure, figures_of(METHOD))
+    yield from _figure_views(context, cure, figures_of(METHOD))
     if cure.dose is not None:
-        yield from _told(context, cure, figures_of(SCALE))
+        yield from _figure_views(context, cure, figures_of(SCALE))
     if recipe.recipe.cure is not None:
-        yield from _told(context, cure, [rubbed_on(recipe.recipe.cure, cure)])
+        yield from _figure_views(context, cure, [rubbed_on(recipe.recipe.cure, cure)])
 
 
-def _told(context: Context, cure: CureResult, figures: Iterable[CureFigure]) -> Iterator[FigureView]:
+def _figure_views(context: Context, cure: CureResult, figures: Iterable[CureFigure]) -> Iterator[FigureView]:
     """What is known; the blend also where it is not, for a script that may need it at another scale."""
     reader = cure_reader(cure, context.amounts.shower)
     for figure in figures:
