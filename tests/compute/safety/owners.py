@@ -6,10 +6,11 @@ import inspect
 from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
+from importlib import import_module
 from pathlib import Path
 from types import ModuleType
 
-from generator.compute.safety import rules
+from generator.compute.safety import quiet, rules
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.rules.named import named
 from generator.tables import Tables
@@ -33,7 +34,11 @@ class Places:
     named: Collection[str]
     "Slugs of the rows of named_boxes.csv."
     cases: Collection[str]
-    "Slugs of the rows of cases/*.txt."
+    "Slugs of the rows of cases/*.txt in which something is said."
+    quiet: Collection[str]
+    "Slugs of those in which nothing is."
+    quiet_lines: Mapping[str, bool]
+    "The public functions of the folder `quiet/`, and whether each stands in QUIET."
 
 
 def places(tables: Tables) -> Places:
@@ -41,12 +46,15 @@ def places(tables: Tables) -> Places:
     folder = Path(rules.__file__).parent
     hazards = {hazard.__name__.rpartition(".")[2]: hazard for hazard in rules.HAZARDS}
     names = [path.stem for path in sorted(folder.glob("*.py")) if path.stem != "__init__"]
+    rows = [row for case in read_cases() for row in case.rows]
     return Places(
         files={name: tuple(_looks(hazards[name])) if name in hazards else () for name in names},
         hazards={name: hazard.RULES for name, hazard in hazards.items()},
         cautions=tuple(tables.cautions),
         named=tuple(row.slug for row in tables.named_boxes),
-        cases={row.slug for case in read_cases() for row in case.rows if row.outcome in SPEAKS},
+        cases={row.slug for row in rows if row.outcome in SPEAKS},
+        quiet={row.slug for row in rows if row.outcome == "quiet"},
+        quiet_lines={tell.__name__: tell in quiet.QUIET for tell in _quiet()},
     )
 
 
@@ -58,6 +66,14 @@ def _looks(hazard: ModuleType) -> Iterator[Look]:
             yield found
 
 
+def _quiet() -> Iterator[Callable[..., object]]:
+    for path in sorted(Path(quiet.__file__).parent.glob("*.py")):
+        module = import_module(f"{quiet.__name__}.{path.stem}") if path.stem != "__init__" else None
+        for name, found in vars(module).items() if module else ():
+            if not name.startswith("_") and inspect.isfunction(found) and found.__module__ == module.__name__:
+                yield found
+
+
 def gaps(of: Places) -> list[str]:
     """A sentence for each part that stands in one place and is missing in another."""
     return [*_unseen(of), *_unowned(of), *_unread(of), *_untested(of)]
@@ -66,6 +82,9 @@ def gaps(of: Places) -> list[str]:
 def _unseen(of: Places) -> Iterator[str]:
     for name in of.files.keys() - of.hazards.keys():
         yield f"rules/{name}.py is not in HAZARDS of rules/__init__.py, so none of its rules ever looks"
+    for name, told in of.quiet_lines.items():
+        if not told:
+            yield f"compute/safety/quiet: {name} is not in QUIET, so its line is on no page"
     listed = {rule.look for found in of.hazards.values() for rule in found}
     for name, looks in of.files.items():
         for look in looks:
@@ -98,3 +117,5 @@ def _unread(of: Places) -> Iterator[str]:
 def _untested(of: Places) -> Iterator[str]:
     for slug in sorted(set(of.cautions) - set(of.cases)):
         yield f"{slug} has no case in tests/compute/safety/cases/*.txt in which its rule speaks"
+    for slug in sorted(set(of.cautions) - set(of.quiet)):
+        yield f"{slug} has no case in tests/compute/safety/cases/*.txt in which its rule is quiet"

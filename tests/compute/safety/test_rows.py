@@ -1,19 +1,16 @@
 """Every row of the safety reference is covered by a rule or has a reason; every rule has words, every word a rule.
 
-A part of a rule that stands in one place only fails by its own sentence. `rows.txt` holds the ids of the reference list, one a line: cooking, game, smoking, keeping, plants and the rest.
+A part of a rule that stands in one place only fails by its own sentence (tests/test_contributing.py leaves out each). `rows.txt` holds the ids of the reference list, one a line: cooking, game, smoking, keeping, plants and the rest.
 """
 
 from __future__ import annotations
 
 import csv
 import re
-from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.quiet import QUIET
 from generator.compute.salt.words import salt_facts
 from generator.problems import SLUGS
@@ -23,7 +20,7 @@ from generator.read.recipe import MEAT, RECIPE
 from generator.tables import Tables
 from generator.tables.load import FOLDER
 from generator.tables.words import SIGNALS
-from tests.compute.safety.owners import Places, gaps, places
+from tests.compute.safety.owners import gaps, places
 
 HERE = Path(__file__).parent
 ROWS = tuple((HERE / "rows.txt").read_text(encoding="utf-8").split())
@@ -95,72 +92,6 @@ def test_no_excuse_leans_on_what_it_does_not_name(tables: Tables) -> None:
 
 def test_every_part_of_a_rule_stands_wherever_it_is_needed(tables: Tables) -> None:
     assert gaps(places(tables)) == []
-
-
-def lone(case: Case) -> None:
-    """A rule that looks at nothing."""
-
-
-def without(stand: Places, slug: str) -> dict[str, tuple[Rule, ...]]:
-    """The hazards, and no rule with that slug among its own."""
-    return {
-        name: tuple(
-            Rule(slugs=tuple(one for one in rule.slugs if one != slug), look=rule.look) for rule in found
-        )
-        for name, found in stand.hazards.items()
-    }
-
-
-LEFT_OUT: tuple[tuple[str, Callable[[Places], Places], str], ...] = (
-    (
-        "a file of HAZARDS",
-        lambda of: replace(of, files={**of.files, "frost": ()}),
-        "rules/frost.py is not in HAZARDS of rules/__init__.py, so none of its rules ever looks",
-    ),
-    (
-        "a rule of RULES",
-        lambda of: replace(of, files={**of.files, "plants": (*of.files["plants"], lone)}),
-        "rules/plants.py: lone looks at a case and is not in RULES, so it never does",
-    ),
-    (
-        "the rule of a row",
-        lambda of: replace(of, hazards=without(of, "nettle")),
-        "nettle is a row of cautions.csv, and no rule has it among its slugs",
-    ),
-    (
-        "one owner",
-        lambda of: replace(of, hazards={**of.hazards, "frost": (Rule(slugs=("nettle",), look=lone),)}),
-        "nettle is among the slugs of 2 rules; one box has one owner",
-    ),
-    (
-        "the words of a slug",
-        lambda of: replace(of, cautions=[slug for slug in of.cautions if slug != "nettle"]),
-        "nettle is among the slugs of a rule, and has no row in cautions.csv",
-    ),
-    (
-        "the rule of a name",
-        lambda of: replace(of, hazards=without(of, "pokeweed")),
-        "pokeweed is a row of named_boxes.csv, and no rule that looks by name has it among its slugs",
-    ),
-    (
-        "the row of a name",
-        lambda of: replace(of, named=[slug for slug in of.named if slug != "pokeweed"]),
-        "pokeweed is a slug of a rule that looks by name, and has no row in named_boxes.csv",
-    ),
-    (
-        "a case",
-        lambda of: replace(of, cases=[slug for slug in of.cases if slug != "nettle"]),
-        "nettle has no case in tests/compute/safety/cases/*.txt in which its rule speaks",
-    ),
-)
-"What is left out, the places without it, and the sentence that says so."
-
-
-@pytest.mark.parametrize(("what", "leave_out", "sentence"), LEFT_OUT, ids=[row[0] for row in LEFT_OUT])
-def test_what_is_left_out_is_told(
-    tables: Tables, what: str, leave_out: Callable[[Places], Places], sentence: str
-) -> None:
-    assert sentence in gaps(leave_out(places(tables))), what
 
 
 def test_every_caution_has_a_known_signal_words_and_sources(tables: Tables) -> None:
