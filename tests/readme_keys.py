@@ -29,9 +29,14 @@ HEAD = "| key | what it takes | for example |\n| --- | --- | --- |\n"
 def lines(block: Block[Any], above: str = "") -> Iterator[str]:
     """A line for each key, those of an inner block below the key that holds them."""
     for key in block.keys:
-        yield f"| `{key.name}`{above} | {_takes(key)} | {_example(key)} |\n"
+        yield line(key, above)
         if key.inner:
             yield from lines(key.inner, f" of `{key.name}`")
+
+
+def line(key: Key, above: str = "") -> str:
+    """The row of one key; `above` names the key that holds it."""
+    return f"| `{key.name}`{above} | {_takes(key)} | {_example(key)} |\n"
 
 
 def _takes(key: Key) -> str:

@@ -2,28 +2,20 @@
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
 
 import pytest
 
 from generator.problems import SLUGS, Position, Problem, ProblemLog, Severity
+from tests.gaps import GENERATOR, ProblemPlaces, problem_gaps, texts
 
-ROOT = Path(__file__).parent.parent
-
-
-def sources(folder: str) -> str:
-    return "\n".join(
-        path.read_text(encoding="utf-8")
-        for path in (ROOT / folder).rglob("*.py")
-        if path.name not in ("problems.py", "test_problems.py")
-    )
+HERE = Path(__file__)
 
 
-@pytest.mark.parametrize("slug", SLUGS)
-def test_slug_is_reported_and_seen(slug: str) -> None:
-    assert f'"{slug}"' in sources("generator"), f"{slug} is reported nowhere"
-    assert re.search(rf"[\"']{slug}[\"']", sources("tests")), f"{slug} is seen by no test"
+def test_every_problem_stands_wherever_it_is_needed() -> None:
+    program = [path for path in GENERATOR.rglob("*.py") if path.name != "problems.py"]
+    tests = [path for path in HERE.parent.rglob("*.py") if path != HERE]
+    assert problem_gaps(ProblemPlaces(slugs=SLUGS, program=texts(*program), tests=texts(*tests))) == []
 
 
 def test_unknown_slug_is_a_bug() -> None:

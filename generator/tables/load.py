@@ -28,10 +28,8 @@ class Tables:
     units: dict[str, Unit]
     unit_names: measures.UnitNames
     counted_names: dict[str, Unit]
-    counted_spellings: tuple[str, ...]
-    "Longest first, as all spellings are."
     vague: tuple[str, ...]
-    "Spellings of amounts without a size."
+    "Spellings of amounts without a size; longest first, as all spellings are."
     food_names: dict[str, tuple[published.FoodWeight, ...]]
     piece_names: dict[tuple[str, str], published.PieceWeight]
     salts: foods.Salts
@@ -192,7 +190,6 @@ def read_tables(folder: Path) -> Tables:
     )
     keys = {animal.key for animal in animals.values()}
     cautions = shelf.by("slug", "cautions.csv", published.CautionText, signal=words.SIGNALS)
-    counted = measures.read_counted(shelf)
     salts = curing.read_curing_salts(shelf)
     named = {"plant": PLANT_RULES, "animal": keys, "group": words.GROUPS}
     volume = functools.partial(measures.is_volume, known)
@@ -200,8 +197,7 @@ def read_tables(folder: Path) -> Tables:
     return Tables(
         units=known,
         unit_names=measures.read_unit_names(shelf, known),
-        counted_names=counted,
-        counted_spellings=measures.longest_first(counted),
+        counted_names=measures.read_counted(shelf),
         vague=measures.longest_first(shelf.by("spellings", "vague.csv", measures.Spellings)),
         food_names=foods.read_foods(shelf, known),
         piece_names=foods.read_pieces(shelf),

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import ast
 from collections.abc import Iterator
 from dataclasses import MISSING, fields
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -22,22 +20,23 @@ from generator.read.record import Reading
 from generator.read.shapes import INSTEAD, LATER
 from generator.read.source import split_front_matter
 from generator.tables import Tables
+from tests.gaps import GENERATOR, TEMPLATES, names_shown, names_taken
+from tests.read.gaps import KeyPlaces, key_gaps
 from tests.readme_keys import README, written
 
-GENERATOR = Path(__file__).parent.parent.parent / "generator"
 OF_THE_FILE = {"slug", "file", "body", "position"}
-BLOCKS: dict[str, tuple[Block[Any], set[str]]] = {
-    "a recipe": (RECIPE, OF_THE_FILE),
-    "meat": (MEAT, {"position"}),
-    "cure": (CURE, {"position"}),
-    "pump brine": (PUMP_BRINE, {"position"}),
-    "a gathering": (GATHERING, OF_THE_FILE),
-    "guests": (GUESTS, set()),
-    "a page": (PAGE, OF_THE_FILE),
-    "book.yaml": (BOOK, {"file", "capacity"}),
-    "the kitchen": (KITCHEN, set()),
+BLOCKS: dict[str, tuple[Block[Any], set[str], str]] = {
+    "a recipe": (RECIPE, OF_THE_FILE, ""),
+    "meat": (MEAT, {"position"}, " of `meat`"),
+    "cure": (CURE, {"position"}, " of `cure`"),
+    "pump brine": (PUMP_BRINE, {"position"}, " of `pump brine`"),
+    "a gathering": (GATHERING, OF_THE_FILE, ""),
+    "guests": (GUESTS, set(), " of `guests`"),
+    "a page": (PAGE, OF_THE_FILE, ""),
+    "book.yaml": (BOOK, {"file", "capacity"}, ""),
+    "the kitchen": (KITCHEN, set(), ""),
 }
-"Each block, and the fields of its record that no key fills."
+"Each block, the fields of its record that no key fills, and what stands behind the name of a key in the README."
 
 
 def test_the_tables_of_the_readme_are_what_the_entries_write() -> None:
@@ -46,26 +45,12 @@ def test_the_tables_of_the_readme_are_what_the_entries_write() -> None:
     assert readme == written(readme)
 
 
-@pytest.mark.parametrize(("block", "others"), BLOCKS.values(), ids=BLOCKS)
-def test_every_field_has_its_key_and_every_key_its_field(block: Block[Any], others: set[str]) -> None:
-    filled = {name for key in block.keys for name in key.readers}
-    assert filled | others == {field.name for field in fields(block.record)}
-    assert not filled & others
-
-
-def looked_at(*files: Path) -> set[str]:
-    """Names of the attributes that modules take from something."""
-    nodes = (node for file in files for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))))
-    return {node.attr for node in nodes if isinstance(node, ast.Attribute)}
-
-
-def test_what_a_key_says_is_looked_at_behind_the_reading() -> None:
-    """By its name, which another record may have too: so this sees most keys that nothing follows from, not all."""
+@pytest.mark.parametrize(("block", "others", "above"), BLOCKS.values(), ids=BLOCKS)
+def test_every_key_stands_wherever_it_is_needed(block: Block[Any], others: set[str], above: str) -> None:
     behind = [file for file in GENERATOR.rglob("*.py") if file.parent.name != "read"]
-    seen = looked_at(*behind, GENERATOR / "read/book.py")
-    filled = {name for block, _ in BLOCKS.values() for key in block.keys for name in key.readers}
-    assert sorted(filled - seen) == []
-    assert "difficulty" not in seen  # what no record has is not seen
+    taken = names_taken(*behind, GENERATOR / "read/book.py") | names_shown(*TEMPLATES)
+    readme = README.read_text(encoding="utf-8")
+    assert key_gaps(KeyPlaces(block=block, others=others, above=above, readme=readme, taken=taken)) == []
 
 
 def test_places_to_keep_are_what_the_record_says() -> None:
@@ -83,9 +68,7 @@ EVERY = {key.name: key for block in (RECIPE, GATHERING, PAGE, BOOK_FILE_KEYS) fo
 
 
 @pytest.mark.parametrize("key", EVERY.values(), ids=EVERY)
-def test_every_key_says_what_it_takes_and_has_an_example(key: Key) -> None:
-    assert key.takes or key.choices
-    assert bool(key.example) is (key.behind is not Behind.BLOCK)
+def test_keys_of_its_own_and_a_closed_list_fit_what_a_key_takes(key: Key) -> None:
     assert (key.inner is not None) is (key.behind in (Behind.BLOCK, Behind.TEXT_OR_BLOCK))
     assert not key.choices or key.example in key.choices
 

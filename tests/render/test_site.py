@@ -14,7 +14,6 @@ from generator.model.page import PhotoJob, Site
 from generator.model.results import ComputedBook
 from generator.problems import ProblemLog
 from generator.read.config import read_config
-from generator.render import PAGE_KINDS
 from tests.render import sample
 from tests.render.helpers import SHANK, one, parse, words
 
@@ -29,25 +28,6 @@ POLICY = (
 
 def trees(site: Site) -> list[tuple[str, BeautifulSoup]]:
     return [(page.path, BeautifulSoup(page.html, "html.parser")) for page in site.pages]
-
-
-def test_page_kinds_are_these_in_this_order() -> None:
-    assert [kind.name for kind in PAGE_KINDS] == [
-        "front",
-        "chapter",
-        "recipe",
-        "smoker's sheet",
-        "gathering",
-        "wall sheet",
-        "shopping list",
-        "gathering card",
-        "by animal",
-        "by ingredient",
-        "by tag",
-        "plain page",
-        "sources",
-        "rules",
-    ]
 
 
 def test_every_kind_has_its_pages_at_their_paths(site: Site) -> None:

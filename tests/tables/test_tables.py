@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import csv
 import re
+from dataclasses import fields
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -11,49 +11,37 @@ from typing import Any
 import pytest
 
 from generator.model.published import CuringSalt
-from generator.tables import TableError, load_tables, read_tables
+from generator.tables import TableError, Tables, load_tables, read_tables
+from generator.tables.carry import CarryTables
 from generator.tables.csvfile import Shelf
+from generator.tables.garden import GardenTables
+from generator.tables.heat import HeatTables
 from generator.tables.load import FOLDER
+from tests.gaps import GENERATOR, names_taken
 from tests.tables.conftest import spoil
+from tests.tables.gaps import TablePlaces, table_gaps
 
 TABLES = load_tables()
-FILES = sorted(path.name for path in FOLDER.glob("*.csv"))
-WITHOUT_SOURCE = ("sources.csv", "safety_rows.csv", "named_boxes.csv")
-"The publications themselves, which rule covers which row of them, and names for boxes of cautions.csv, sourced there."
 COLOURS = ("pink", "red", "blue", "white cure", "tinted", "dyed")
 
 
-def rows(file: str) -> list[dict[str, str]]:
-    with (FOLDER / file).open(encoding="utf-8", newline="") as stream:
-        return list(csv.DictReader(stream))
+def test_every_table_stands_wherever_it_is_needed(monkeypatch: pytest.MonkeyPatch) -> None:
+    rows, parts = Shelf.rows, (Tables, CarryTables, GardenTables, HeatTables)
 
+    def read(folder: Path) -> list[str]:
+        found: list[str] = []
 
-def keys_used(file: str) -> set[str]:
-    return {key for row in rows(file) for key in row.get("source", "").split(";")} - {""}
+        def noted(shelf: Shelf, file: str, *rest: Any, **lists: Any) -> Any:
+            found.append(file)
+            return rows(shelf, file, *rest, **lists)
 
+        monkeypatch.setattr(Shelf, "rows", noted)
+        read_tables(folder)
+        return found
 
-@pytest.mark.parametrize("file", [file for file in FILES if file not in WITHOUT_SOURCE])
-def test_every_row_has_a_source_and_a_place_in_it(file: str) -> None:
-    found = rows(file)
-    assert found
-    for row in found:
-        assert row["locator"].strip(), row
-        assert row["source"].strip(), row
-        assert set(row["source"].split(";")) <= set(TABLES.sources), row
-
-
-def test_every_source_is_used() -> None:
-    used: set[str] = set().union(*map(keys_used, FILES))
-    units = (FOLDER / "units.txt").read_text(encoding="utf-8")
-    used |= set(re.findall(r"#\s*([\w.-]+)", units))
-    assert set(TABLES.sources) - used == set()
-
-
-def test_every_unit_names_its_source() -> None:
-    for line in (FOLDER / "units.txt").read_text(encoding="utf-8").splitlines():
-        if "=" in line and not line.startswith("#"):
-            remark = line.partition("#")[2].strip()
-            assert remark == "base unit" or remark.split(",")[0] in TABLES.sources, line
+    named = [field.name for part in parts for field in fields(part)]
+    asked = names_taken(*GENERATOR.rglob("*.py"))
+    assert table_gaps(TablePlaces(folder=FOLDER, read=read, fields=named, asked=asked)) == []
 
 
 def test_every_source_says_how_certain_it_is() -> None:
@@ -65,20 +53,6 @@ def test_every_source_says_how_certain_it_is() -> None:
             "common practice",
             "house choice",
         )
-
-
-def test_every_table_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
-    """A file that no record declares would be values that nobody goes by. Rows of safety are for the tests alone."""
-    read: list[str] = []
-    rows = Shelf.rows
-
-    def noted(shelf: Shelf, file: str, *rest: Any, **lists: Any) -> Any:
-        read.append(file)
-        return rows(shelf, file, *rest, **lists)
-
-    monkeypatch.setattr(Shelf, "rows", noted)
-    read_tables(FOLDER)
-    assert sorted([*read, "safety_rows.csv"]) == FILES
 
 
 def test_tables_are_read_once() -> None:

@@ -1,0 +1,91 @@
+"""Where a view, a page kind and a colour stand, as given values, so that a part can be left out; a sentence for each that is missing."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass
+
+from bs4 import BeautifulSoup
+
+from generator.model.page import Page
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ViewPlaces:
+    """What views hold, and what is taken from them."""
+
+    fields: Mapping[str, Collection[str]]
+    "Of each record whose name ends in View."
+    taken: Collection[str]
+    "Names that a template or the code of the pages takes from something."
+
+
+def view_gaps(of: ViewPlaces) -> list[str]:
+    """A sentence for each field that no template takes.
+
+    By its name, which another view may have too: so this sees most of them, not all.
+    """
+    return [
+        f"{view}.{field} is shown by no template"
+        for view, fields in of.fields.items()
+        for field in fields
+        if field not in of.taken
+    ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KindPlaces:
+    """All places of which a page kind needs several."""
+
+    kinds: Mapping[str, str]
+    "Each entry of PAGE_KINDS, and its template."
+    templates: Collection[str]
+    "Files of templates/ in themes/base, by their names, but for the frame around all."
+    views: Mapping[str, Collection[str]]
+    "Each file of render/views/, and its functions that make the view of a page."
+    used: Collection[str]
+    "Names and words that the modules use which fill templates: site.py and sheets.py."
+    paths: Mapping[str, Collection[str]]
+    "The pages of each kind in a book that has all kinds."
+    pages: Collection[Page]
+    "Of that book."
+
+
+def kind_gaps(of: KindPlaces) -> list[str]:
+    """A sentence for each part of a page kind that stands in one place and is missing in another."""
+    return [*_templates(of), *_unmade(of), *_unlinked(of)]
+
+
+def _templates(of: KindPlaces) -> Iterator[str]:
+    for kind, template in of.kinds.items():
+        if template not in of.templates:
+            yield f"the page kind '{kind}' has no template templates/{template}.html"
+    for template in sorted(of.templates):
+        if template not in {*of.kinds.values(), *of.used}:
+            yield f"templates/{template}.html is the template of nothing in PAGE_KINDS of render/site.py"
+
+
+def _unmade(of: KindPlaces) -> Iterator[str]:
+    for file, names in of.views.items():
+        for name in names:
+            if name not in of.used:
+                yield f"render/views/{file}: {name} is of nothing in PAGE_KINDS of render/site.py"
+    for kind in of.kinds:
+        if not of.paths[kind]:
+            yield f"no page of the kind '{kind}' is made of the book that has all"
+
+
+def _unlinked(of: KindPlaces) -> Iterator[str]:
+    linked = set().union(*map(_linked_from, of.pages))
+    for kind, paths in of.paths.items():
+        for path in sorted(set(paths) - linked):
+            yield f"no other page links to {path}, of the kind '{kind}'"
+
+
+def _linked_from(page: Page) -> set[str]:
+    """The pages that a page links to, but for itself."""
+    links = [str(tag["href"]) for tag in BeautifulSoup(page.html, "html.parser").find_all("a", href=True)]
+    folder = posixpath.dirname(page.path)
+    targets = {posixpath.normpath(posixpath.join(folder, link.partition("#")[0])) for link in links}
+    return targets - {page.path}
