@@ -207,6 +207,7 @@ def a_kind(folder: Path) -> KindPlaces:
         used=("larder_view",),
         paths={"front": (FRONT.path,), "larder": (LARDER.path,)},
         pages=(FRONT, LARDER),
+        looked_at=(FRONT.path, LARDER.path),
     )
 
 
@@ -422,6 +423,11 @@ PARTS = (
         "a link from another page",
         "no other page links to larder/index.html, of the kind 'larder'",
         pages=(replace(FRONT, html=""), LARDER),
+    ),
+    of_kind(
+        "a page of it in `tests/pages/kinds.py`",
+        "tests/pages/kinds.py names no page of the kind 'larder', so no browser looks at one",
+        looked_at=(FRONT.path,),
     ),
     of_problem("one entry in `SLUGS`", "milk-sour is reported, and is not in SLUGS of problems.py", slugs=()),
     of_problem(

@@ -10,17 +10,12 @@ from playwright.sync_api import Browser, Page
 from pypdf import PdfReader
 
 from tests.pages.conftest import Errors
-from tests.render.plan_sample import SHANK, STEPS
+from tests.pages.kinds import OF_A_GATHERING
+from tests.render.plan_sample import STEPS
 
 HERE = Path(__file__).parent
 THEMES = ("larder", "slate")
-KINDS = {
-    "gathering": "gatherings/supper/index.html",
-    "wall sheet": "gatherings/supper/wall/index.html",
-    "list": "gatherings/supper/list/index.html",
-    "card": f"gatherings/supper/{SHANK}/index.html",
-    "one document": "bound.html",
-}
+KINDS = {**OF_A_GATHERING, "one document": "bound.html"}
 LEFT = "net::ERR_ABORTED"
 "What was still being fetched when the next page was opened."
 POINT = 96 / 72

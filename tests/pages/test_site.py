@@ -16,26 +16,11 @@ from pypdf import PdfReader
 
 from generator.cli import main
 from tests.pages.conftest import Errors
+from tests.pages.kinds import OF_THE_BOOK as KINDS
 
 HERE = Path(__file__).parent
 ROOT = HERE.parents[1]
 DEMO = ROOT / "content"
-KINDS = {
-    "front": "index.html",
-    "chapter": "chapters/smokehouse/index.html",
-    "cured component": "recipes/smoked-elk-shank/index.html",
-    "dry-cured component": "recipes/smoked-boar-belly/index.html",
-    "smoker's sheet": "smoker/smoked-elk-shank/index.html",
-    "dish": "recipes/collards-in-smoked-stock/index.html",
-    "by animal": "by-animal/index.html",
-    "by ingredient": "by-ingredient/index.html",
-    "by tag": "by-tag/index.html",
-    "plain page": "pages/about/index.html",
-    "sources": "sources/index.html",
-    "rules": "rules/index.html",
-}
-"One page of every kind."
-
 CSP = {"default-src 'none'", "script-src 'self'", "style-src 'self'", "img-src 'self'", "font-src 'self'"} | {
     "base-uri 'none'",
     "form-action 'none'",

@@ -21,8 +21,9 @@ from pypdf import PdfReader
 from generator.build import build_site
 from generator.render.theme import themes_root
 from tests.pages.conftest import squeezed
+from tests.pages.kinds import OF_THE_BOOK as KINDS
 from tests.pages.test_boxes_on_paper import parts_of
-from tests.pages.test_site import DEMO, HERE, KINDS
+from tests.pages.test_site import DEMO, HERE
 
 THEMES = sorted(folder.parent.name for folder in themes_root().glob("*/theme.toml"))
 OF_THE_DEMO = "larder"

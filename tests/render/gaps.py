@@ -50,6 +50,8 @@ class KindPlaces:
     "The pages of each kind in a book that has all kinds."
     pages: Collection[Page]
     "Of that book."
+    looked_at: Collection[str]
+    "Those that a browser opens in tests/pages."
 
 
 def kind_gaps(of: KindPlaces) -> list[str]:
@@ -74,6 +76,8 @@ def _unmade(of: KindPlaces) -> Iterator[str]:
     for kind in of.kinds:
         if not of.paths[kind]:
             yield f"no page of the kind '{kind}' is made of the book that has all"
+        elif not set(of.paths[kind]) & set(of.looked_at):
+            yield f"tests/pages/kinds.py names no page of the kind '{kind}', so no browser looks at one"
 
 
 def _unlinked(of: KindPlaces) -> Iterator[str]:

@@ -14,6 +14,7 @@ from generator.render.context import make_context
 from generator.render.theme import themes_root
 from generator.tables import load_tables
 from tests.gaps import GENERATOR
+from tests.pages.kinds import OF_A_GATHERING, OF_THE_BOOK
 from tests.render.gaps import KindPlaces, kind_gaps
 from tests.render.plan_sample import sample_book, sample_plan
 
@@ -60,6 +61,7 @@ def kind_places() -> KindPlaces:
         used=set(used(RENDER / "site.py", RENDER / "sheets.py")),
         paths={kind.name: {at.path for at, _ in kind.views(context)} for kind in PAGE_KINDS},
         pages=render_book(sample_book(), plans, tables=tables, theme=theme).pages,
+        looked_at={*OF_THE_BOOK.values(), *OF_A_GATHERING.values()},
     )
 
 

@@ -1,0 +1,29 @@
+"""One page of every kind, for the browser to look at: what is not named here is seen by no accessibility engine."""
+
+from __future__ import annotations
+
+from tests.render.plan_sample import SHANK
+
+OF_THE_BOOK = {
+    "front": "index.html",
+    "chapter": "chapters/smokehouse/index.html",
+    "cured component": "recipes/smoked-elk-shank/index.html",
+    "dry-cured component": "recipes/smoked-boar-belly/index.html",
+    "smoker's sheet": "smoker/smoked-elk-shank/index.html",
+    "dish": "recipes/collards-in-smoked-stock/index.html",
+    "by animal": "by-animal/index.html",
+    "by ingredient": "by-ingredient/index.html",
+    "by tag": "by-tag/index.html",
+    "plain page": "pages/about/index.html",
+    "sources": "sources/index.html",
+    "rules": "rules/index.html",
+}
+"In the demo book."
+
+OF_A_GATHERING = {
+    "gathering": "gatherings/supper/index.html",
+    "wall sheet": "gatherings/supper/wall/index.html",
+    "list": "gatherings/supper/list/index.html",
+    "card": f"gatherings/supper/{SHANK}/index.html",
+}
+"In the demo book with a gathering."
