@@ -96,6 +96,8 @@ def yes(cell: str, column: str) -> bool:
     return cell == "yes"
 
 
+FEW = 16
+"Words that a message can list. Source: house."
 BY_TYPE: dict[object, Read] = {str: text, tuple[str, ...]: names, Fraction: amount, bool: yes}
 "How a field of a type is read. An annotation may name another way, and a column that is not called as the field."
 Signed = Annotated[Fraction, number]
@@ -139,8 +141,13 @@ class Cell:
         value = self.read(cell, self.column)
         for word in value if isinstance(value, tuple) else (value,):
             if known is not None and word not in known:
-                raise Wrong(f"unknown {self.one} '{word}'")
+                raise Wrong(f"unknown {self.one} '{word}'{_choices(known)}")
         return value
+
+
+def _choices(known: Collection[str]) -> str:
+    """The words of a short list, for whoever writes a row; keys of a long table are looked up there."""
+    return f"; known are {', '.join(known)}" if len(known) <= FEW else ""
 
 
 @functools.cache  # asked for every row by `is_range`, and hints take longer to read than a row

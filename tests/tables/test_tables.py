@@ -146,7 +146,7 @@ SPOILT = [
     ("blanching.csv", "spears,medium,3", "spears,small,3", "('asparagus', 'small') stands twice"),
     ("blanching.csv", "3,3,water", "3,3,oil", "unknown way 'oil'"),
     ("canning.csv", "meat\",bear;deer", "meat\",unicorn;deer", "unknown kind 'unicorn'"),
-    ("canning.csv", "Guide 5,from memory", "Guide 5,house choice", "unknown certainty 'house choice'"),
+    ("canning.csv", "Guide 5,from memory", "Guide 5,house choice", "unknown certainty 'house choice'; known are seen, second-hand,"),
     ("canner_pressure.csv", "dial gauge,0,1000", "dial gauge,1000,1000", "above_ft is not below to_ft"),
     ("canner_pressure.csv", "dial gauge,0,1000", "pot,0,1000", "unknown canner 'pot'"),
     ("plants.csv", "always,nettle;nitrate", "always,nettle;sting", "unknown rule 'sting'"),
