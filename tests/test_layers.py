@@ -16,6 +16,7 @@ LEVELS = {
     "model": 0,
     "tables": 1,
     "markdown": 1,
+    "english": 1,
     **dict.fromkeys(STAGES, 2),
     "build": 3,
     "preview": 4,

@@ -1,0 +1,97 @@
+"""Sentences, clauses, and acts that are turned down. The sentences are the trade's ways of speaking: common practice, no source."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from generator.english import clause_of, is_turned_down, sentence_spans
+
+DOWN = (
+    ("Never thaw it on the counter.", "thaw"),
+    ("Do not turn the jars over.", "turn the jars over"),
+    ("Thaw in the fridge, not in warm water.", "warm water"),
+    ("Instead of washing the bird, pat it dry.", "washing the bird"),
+    ("If it stood out overnight, throw it away.", "stood out overnight"),
+    ("Check that no lily of the valley is among the ramsons.", "lily of the valley"),
+    ("Don't thaw it on the porch, in the sink or in warm water.", "in warm water"),
+    ("Leaving it out overnight is unsafe.", "Leaving it out overnight"),
+    ("Water-bathing venison is not safe.", "Water-bathing venison"),
+    ("Turning jars upside down is no process.", "Turning jars upside down"),
+    ("Rather than leave it out, chill it.", "leave it out"),
+    ("You must not can it in the oven.", "can it in the oven"),
+    ("Throw out any piece that was left out overnight.", "left out overnight"),
+)
+STORIES = (
+    ("My uncle used to leave it on the porch; I no longer do.", "leave it on the porch", ""),
+    ("Grandfather thawed it on the porch.", "thawed it on the porch", "Don't."),
+    (
+        "Grandmother canned beans in a water bath.",
+        "canned beans in a water bath",
+        "We know better now: that is how botulism comes.",
+    ),
+)
+GOES_ON = (
+    ("Don't rush it: leave it on the counter overnight.", "leave it on the counter overnight", ""),
+    ("Don't rush, leave it on the counter overnight.", "leave it on the counter overnight", ""),
+    ("Some leave it on the porch, and it works.", "leave it on the porch", "Serve with bread."),
+    ("Don't forget to leave it on the counter overnight.", "leave it on the counter overnight", ""),
+    ("Not only thaw it on the counter but let it get warm.", "thaw it on the counter", ""),
+    ("No need to chill it, just leave it out until morning.", "leave it out until morning", ""),
+    (
+        "Grandmother always left the pot on the stove overnight.",
+        "left the pot on the stove overnight",
+        "It tastes better so.",
+    ),
+    ("Leave it out overnight, which is perfectly safe.", "Leave it out overnight", ""),
+    ("Without a lid, leave the broth on the stove overnight.", "leave the broth on the stove overnight", ""),
+)
+
+
+def span(text: str, act: str) -> tuple[int, int]:
+    found = re.search(re.escape(act), text)
+    assert found is not None, f"the test's own act is not in '{text}'"
+    return found.span()
+
+
+@pytest.mark.parametrize(("text", "act"), DOWN)
+def test_what_is_forbidden_contrasted_or_thrown_away_is_turned_down(text: str, act: str) -> None:
+    start, end = span(text, act)
+    assert is_turned_down(text, start, end, is_name="lily" in act)
+
+
+@pytest.mark.parametrize(("text", "act", "following"), STORIES)
+def test_a_story_is_turned_down_in_its_own_or_the_next_sentence(text: str, act: str, following: str) -> None:
+    start, end = span(text, act)
+    assert is_turned_down(text, start, end, following=following)
+
+
+@pytest.mark.parametrize(("text", "act", "following"), GOES_ON)
+def test_what_only_sounds_like_a_denial_is_an_order(text: str, act: str, following: str) -> None:
+    start, end = span(text, act)
+    assert not is_turned_down(text, start, end, following=following)
+
+
+@pytest.mark.parametrize(
+    ("text", "sentences"),
+    [
+        ("Thaw it. Cook it.", ["Thaw it.", "Cook it."]),
+        ("Add 1 qt. water and 2 tbsp. salt. Stir.", ["Add 1 qt. water and 2 tbsp. salt.", "Stir."]),
+        ("Smoke at 180 °F. Rest it.", ["Smoke at 180 °F.", "Rest it."]),
+        ("Use cure no. 1 here. Weigh it!", ["Use cure no. 1 here.", "Weigh it!"]),
+        ("Is it done? (It is.) Eat.", ["Is it done?", "(It is.)", "Eat."]),
+        ("no end", ["no end"]),
+        ("  ", []),
+    ],
+)
+def test_sentences(text: str, sentences: list[str]) -> None:
+    assert [text[begin:end] for begin, end in sentence_spans(text)] == sentences
+
+
+def test_a_comma_parts_clauses_only_before_an_order() -> None:
+    text = "Never thaw it in the sink, on the porch or in the sun, put it in the fridge."
+    begin, end = clause_of(text, text.index("on the porch"))
+    assert text[begin:end] == "Never thaw it in the sink, on the porch or in the sun"
+    begin, end = clause_of(text, text.index("fridge"))
+    assert text[begin:end] == "put it in the fridge."
