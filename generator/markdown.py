@@ -187,6 +187,8 @@ class Run:
     block: int
     "Number of the paragraph, heading or cell it stands in."
     in_link: bool
+    is_quoted: bool
+    "In a block quote."
     line: int
     column: int
 
@@ -229,8 +231,9 @@ LOOK_AHEAD = 400
 class _Block:
     """One inline token: its children, and the way from an offset in its content to a place in the text."""
 
-    def __init__(self, token: Token, lines: Sequence[str], used: dict[int, int]) -> None:
+    def __init__(self, token: Token, lines: Sequence[str], used: dict[int, int], is_quoted: bool) -> None:
         self.children = token.children or []
+        self.is_quoted = is_quoted
         self.content = token.content
         first = token.map[0] if token.map else 0
         self._rows: list[tuple[int, int, int]] = []
@@ -253,9 +256,11 @@ class _Block:
 def _blocks(text: str) -> Iterator[_Block]:
     lines = text.split("\n")
     used: dict[int, int] = {}
+    depth = 0
     for token in parse(text):
+        depth += {"blockquote_open": 1, "blockquote_close": -1}.get(token.type, 0)
         if token.type == "inline":
-            yield _Block(token, lines, used)
+            yield _Block(token, lines, used, is_quoted=depth > 0)
 
 
 def _words(tokens: Iterable[Token]) -> str:
@@ -424,11 +429,20 @@ def _runs_of(block: _Block, number: int) -> Iterator[Run]:
         start = found if found >= 0 else cursor
         if token.type == "text" and token.content:
             line, column = block.place(start)
-            yield Run(text=token.content, block=number, in_link=in_link, line=line, column=column)
+            yield Run(
+                text=token.content,
+                block=number,
+                in_link=in_link,
+                is_quoted=block.is_quoted,
+                line=line,
+                column=column,
+            )
         elif token.type in ("softbreak", "hardbreak"):
             start = max(block.content.find("\n", cursor), cursor)
             line, column = block.place(start)
-            yield Run(text="\n", block=number, in_link=in_link, line=line, column=column)
+            yield Run(
+                text="\n", block=number, in_link=in_link, is_quoted=block.is_quoted, line=line, column=column
+            )
             start += 1
         cursor = max(cursor, start + len(token.content), token.meta.get("end", 0))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
@@ -235,6 +236,30 @@ class AmountLink:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Sentence:
+    """One sentence of a body as it is heard: its words without markup, a space for each end of a line."""
+
+    text: str
+    block: int
+    "Number of the paragraph, heading or cell it stands in."
+    is_quoted: bool
+    "In a block quote: somebody else's words."
+    file: str
+    places: tuple[tuple[int, int, int], ...]
+    "From which offset the words stand at which line and column; the first at offset 0."
+
+    def at(self, offset: int) -> Position:
+        """The place of a character."""
+        first, line, column = self.places[bisect_right(self.places, offset, key=lambda place: place[0]) - 1]
+        return Position(self.file, line, column + offset - first)
+
+    @property
+    def position(self) -> Position:
+        """Where it begins."""
+        return self.at(0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Body:
     """The Markdown under the front matter."""
 
@@ -243,6 +268,8 @@ class Body:
     amount_links: tuple[AmountLink, ...] = ()
     links: tuple[Link, ...] = ()
     photos: tuple[Link, ...] = ()
+    sentences: tuple[Sentence, ...] = ()
+    "In reading order, code left out."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -26,6 +26,7 @@ from generator.problems import Position, ProblemLog, name_of_sign, nearest
 from generator.read.grammar import MEASURED, Grammar
 from generator.read.number import AmountError, plain
 from generator.read.quantity import read_amount
+from generator.read.sentences import read_sentences
 from generator.read.source import SourceFile
 
 WORDS_BEHIND = 4
@@ -88,6 +89,7 @@ def read_body(source: SourceFile, known: Known, grammar: Grammar, log: ProblemLo
         amount_links=tuple(amounts),
         links=tuple(links),
         photos=tuple(photos),
+        sentences=read_sentences(text, source.file, source.body_line),
     )
 
 
