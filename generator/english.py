@@ -12,7 +12,7 @@ from collections.abc import Iterator
 
 __all__ = ["clause_of", "is_turned_down", "sentence_spans", "words_of"]
 
-_END = re.compile(r"[.!?]+[\"')\]”’]*(?=\s|$)")
+_END = re.compile(r"(?<![.!?])[.!?]++[\"')\]”’]*+(?=\s|$)")
 _TITLES = frozenset(
     {"mr", "mrs", "ms", "dr", "st", "no", "nos", "vs", "e.g", "i.e", "eg", "ie", "approx", "ca", "fig"}
 )
@@ -42,7 +42,8 @@ _UNITS = frozenset(
 "Behind these it ends one only before a capital letter."
 
 _BREAK = re.compile(
-    r"[;:—()]|(?<=\s)[–-](?=\s)|,?\s+\b(?:but|then|instead|otherwise|so|yet|and then)\b", re.IGNORECASE
+    r"[;:—()]|(?<=\s)[–-](?=\s)|(?:,|(?<![\s,]))\s++\b(?:but|then|instead|otherwise|so|yet|and then)\b",
+    re.IGNORECASE,
 )
 "Always between two clauses."
 _COMMA = re.compile(r",\s*(?:and\s+|just\s+|simply\s+)?(?=([a-z']+))", re.IGNORECASE)
@@ -189,7 +190,7 @@ _PAST = re.compile(
     r"\b(?:used to|in (?:the|those) (?:old|olden) days|years ago|once|back then|grand(?:ma|pa|mother|father|dad|pap|daddy)s?|granny|"
     r"nana|uncle|aunt|auntie|mother|father|mom|mum|dad|pa|my (?:brother|sister|cousin|neighbou?r)|old (?:books?|timers?|cards?)|"
     r"old-timers?|some (?:people|folks?|say|do|leave)|people|folks?|it was thought|they (?:say|said|did)|we did|he|she|they|everybody|"
-    r"everyone|the (?:old|original) (?:card|recipe|way|book))\b",
+    r"everyone|(?:we|i) (?:left|kept|put|let|ate|took|had|made|set|tried|\w+ed)|the (?:old|original) (?:card|recipe|way|book))\b",
     re.IGNORECASE,
 )
 _TURN = re.compile(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
@@ -11,6 +12,7 @@ from generator.model import published
 from generator.model.quantity import Dimension, Quantity, Span, Unit
 from generator.model.rounding import RoundingRow
 from generator.tables import curing, foods, measures, words
+from generator.tables.acts import Acts, read_acts
 from generator.tables.carry import CarryTables, read_carry
 from generator.tables.csvfile import Shelf, is_range, normal, own_name
 from generator.tables.garden import PLANT_RULES, GardenTables, read_garden
@@ -52,6 +54,8 @@ class Tables:
     cautions: dict[str, published.CautionText]
     named_boxes: tuple[published.NamedBox, ...]
     "Names that are enough for a box."
+    acts: Callable[[], Acts]
+    "What words tell a cook to do; read where a recipe is first checked."
     differences: tuple[published.Difference, ...]
     "Where sources differ, and which this book follows."
     transfer: tuple[published.TransferRow, ...]
@@ -218,6 +222,7 @@ def read_tables(folder: Path) -> Tables:
         cut_products=shelf.by("cuts", "cut_products.csv", curing.CutProduct, product=curing.CUT_PRODUCTS),
         cautions=cautions,
         named_boxes=words.read_named_boxes(shelf, cautions, named),
+        acts=functools.cache(lambda: read_acts(shelf, cautions)),
         differences=tuple(shelf.by("topic", "differences.csv", published.Difference).values()),
         transfer=curing.read_transfer(shelf),
         carry=read_carry(shelf, keys),

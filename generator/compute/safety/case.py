@@ -82,6 +82,12 @@ class Case:
         """
         self.boxes.append(self._box(slug, because, met, stage, sources))
 
+    def told(self, slug: str, because: str, *met: Met) -> None:
+        """Words alone say that the rule is broken: its box, with the author's reason where one accepts it."""
+        shown = self._box(slug, because, met, None, None)
+        reason = self.accepted(slug) if shown.signal == ACCEPTABLE else ""
+        self.boxes.append(replace(shown, accepted=reason))
+
     def cannot_tell(
         self,
         slug: str,

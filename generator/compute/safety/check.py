@@ -8,6 +8,7 @@ from dataclasses import replace
 from generator.compute.safety.case import Case
 from generator.compute.safety.facts.gather import Facts
 from generator.compute.safety.rules import RULES
+from generator.compute.safety.told import tell
 from generator.model.results import Caution
 from generator.problems import ProblemLog
 from generator.tables import Tables
@@ -18,7 +19,9 @@ def check_safety(facts: Facts, tables: Tables, log: ProblemLog) -> tuple[Caution
     """Every rule looks at the recipe; among boxes of one signal word a box stands where its slug stands in RULES."""
     boxes: list[Caution] = []
     for rule in RULES:
-        rule.look(Case(facts=facts, tables=tables, log=log, slugs=rule.slugs, boxes=boxes))
+        case = Case(facts=facts, tables=tables, log=log, slugs=rule.slugs, boxes=boxes)
+        rule.look(case)
+        tell(case)
     order = [slug for rule in RULES for slug in rule.slugs]
     return merge(sorted(boxes, key=lambda box: order.index(box.slug)))
 

@@ -8,7 +8,7 @@ A case is its name, then what differs from a plain recipe, then what each rule s
       -> elderberry error: boiled for only 19 min
 
 Lists and tables have semicolons between. `all` is what every recipe of its file has, `recipe shank` a recipe that a case
-names by `beside: shank`, `book` lines of book.yaml. A line with a number sign says where the expected comes from.
+names by `beside: shank`, `book` lines of book.yaml, `method` the words of its body. A line with a number sign says where the expected comes from.
 
 What a rule says: `error`, it refuses; `box`, it speaks and knows all; `asks` with the keys that are missing; `quiet`,
 neither box nor error. Behind a colon stand words, a bar between: of an error those of its message, of a box those of
@@ -147,8 +147,10 @@ def _words(text: str) -> Words:
 def recipe_of(keys: dict[str, str]) -> str:
     """A recipe of its keys; `name` and what it yields have a plain value where a case does not say."""
     yields = {} if "makes" in keys else {"serves": "4"}
-    lines = {"name": "Dinner", **yields, "chapter": "Pots", **keys}
-    return "---\n" + "".join(_key(key, value) for key, value in lines.items()) + "---\n\nCook it.\n"
+    method = keys.get("method", "Cook it.")
+    front = {key: value for key, value in keys.items() if key != "method"}
+    lines = {"name": "Dinner", **yields, "chapter": "Pots", **front}
+    return "---\n" + "".join(_key(key, value) for key, value in lines.items()) + f"---\n\n{method}\n"
 
 
 def _key(key: str, value: str) -> str:

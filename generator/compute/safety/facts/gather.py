@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from generator.compute.safety.facts.acts import NOTHING_SAID, Words, words_of_recipe
 from generator.compute.safety.facts.plants import PlantFact, plants_in
 from generator.model.book import Book, BookConfig
 from generator.model.published import Animal
@@ -96,6 +97,8 @@ class Facts:
     "Components that this recipe uses by itself."
     used: tuple[tuple[Ingredient, Recipe], ...] = ()
     "The lines that use a component, each with it."
+    words: Words = NOTHING_SAID
+    "What its name, lines and sentences tell the cook to do."
 
     @property
     def inside_f(self) -> Fraction | None:
@@ -151,6 +154,7 @@ def gather_facts(book: Book, recipe: Recipe, cure: CureResult | None, tables: Ta
         brought_by=_brought_by(book, recipe),
         components=components,
         used=used,
+        words=words_of_recipe(recipe, book.config.language, tables.acts()),
     )
 
 

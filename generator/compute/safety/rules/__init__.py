@@ -27,6 +27,7 @@ from generator.compute.safety.rules import (
     slow_heat,
     smoke,
     thaw,
+    told,
     warm,
 )
 
@@ -36,7 +37,7 @@ HAZARDS = (
     *(plants, foraged),
     *(dried, canning, blanching, pickle, ferment, oil),
     *(thaw, slow_heat, smoke, warm, cool, simmer, keep),
-    *(salt,),
+    *(salt, told),
 )
 "Every file of this folder, in the order in which they look."
 

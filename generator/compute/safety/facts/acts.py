@@ -1,0 +1,197 @@
+"""A recipe's words in, the acts that they tell the cook to do out, each with its sentence, its hours and its heat.
+
+Read are the name, summary, tags and lines of a recipe, what its stages wait for, and the sentences of its method; of a
+book in English alone. What a sentence turns down is no act.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.english import clause_of, is_turned_down
+from generator.model.quantity import Temperature
+from generator.model.recipe import Recipe, Sentence
+from generator.model.results import Cause
+from generator.problems import Position
+from generator.tables.acts import ActRow, Acts
+from generator.tables.phrases import Spoken, spoken
+
+ENGLISH = "en"
+"The one language whose sentences are read."
+
+MOST_LOOKS = 9
+"So often an act may be turned down in one sentence; behind it, it counts. Source: house; keeps the work in proportion."
+_TIME = re.compile(
+    r"\b(?:(\d{1,3})|(an?|one|two|three|four|five|six|eight|ten|twelve|half an|a half))"
+    r"(?:\s?(?:to|or|-|–)\s?(\d{1,3}|two|three|four|five|six|eight|ten|twelve))?[\s-]?(hours?|hrs?|h|minutes?|mins?|days?)\b",
+    re.IGNORECASE,
+)
+_HEAT = re.compile(r"(-|−|minus )?\b(\d{1,3})\s?(?:(?:°|º|degrees?)\s?([FC])?\b|([FC])\b)", re.IGNORECASE)
+_SMALL = {
+    **{"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8},
+    **{"ten": 10, "twelve": 12},
+}
+_UNIT_MIN = {"h": 60, "m": 1, "d": 1440}
+"Source: definitions."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """One stretch of words of a recipe: a sentence of its method, or its name, a line, a tag."""
+
+    kind: str
+    "sentence, name, summary, tag, line, stage"
+    heard: Spoken
+    following: str
+    "The next sentence of the method."
+    sentence: Sentence | None
+    position: Position
+
+    @property
+    def text(self) -> str:
+        """As it is written."""
+        return self.heard.text
+
+    @property
+    def is_quoted(self) -> bool:
+        """Somebody else's words."""
+        return self.sentence is not None and self.sentence.is_quoted
+
+    def is_turned_down(self, start: int, end: int) -> bool:
+        """True where the cook is told not to."""
+        return is_turned_down(self.text, start, end, following=self.following)
+
+    def cause(self, start: int) -> Cause:
+        """The whole of it, at the place of a word."""
+        at = self.position if self.sentence is None else self.sentence.at(start)
+        return Cause(kind=self.kind, words=self.text, position=at)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Act:
+    """What a cook is told to do."""
+
+    row: ActRow
+    told: Told
+    index: int
+    "Of its words among all of the recipe's."
+    start: int
+    end: int
+
+    @property
+    def words(self) -> str:
+        """The act itself, without the rest of its sentence."""
+        return self.told.text[self.start : self.end]
+
+    @property
+    def clause(self) -> str:
+        """The act and the rest of its clause."""
+        begin, end = clause_of(self.told.text, self.start)
+        return self.told.text[min(begin, self.start) : max(end, self.end)]
+
+    @property
+    def minutes(self) -> Fraction | None:
+        """The longest time among its own words, else in its clause; None: none is told in figures."""
+        own = minutes_in(self.words) or minutes_in(self.clause)
+        return max(own) if own else None
+
+    @property
+    def degrees_f(self) -> tuple[Fraction, ...]:
+        """Temperatures [degF] in its clause."""
+        return degrees_in(self.clause)
+
+
+def minutes_in(text: str) -> list[Fraction]:
+    """Every time that a text tells in figures or small number words, the high end of each."""
+    found = []
+    for one in _TIME.finditer(text):
+        last, unit = one.group(3) or one.group(1) or one.group(2), _UNIT_MIN[one.group(4)[0].lower()]
+        found.append(Fraction(unit) * _number(last.lower()))
+    return found
+
+
+def _number(word: str) -> Fraction:
+    if "half" in word:
+        return Fraction(1, 2)
+    return Fraction(int(word)) if word.isdecimal() else Fraction(_SMALL.get(word, 1))
+
+
+def degrees_in(text: str) -> tuple[Fraction, ...]:
+    """Every temperature of a text [degF]; degrees without a letter are of the scale in which they can be meant."""
+    found = []
+    for sign, digits, letter, bare in _HEAT.findall(text):
+        value = -Fraction(digits) if sign else Fraction(digits)
+        scale = (letter or bare or "F").upper()
+        found.append(Temperature(value, "C").fahrenheit if scale == "C" else value)
+    return tuple(found)
+
+
+def told_in(recipe: Recipe) -> tuple[Told, ...]:
+    """Every stretch of words that is read, those of the method last."""
+    at = recipe.position
+    heads = [("name", recipe.name, at), ("summary", recipe.summary, at)]
+    heads += [("tag", tag, at) for tag in recipe.tags]
+    heads += [("line", line.written, line.position) for line in recipe.ingredients]
+    heads += [("stage", stage.until, stage.position) for stage in recipe.stages]
+    plain = (
+        Told(kind=kind, heard=spoken(text), following="", sentence=None, position=place)
+        for kind, text, place in heads
+        if text
+    )
+    return (*plain, *_sentences(recipe.body.sentences))
+
+
+def _sentences(sentences: tuple[Sentence, ...]) -> Iterator[Told]:
+    for one, following in zip(sentences, (*sentences[1:], None), strict=True):
+        yield Told(
+            kind="sentence",
+            heard=spoken(one.text),
+            following=following.text if following is not None else "",
+            sentence=one,
+            position=one.position,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Words:
+    """All that a recipe says in words."""
+
+    told: tuple[Told, ...] = ()
+    acts: tuple[Act, ...] = ()
+    "In reading order; of one row one act in a sentence."
+    facts: frozenset[str] = frozenset()
+    "What its sentences tell by a row of told_facts.csv."
+
+
+NOTHING_SAID = Words()
+"Of a book in another language."
+
+
+def words_of_recipe(recipe: Recipe, language: str, acts: Acts) -> Words:
+    """Nothing of a book in another language."""
+    if language.split("-")[0].lower() != ENGLISH:
+        return NOTHING_SAID
+    told = told_in(recipe)
+    return Words(
+        told=told,
+        acts=tuple(act for index, one in enumerate(told) for act in _acts_in(one, index, acts)),
+        facts=frozenset(fact for one in told for fact in _facts_in(one, acts)),
+    )
+
+
+def _acts_in(told: Told, index: int, acts: Acts) -> Iterator[Act]:
+    looked: dict[int, int] = {}
+    for row, start, end in acts.acts.find(told.heard):
+        times = looked[id(row)] = looked.get(id(row), 0) + 1
+        if times <= MOST_LOOKS and (times == MOST_LOOKS or not told.is_turned_down(start, end)):
+            looked[id(row)] = MOST_LOOKS
+            yield Act(row=row, told=told, index=index, start=start, end=end)
+
+
+def _facts_in(told: Told, acts: Acts) -> Iterator[str]:
+    for fact, start, end in acts.facts.find(told.heard):
+        if not told.is_quoted and not told.is_turned_down(start, end):
+            yield fact

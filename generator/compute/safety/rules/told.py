@@ -1,0 +1,15 @@
+"""Hazards of which words alone tell: nothing in the front matter shows them. Their rows stand in acts.csv."""
+
+from __future__ import annotations
+
+from generator.compute.safety.case import Case, Rule
+
+
+def by_words(case: Case) -> None:
+    """Nothing to add: each rule is shown the acts of its own slugs where it has looked."""
+
+
+SLUGS: tuple[str, ...] = ("hold-warm",)
+"Among equals a box stands where its slug stands here."
+
+RULES = (Rule(slugs=SLUGS, look=by_words),)

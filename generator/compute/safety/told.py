@@ -1,0 +1,217 @@
+"""Acts that a recipe's words tell in; for each that nothing else in the recipe makes harmless its box out.
+
+Each rule shows the acts of its own slugs, so that one hazard is one box, with the stages and the sentences that made it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+
+from generator.compute.safety.case import Case
+from generator.compute.safety.facts.acts import Act, Told, degrees_in
+from generator.compute.safety.facts.places import COLD, IN_WATER
+from generator.tables.phrases import spoken
+
+SHORT_MIN = Fraction(120)
+"[min] Source: USDA FSIS, Danger Zone: two hours out of the cold at most."
+HOT_F, COLD_F = Fraction(140), Fraction(41)
+"[degF] Source: USDA FSIS, Danger Zone: hold hot food at 140 °F or hotter; Food Code 3-501.16: cold food at 41 °F."
+REACHED_F = Fraction(160)
+"[degF] Source: FoodSafety.gov chart, ground meat and egg dishes; less is no heat that a word of raw can lean on."
+WILD_GROUPS = frozenset({"bear", "wild pig", "carnivore"})
+"Animals that are never eaten rare or raw. Source: as high-risk-game-165."
+MEASURED = frozenset(
+    {"inside", "internal", "thermometer", "reaches", "registers", "centre", "center", "reads"}
+)
+"Words beside a temperature of the middle. Source: words of the trade."
+LONGEST = 160
+"Characters of a sentence that a reason quotes whole. Source: house choice."
+
+
+def tell(case: Case) -> None:
+    """Every act of the rule's slugs: its box, or the refusal of one whose words are certain."""
+    for act in case.facts.words.acts:
+        if act.row.slug in case.slugs and counts(case, act):
+            _say(case, act)
+
+
+def counts(case: Case, act: Act) -> bool:
+    """The recipe has what makes the act a hazard, and nothing that takes it out."""
+    row = act.row
+    if not all(_holds(case, act, one) for one in row.when if not one.startswith("[")):
+        return False
+    classes = [one for one in row.when if one.startswith("[")]
+    if classes and not any(_holds(case, act, one) for one in classes):
+        return False
+    return not any(_holds(case, act, one) for one in row.unless) and not _is_beside(case, act)
+
+
+def _is_beside(case: Case, act: Act) -> bool:
+    """A phrase in its own sentence that makes it harmless, and is not turned down itself."""
+    for written in act.row.beside:
+        phrase = case.tables.acts().beside[written]
+        if written.startswith("within "):
+            if phrase.stands_in(spoken(act.words)):
+                return True
+        elif any(not act.told.is_turned_down(*one) for one in phrase.find(act.told.heard)):
+            return True
+    return False
+
+
+def _holds(case: Case, act: Act, fact: str) -> bool:
+    if fact.startswith("["):
+        return _speaks_of(case, act, fact)
+    if fact in case.facts.words.facts:
+        return True
+    return fact in KNOWN and KNOWN[fact](case, act)
+
+
+def _speaks_of(case: Case, act: Act, name: str) -> bool:
+    """A word of the class in the act's own sentence, or in what the recipe is called and made of."""
+    phrase = case.tables.acts().notation.phrase(name)
+    heads = (one for one in case.facts.words.told if one.kind in ("name", "summary", "tag", "line"))
+    if any(phrase.stands_in(one.heard) for one in (act.told, *heads)):
+        return True
+    meat = case.recipe.meat
+    return meat is not None and phrase.stands_in(spoken(f"{meat.name} {meat.animal}"))
+
+
+def _is_heated(case: Case, act: Act) -> bool:
+    """By a stage, or by a sentence behind the act."""
+    if any(case.tables.stages.get(stage.name, False) for stage in case.stages):
+        return True
+    heat = case.tables.acts().notation.phrase("[heat]")
+    return any(
+        not one.is_quoted and not one.is_turned_down(*span) and (one is not act.told or span[0] >= act.end)
+        for one in _from(case, act)
+        for span in heat.find(one.heard)
+    )
+
+
+def _from(case: Case, act: Act) -> tuple[Told, ...]:
+    """The sentence of the act and all behind it; of a name or a line every sentence."""
+    rest = case.facts.words.told[act.index :]
+    return tuple(one for one in rest if one.kind in ("sentence", act.told.kind))
+
+
+def _reaches(case: Case, act: Act) -> bool:
+    """A stage or a sentence asks for a middle that is hot enough."""
+    inside = case.facts.inside_f
+    if inside is not None and inside >= REACHED_F:
+        return True
+    return any(
+        not MEASURED.isdisjoint(one.heard.words) and any(heat >= REACHED_F for heat in degrees_in(one.text))
+        for one in case.facts.words.told
+        if not one.is_quoted
+    )
+
+
+def _is_short(case: Case, act: Act) -> bool:
+    return act.minutes is not None and act.minutes <= SHORT_MIN
+
+
+def _is_hot(case: Case, act: Act) -> bool:
+    return any(heat >= HOT_F for heat in act.degrees_f)
+
+
+def _is_cold(case: Case, act: Act) -> bool:
+    """A cold place in the act's clause, or a temperature as cold."""
+    cold = case.tables.acts().notation.phrase("[cold place]")
+    return any(heat <= COLD_F for heat in act.degrees_f) or cold.stands_in(spoken(act.clause))
+
+
+def _thaws_cold(case: Case, act: Act) -> bool:
+    return any(stage.name == "thaw" and stage.place in COLD | IN_WATER for stage in case.stages)
+
+
+def _is_chilled(case: Case, act: Act) -> bool:
+    """A stage in the fridge or an ice bath."""
+    return any(stage.place in COLD | IN_WATER for stage in case.stages)
+
+
+def _has_jar_stage(case: Case, act: Act) -> bool:
+    return any(stage.name == "jar" for stage in case.stages)
+
+
+def _is_kept_cold(case: Case, act: Act) -> bool:
+    """Every place where it is kept is cold."""
+    return bool(case.recipe.keep) and all(keep.place in COLD for keep in case.recipe.keep)
+
+
+def _is_frozen_long(case: Case, act: Act) -> bool:
+    """A stage of the seven days at -4 °F that kill the parasites of fish."""
+    most, week = case.constant("fish_freezing_f"), case.constant("fish_freezing_h") * 60
+    return any(
+        stage.name == "freeze"
+        and stage.at is not None
+        and stage.at.high.fahrenheit <= most
+        and stage.minutes is not None
+        and stage.minutes.low >= week
+        for stage in case.stages
+    )
+
+
+def _is_wild(case: Case, act: Act) -> bool:
+    return bool(case.facts.wild)
+
+
+def _is_deadly(case: Case, act: Act) -> bool:
+    return any(meat.animal.group in WILD_GROUPS and meat.is_wild for meat in case.facts.meats)
+
+
+def _is_sour(case: Case, act: Act) -> bool:
+    """An acid among the lines, or a stage `pickle`."""
+    sour = any(case.tables.garden.says(line.name, "acid") for line in case.recipe.ingredients)
+    return sour or case.facts.first_stage("pickle") is not None
+
+
+KNOWN: Mapping[str, Callable[[Case, Act], bool]] = {
+    "short": _is_short,
+    "hot": _is_hot,
+    "cold": _is_cold,
+    "heated": _is_heated,
+    "no heat": lambda case, act: not _is_heated(case, act),
+    "reaches": _reaches,
+    "cold thaw": _thaws_cold,
+    "chilled stage": _is_chilled,
+    "jar stage": _has_jar_stage,
+    "kept cold": _is_kept_cold,
+    "frozen long": _is_frozen_long,
+    "wild": _is_wild,
+    "deadly game": _is_deadly,
+    "ferment stage": lambda case, act: case.facts.first_stage("ferment") is not None,
+    "sour": _is_sour,
+}
+"How each fact of tables/acts.py is known."
+
+SAYS = {
+    "sentence": "the method says “{}”",
+    "name": "it is called “{}”",
+    "summary": "its summary says “{}”",
+    "tag": "its tag says “{}”",
+    "line": "a line says “{}”",
+    "stage": "the course says “{}”",
+}
+QUOTED = "a quoted passage says “{}”"
+
+
+def _say(case: Case, act: Act) -> None:
+    cause, because = act.told.cause(act.start), _because(act)
+    if not act.row.certain or act.told.is_quoted:
+        case.told(act.row.slug, because, cause)
+        return
+    words = case.tables.cautions[act.row.slug]
+    case.refuse(
+        act.row.slug,
+        cause,
+        message=f"The words “{act.words}” tell the cook to do what is never safe.",
+        hint=f"{words.text.partition('. ')[0].rstrip('.')}, and take these words out.",
+        because=because,
+    )
+
+
+def _because(act: Act) -> str:
+    says = QUOTED if act.told.is_quoted else SAYS[act.told.kind]
+    text = act.told.text if len(act.told.text) <= LONGEST else f"… {act.clause.strip()} …"
+    return says.format(text.rstrip(".!"))
