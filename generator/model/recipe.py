@@ -208,6 +208,14 @@ class Stage:
     "With its preposition: in the fridge, on a rack."
     until: str = ""
     hands_minutes: Span | None = None
+    jar_size: str = ""
+    "pint, quart, half-pint ...; empty where not said. Only a stage `jar` has it and what follows."
+    pack: str = ""
+    "raw or hot."
+    pounds: Fraction | None = None
+    "Pressure in the canner [psi]."
+    gauge: str = ""
+    "dial gauge or weighted gauge."
     written: str
     position: Position
 

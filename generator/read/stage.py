@@ -1,6 +1,7 @@
 """One item of `course` in, a Stage out.
 
     name: [LENGTH] [at T or T–T] [to T inside] [in|on PLACE] [until WORDS] [hands LENGTH]
+    jar: [SIZE] [raw|hot pack] [LENGTH] [at POUNDS] [on the dial|weighted gauge] [in PLACE]
 
 A stage that cannot be read for certain raises AmountError with its place in the text.
 """
@@ -10,10 +11,12 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from fractions import Fraction
 
 from generator.model.quantity import Span, Temperature, TemperatureRange
 from generator.model.recipe import Stage
 from generator.problems import Position, nearest
+from generator.read import jar_words
 from generator.read.grammar import Grammar
 from generator.read.measure import skip_spaces
 from generator.read.number import AmountError, plain
@@ -51,6 +54,10 @@ class _Reading:
     place_written: str = ""
     until: str = ""
     hands: Span | None = None
+    jar_size: str = ""
+    pack: str = ""
+    pounds: Fraction | None = None
+    gauge: str = ""
 
     def once(self, part: object, what: str, offset: int) -> None:
         """Refuse a part that was read before."""
@@ -95,6 +102,10 @@ def parse_stage(name: str, text: str, grammar: Grammar, *, written: str, positio
         place_written=reading.place_written,
         until=reading.until,
         hands_minutes=reading.hands,
+        jar_size=reading.jar_size,
+        pack=reading.pack,
+        pounds=reading.pounds,
+        gauge=reading.gauge,
         written=written,
         position=position,
     )
@@ -102,6 +113,9 @@ def parse_stage(name: str, text: str, grammar: Grammar, *, written: str, positio
 
 def _read_part(reading: _Reading, offset: int) -> int:
     """Read one part of the grammar at an offset; where it ends."""
+    of_jar = _read_of_jar(reading, offset) if reading.name == jar_words.NAME else None
+    if of_jar is not None:
+        return of_jar
     keyword = _KEYWORD.match(reading.flat, offset)
     if keyword is None:
         return _read_bare(reading, offset)
@@ -112,23 +126,48 @@ def _read_part(reading: _Reading, offset: int) -> int:
     return _PARTS[word](reading, offset, behind)
 
 
+def _read_of_jar(reading: _Reading, offset: int) -> int | None:
+    """A part that only a jar has; None where none stands here. Commas between its parts say nothing."""
+    if reading.flat[offset] == ",":
+        return offset + 1
+    if size := jar_words.read_size(reading.flat, offset, reading.grammar):
+        reading.once(reading.jar_size, "size of the jar", offset)
+        reading.jar_size, end = size
+        return end
+    if pack := jar_words.read_pack(reading.flat, offset):
+        reading.once(reading.pack, "pack", offset)
+        reading.pack, end = pack
+        return end
+    if pounds := jar_words.read_pounds(reading.flat, offset):
+        reading.once(reading.pounds is not None, "pressure", offset)
+        reading.pounds, end = pounds
+        return end
+    if gauge := jar_words.read_gauge(reading.flat, offset):
+        reading.once(reading.gauge, "gauge", offset)
+        reading.gauge, end = gauge
+        return end
+    return None
+
+
 def _read_bare(reading: _Reading, offset: int) -> int:
     if _OVERNIGHT.match(reading.flat, offset):
         raise unreadable_length("overnight", offset)
     if not _NUMBER.match(reading.flat, offset):
         if reading.name in BARE_PLACES and not reading.place:
             return _read_place(reading, offset, offset)
-        raise _not_understood(reading.text[offset:], offset)
+        raise _not_understood(reading, offset)
     _refuse_bare_temperature(reading.flat, offset)
     return _read_length(reading, offset)
 
 
-def _not_understood(rest: str, offset: int) -> AmountError:
+def _not_understood(reading: _Reading, offset: int) -> AmountError:
+    rest = reading.text[offset:]
     if rest.startswith("(") and find_temperature(rest.split(")")[0]):
         return unreadable_stage(
             "A second temperature stands in brackets.", offset, "Write one; the page shows both scales."
         )
-    return unreadable_stage(f"'{rest.split()[0]}' was not understood.", offset)
+    hint = jar_words.GRAMMAR if reading.name == jar_words.NAME else GRAMMAR
+    return unreadable_stage(f"'{rest.split()[0]}' was not understood.", offset, hint)
 
 
 def _refuse_bare_temperature(flat: str, offset: int) -> None:
@@ -196,8 +235,7 @@ def _read_to(reading: _Reading, start: int, behind: int) -> int:
 
 def _read_place(reading: _Reading, start: int, behind: int) -> int:
     reading.once(reading.place, "place", start)
-    following = _NEXT.search(reading.flat, behind)
-    end = following.start() if following else len(reading.text)
+    end = _end_of_place(reading, behind)
     words = reading.text[behind:end].strip()
     if not words:
         raise unreadable_stage(f"Nothing stands behind '{reading.text[start:behind].strip()}'.", start)
@@ -212,6 +250,12 @@ def _read_place(reading: _Reading, start: int, behind: int) -> int:
         raise AmountError("unknown-place", f"'{noun}' is not a place.", hint, offset)
     reading.place, reading.place_written = place, reading.text[start:end].strip()
     return end
+
+
+def _end_of_place(reading: _Reading, behind: int) -> int:
+    ends = (_NEXT, jar_words.ENDS_A_PLACE) if reading.name == jar_words.NAME else (_NEXT,)
+    found = [one.start() for pattern in ends if (one := pattern.search(reading.flat, behind))]
+    return min(found, default=len(reading.text))
 
 
 def _read_until(reading: _Reading, start: int, behind: int) -> int:

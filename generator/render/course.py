@@ -35,13 +35,28 @@ class StageView:
     boxes: tuple[BoxView, ...]
 
     @property
+    def jar(self) -> str:
+        """Size and pack of a jar: `pints, raw pack`; empty where neither is told."""
+        size = f"{self.stage.jar_size}s" if self.stage.jar_size else ""
+        return ", ".join(filter(None, (size, f"{self.stage.pack} pack" if self.stage.pack else "")))
+
+    @property
+    def pressure(self) -> str:
+        """Of a pressure canner: `at 12 lb on the dial gauge`, or the part of it that is told."""
+        pounds = self.stage.pounds
+        at = f"at {show_decimal(pounds, places=1)} lb" if pounds is not None else ""
+        return " ".join(filter(None, (at, f"on the {self.stage.gauge}" if self.stage.gauge else "")))
+
+    @property
     def plain(self) -> str:
         """In one sentence, for machine readers."""
         parts = (
             self.stage.name.capitalize(),
+            self.jar,
             self.length,
             f"at {self.at.plain}" if self.at else "",
             f"to {self.inside.plain} inside" if self.inside else "",
+            self.pressure,
             self.stage.place_written,
             f"until {self.stage.until}" if self.stage.until else "",
         )

@@ -1,4 +1,4 @@
-"""plants, blanching, canning, canner_pressure, food_words and allergens (.csv) in; what wood and jar ask for out."""
+"""plants, blanching, jars, canning, canner_pressure, food_words and allergens (.csv) in; what wood and jar ask for out."""
 
 from __future__ import annotations
 
@@ -55,6 +55,15 @@ class Blanching(Sourced):
     way: str
     says: str = ""
     certainty: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JarSize(Sourced):
+    """A jar by the words that a stage calls it."""
+
+    size: str
+    spellings: tuple[str, ...]
+    pints: Fraction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,6 +147,8 @@ class GardenTables:
     "Those of several words."
     blanching: tuple[Blanching, ...]
     blanching_names: Names
+    jars: Mapping[str, JarSize]
+    "By each spelling, the longest first."
     canning: Mapping[str, CanningTime]
     pressures: tuple[CannerPressure, ...]
     words: Mapping[str, Names]
@@ -183,6 +194,7 @@ def read_garden(shelf: Shelf) -> GardenTables:
     in_jars = {*GROUPS, *words, *IN_THE_JAR}
     sinks = never("above_ft is not below to_ft", lambda row: row.above_ft >= row.to_ft)
     by_height = ("canner", "to_ft")
+    jars: dict[str, JarSize] = shelf.by("spellings", "jars.csv", JarSize)
     pressures = shelf.by(by_height, "canner_pressure.csv", CannerPressure, sinks, canner=CANNERS)
     return GardenTables(
         plants=plants,
@@ -190,6 +202,7 @@ def read_garden(shelf: Shelf) -> GardenTables:
         long_plant_names=Names.of([name for name in plants if " " in name]),
         blanching=blanching,
         blanching_names=Names.of([name for row in blanching for name in row.names]),
+        jars=dict(sorted(jars.items(), key=lambda pair: -len(pair[0]))),
         canning=shelf.by("food", "canning.csv", CanningTime, kinds=in_jars, certainty=PUBLISHED),
         pressures=tuple(pressures.values()),
         words={kind: Names.of(names) for kind, names in words.items()},

@@ -34,6 +34,13 @@ def minutes(low: int, high: int | None = None) -> Span:
     return Span(Fraction(low), Fraction(low if high is None else high))
 
 
+CANNED: dict[str, object] = {
+    "minutes": minutes(75),
+    "length_written": "75 min",
+    "place": "pressure canner",
+    "place_written": "in the pressure canner",
+}
+
 # name, text, fields that differ from nothing said
 STAGES: list[tuple[str, str, dict[str, object]]] = [
     ("rinse", "", {}),
@@ -118,6 +125,32 @@ STAGES: list[tuple[str, str, dict[str, object]]] = [
         {"at": heat(-18, scale="C"), "place": "freezer", "place_written": "in the freezer"},
     ),
     ("rest", "for 90 min", {"minutes": minutes(90), "length_written": "90 min"}),
+    (
+        "jar",
+        "pints, raw pack, 75 min at 12 psi on the dial gauge in the pressure canner",
+        {**CANNED, "jar_size": "pint", "pack": "raw", "pounds": Fraction(12), "gauge": "dial gauge"},
+    ),
+    (
+        "jar",
+        "75 min in the pressure canner with a weighted gauge at 15 lb, quarts, hot pack",
+        {**CANNED, "jar_size": "quart", "pack": "hot", "pounds": Fraction(15), "gauge": "weighted gauge"},
+    ),
+    (
+        "jar",
+        "75 min at 10.5 pounds of pressure weighted gauge in the pressure canner, 1 1/2-pints",
+        {**CANNED, "jar_size": "1 1/2-pint", "pounds": Fraction(21, 2), "gauge": "weighted gauge"},
+    ),
+    (
+        "jar",
+        "8 oz jars, 10 min in the water bath",
+        {
+            "jar_size": "half-pint",
+            "minutes": minutes(10),
+            "length_written": "10 min",
+            "place": "water bath",
+            "place_written": "in the water bath",
+        },
+    ),
 ]
 
 
@@ -152,6 +185,12 @@ REFUSED = [
     ("soak", "hands", "unreadable-time", 5, "length"),
     ("dry", "rack", "unreadable-stage", 0, "'rack'"),
     ("pack", "somehow", "unknown-place", 0, "'somehow'"),
+    ("pack", "pints", "unknown-place", 0, "'pints'"),
+    ("jar", "pints, quarts", "unreadable-stage", 7, "size of the jar stands twice"),
+    ("jar", "raw pack, hot pack", "unreadable-stage", 10, "pack stands twice"),
+    ("jar", "at 11 lb at 0 lb", "unreadable-stage", 9, "pressure stands twice"),
+    ("jar", "dial gauge, weighted gauge", "unreadable-stage", 12, "gauge stands twice"),
+    ("jar", "litres, 75 min", "unreadable-stage", 0, "raw pack, 75 min at 12 psi on the dial gauge"),
 ]
 
 
