@@ -102,11 +102,14 @@ class Animal:
     """An animal a recipe can name."""
 
     key: str
-    names: tuple[str, ...]
+    names: tuple[str, ...] = ()
+    "Those by which an ingredient line is read; none where the lexicon alone knows it."
     group: str
     "One of GROUPS in tables/words.py: deer family, wild pig, bear, carnivore, waterfowl, fish, domestic ..."
     wild: bool
     "What is taken where the recipe does not say: wild species are wild."
+    water: str = ""
+    "fresh, salt or both for fish and shellfish, else nothing."
     title: str
     "How the index names it: Elk."
     source: str

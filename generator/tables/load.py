@@ -14,10 +14,12 @@ from generator.model.rounding import RoundingRow
 from generator.tables import curing, foods, measures, words
 from generator.tables.acts import Acts, read_acts
 from generator.tables.carry import CarryTables, read_carry
-from generator.tables.csvfile import Shelf, is_range, normal, own_name
+from generator.tables.csvfile import Shelf, is_range, normal
 from generator.tables.garden import PLANT_RULES, GardenTables, read_garden
 from generator.tables.heat import HeatTables, Keeping, read_heat
+from generator.tables.names import Lexicon, read_lexicon
 from generator.tables.nitrite_names import NitriteNames, read_nitrite_names
+from generator.tables.poisons import read_poisons
 
 FOLDER = Path(__file__).parent
 "Where the tables lie: beside their loader."
@@ -27,6 +29,8 @@ FOLDER = Path(__file__).parent
 class Tables:
     """All published values. Look-ups are by exact name, never by a near one; None or nothing is unknown."""
 
+    folder: Path
+    "Where they were read; the lexicon is read from there when it is first asked for."
     units: dict[str, Unit]
     unit_names: measures.UnitNames
     counted_names: dict[str, Unit]
@@ -178,6 +182,11 @@ class Tables:
         product = self.cut_products[measures.longest_first(found)[0]].product if found else curing.NO_PRODUCT
         return None if product == curing.NO_PRODUCT else product
 
+    @property
+    def lexicon(self) -> Lexicon:
+        """Names of animals, plants, fungi and foods. Read once, and only for who asks: a cure asks for none."""
+        return _lexicon_of(self)
+
     def place(self, spelling: str) -> str | None:
         """A place where a stage happens: `the fridge`, `a rack`."""
         found = self.place_names.get(words.without_article(spelling))
@@ -189,9 +198,7 @@ def read_tables(folder: Path) -> Tables:
     sources = Shelf(folder).by("key", "sources.csv", published.Source, certainty=words.CERTAINTIES)
     shelf = Shelf(folder, sources)  # from here on a row that names no known source is refused
     known = measures.read_units(shelf)
-    animals = shelf.by(
-        "names", "animals.csv", published.Animal, functools.partial(own_name, "key"), group=words.GROUPS
-    )
+    animals = words.read_animals(shelf)
     keys = {animal.key for animal in animals.values()}
     cautions = shelf.by("slug", "cautions.csv", published.CautionText, signal=words.SIGNALS)
     salts = curing.read_curing_salts(shelf)
@@ -199,6 +206,7 @@ def read_tables(folder: Path) -> Tables:
     volume = functools.partial(measures.is_volume, known)
     of_cure = {"cut": curing.CUTS, "method": curing.METHODS}
     return Tables(
+        folder=folder,
         units=known,
         unit_names=measures.read_unit_names(shelf, known),
         counted_names=measures.read_counted(shelf),
@@ -214,7 +222,7 @@ def read_tables(folder: Path) -> Tables:
         fish_limits=shelf.by("animal", "fish_nitrite.csv", curing.FishLimit, animal=keys),
         constants=shelf.by("key", "constants.csv", curing.Constant, unit=curing.CONSTANT_UNITS),
         animal_names=animals,
-        animal_spellings=measures.longest_first(animals),
+        animal_spellings=measures.longest_first([name for name, animal in animals.items() if animal.names]),
         stages={key: row.heats for key, row in shelf.by("name", "stages.csv", words.StageName).items()},
         place_names=shelf.by("spellings", "places.csv", measures.Spellings),
         rounding=measures.read_rounding(shelf, known),
@@ -233,6 +241,13 @@ def read_tables(folder: Path) -> Tables:
         keeping=shelf.by("kind", "keeping.csv", Keeping),
         produce=foods.read_produce(shelf),
     )
+
+
+@functools.cache
+def _lexicon_of(tables: Tables) -> Lexicon:
+    plants = {plant.key for plant in tables.garden.plants.values()}
+    shelf = Shelf(tables.folder, tables.sources)
+    return read_lexicon(shelf, read_poisons(shelf, plants), tables.nitrite_names.pure_or_mixed)
 
 
 @functools.cache

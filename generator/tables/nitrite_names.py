@@ -19,6 +19,7 @@ KINDS = (
     *("nitrite", "nitrate", "unknown nitrate", "mixed", "unknown", "not food"),
     *("vegetable", "ask", "ask alone", "plain"),
 )
+SURE = ("nitrite", "nitrate", "unknown nitrate", "mixed")
 STOP = "|"
 "Stands for a comma, a bracket or a dot between two words."
 ALONE: tuple[list[str], ...] = ([], [STOP], ["for"], ["mix"], ["mixture"])
@@ -70,6 +71,15 @@ class NitriteNames:
                 rows.append((self.rows[_key(one)], next_word))
             before, end = f"{before} {NAMED}", one.end()
         return tuple(row for row, next_word in rows if row.kind != "ask alone" or next_word in ALONE)
+
+    @property
+    def pure_or_mixed(self) -> tuple[str, ...]:
+        """Names in letters alone, of what surely is or holds nitrite or nitrate; no mark of a maker."""
+        return tuple(
+            name
+            for name, row in self.rows.items()
+            if row.kind in SURE and not row.is_mark and name.replace(" ", "").isalpha()
+        )
 
     def has_more_than_name(self, name: str) -> bool:
         """True where a line's name speaks of something besides, so that its amount is not of the salt alone."""

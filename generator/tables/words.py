@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
-from generator.model.published import NamedBox
-from generator.tables.csvfile import Shelf, Sourced, Wrong, normal
+from generator.model.published import Animal, NamedBox
+from generator.tables.csvfile import Shelf, Sourced, Wrong, never, normal
 
 CERTAINTIES = ("seen", "second-hand", "from memory", "common practice", "house choice")
 GROUPS = (
     *("deer family", "wild pig", "bear", "small game", "other game", "carnivore", "waterfowl", "upland bird"),
-    *("fish", "shellfish", "domestic", "poultry"),
+    *("fish", "shellfish", "reptile", "domestic", "poultry"),
 )
+WATERS = ("fresh", "salt", "both")
+"Where a fish or shellfish lives: parasites and histamine ask."
 SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 "Signal words of ANSI Z535."
 
@@ -27,6 +29,26 @@ class StageName(Sourced):
     name: str
     heats: bool
     "Can bring the middle of a piece to a temperature."
+
+
+def read_animals(shelf: Shelf) -> dict[str, Animal]:
+    """Animals by each of their names; one whose names stand in names.csv alone, by its key."""
+    found: dict[str, Animal] = {}
+
+    def note(row: Animal) -> None:
+        if row.names and row.key not in row.names:
+            raise Wrong(f"{row.key} is not among its own names")
+        for name in row.names or (row.key,):
+            if name in found:
+                raise Wrong(f"{name} stands twice")
+            found[name] = row
+
+    dry = never(
+        "a fish or shellfish has its water, and nothing else has one",
+        lambda row: bool(row.water) != (row.group in ("fish", "shellfish")),
+    )
+    shelf.rows("animals.csv", Animal, dry, note, group=GROUPS, water=WATERS)
+    return found
 
 
 def without_article(words: str) -> str:

@@ -91,7 +91,7 @@ SPOILT = [
     ("curing_salts.csv", "no. 2;no.2", "no. 1;no.2", "not among its own names"),
     ("limits.csv", "belly,brine,120", "bacon,brine,120", "unknown cut 'bacon'"),
     ("limits.csv", "whole,dry,200", "whole,brine,200", "stands twice"),
-    ("fish_nitrite.csv", "salmon,200", "sturgeon,200", "unknown animal 'sturgeon'"),
+    ("fish_nitrite.csv", "salmon,200", "mermaid,200", "unknown animal 'mermaid'"),
     ("constants.csv", "165,degF", "165,degR", "unknown unit 'degR'"),
     ("constants.csv", "preservative_minimum_ppm", "policy_minimum_ppm", "policy_minimum_ppm stands twice"),
     ("animals.csv", "elk;wapiti", "elk;moose", "moose stands twice"),
