@@ -33,6 +33,8 @@ NUMBERS = (
 )
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*|[,;:()—.!?]|(?<=\s)–(?=\s)")
 _PART = re.compile(r"\(([^()]*)\)(\??)|\[([a-z ]+)\](\??)|(…)|([^\s()\[\]?…]+)(\??)")
+_NO = "(?:not|never|cannot|instead|rather|(?:do|does|is|are|wo|ca|should|must)n't) "
+"Words that no gap reaches over: what stands behind them is turned down."
 _SINGULAR_S = ("ss", "us", "is")
 
 
@@ -87,7 +89,7 @@ class _Part:
     @property
     def pattern(self) -> str:
         if not self.ways:
-            return rf"(?:[^| ]+ ){{0,{MOST}}}?"
+            return rf"(?:(?!{_NO})[^| ]+ ){{0,{MOST}}}?"
         ways = "|".join(" (?:, )?".join(map(_word_pattern, way)) for way in self.ways)
         return f"(?:(?:{ways}) (?:, )?)" + ("?" if self.may_lack else "")
 

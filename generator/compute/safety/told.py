@@ -5,7 +5,7 @@ Each rule shows the acts of its own slugs, so that one hazard is one box, with t
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 
 from generator.compute.safety.case import Case
@@ -25,15 +25,21 @@ MEASURED = frozenset(
     {"inside", "internal", "thermometer", "reaches", "registers", "centre", "center", "reads"}
 )
 "Words beside a temperature of the middle. Source: words of the trade."
+JARS = frozenset({"jar", "jars", "canner", "canned", "canning", "pints", "quarts", "lids"})
+"Words of canning. Source: words of the trade."
 LONGEST = 160
 "Characters of a sentence that a reason quotes whole. Source: house choice."
 
 
 def tell(case: Case) -> None:
-    """Every act of the rule's slugs: its box, or the refusal of one whose words are certain."""
-    for act in case.facts.words.acts:
-        if act.row.slug in case.slugs and counts(case, act):
-            _say(case, act)
+    """Every act of the rule's slugs: its box, or one refusal by those whose words are certain."""
+    for slug in case.slugs:
+        acts = [act for act in case.facts.words.acts if act.row.slug == slug and counts(case, act)]
+        certain = [act for act in acts if act.row.certain and not act.told.is_quoted]
+        for act in acts:
+            case.told(slug, _because(act), act.told.cause(act.start))
+        if certain:
+            _refuse(case, slug, certain)
 
 
 def counts(case: Case, act: Act) -> bool:
@@ -134,6 +140,12 @@ def _has_jar_stage(case: Case, act: Act) -> bool:
     return any(stage.name == "jar" for stage in case.stages)
 
 
+def _has_jars(case: Case, act: Act) -> bool:
+    """A stage `jar`, or a jar anywhere in its words."""
+    jars = JARS & frozenset().union(*(one.heard.words for one in case.facts.words.told))
+    return _has_jar_stage(case, act) or bool(jars)
+
+
 def _is_kept_cold(case: Case, act: Act) -> bool:
     """Every place where it is kept is cold."""
     return bool(case.recipe.keep) and all(keep.place in COLD for keep in case.recipe.keep)
@@ -176,6 +188,7 @@ KNOWN: Mapping[str, Callable[[Case, Act], bool]] = {
     "cold thaw": _thaws_cold,
     "chilled stage": _is_chilled,
     "jar stage": _has_jar_stage,
+    "jars": _has_jars,
     "kept cold": _is_kept_cold,
     "frozen long": _is_frozen_long,
     "wild": _is_wild,
@@ -196,18 +209,14 @@ SAYS = {
 QUOTED = "a quoted passage says “{}”"
 
 
-def _say(case: Case, act: Act) -> None:
-    cause, because = act.told.cause(act.start), _because(act)
-    if not act.row.certain or act.told.is_quoted:
-        case.told(act.row.slug, because, cause)
-        return
-    words = case.tables.cautions[act.row.slug]
+def _refuse(case: Case, slug: str, certain: Sequence[Act]) -> None:
+    told = case.tables.cautions[slug].text.partition(". ")[0].rstrip(".")
     case.refuse(
-        act.row.slug,
-        cause,
-        message=f"The words “{act.words}” tell the cook to do what is never safe.",
-        hint=f"{words.text.partition('. ')[0].rstrip('.')}, and take these words out.",
-        because=because,
+        slug,
+        *(act.told.cause(act.start) for act in certain),
+        message=f"The words “{certain[0].words}” tell the cook to do what is never safe.",
+        hint=f"{told}, and take these words out.",
+        because=_because(certain[0]),
     )
 
 

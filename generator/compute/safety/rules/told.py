@@ -9,7 +9,13 @@ def by_words(case: Case) -> None:
     """Nothing to add: each rule is shown the acts of its own slugs where it has looked."""
 
 
-SLUGS: tuple[str, ...] = ("hold-warm",)
+SLUGS: tuple[str, ...] = (
+    "not-canning",
+    "canning-thick",
+    "doubtful-jar",
+    "hold-warm",
+    "jar-unprocessed",
+)
 "Among equals a box stands where its slug stands here."
 
 RULES = (Rule(slugs=SLUGS, look=by_words),)
