@@ -5,23 +5,24 @@ Behind the words of a rule stands why it is met here, what is not told, and what
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from generator.model.results import Caution, ComputedRecipe
+from generator.model.results import Cause, Caution, ComputedRecipe
 
 BOOK_FACTS = frozenset({"altitude", "deer disease area", "poison help", "shot"})
 "Keys that stand in book.yaml, where they are told once for all recipes; every other key is the recipe's."
 
 BOOK_FILE = "book.yaml"
+MERGED = "NOTICE"
+"No harm to people is meant by it (ANSI Z535), so that one box of them hides none of the others."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BoxView:
-    """One caution box."""
+class RuleView:
+    """What one rule says in a box."""
 
-    id: str
     caution: Caution
     reason: str
     missing: tuple[tuple[str, str], ...]
@@ -30,25 +31,41 @@ class BoxView:
     "Empty where the author need not have given a reason to go against the rule."
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoxView:
+    """One caution box: one signal word over one rule, or over all the NOTICEs of a recipe."""
+
+    id: str
+    signal: str
+    rules: tuple[RuleView, ...]
+
+
+def boxes_of(recipe: ComputedRecipe) -> list[tuple[Caution, ...]]:
+    """The cautions of each box, in order. What warns of harm stands alone; the NOTICEs of a recipe are one box."""
+    alone: list[tuple[Caution, ...]] = [(one,) for one in recipe.cautions if one.signal != MERGED]
+    notices = tuple(one for one in recipe.cautions if one.signal == MERGED)
+    return [*alone, notices] if notices else alone
+
+
 def box_views(recipe: ComputedRecipe, stage: int | None) -> tuple[BoxView, ...]:
     """The boxes before the method (None), or those beside one stage."""
     return tuple(
-        BoxView(
-            id=f"box-{number}",
-            caution=caution,
-            reason=_reason(caution),
-            missing=_missing(caution),
-            accepted=_accepted(caution),
-        )
-        for number, caution in enumerate(recipe.cautions, start=1)
-        if _stage_of(caution, recipe) == stage
+        BoxView(id=f"box-{number}", signal=box[0].signal, rules=tuple(map(_rule, box)))
+        for number, box in enumerate(boxes_of(recipe), start=1)
+        if _stage_of(box, recipe) == stage
     )
 
 
-def _stage_of(caution: Caution, recipe: ComputedRecipe) -> int | None:
-    """A box whose stage does not exist stands before the method rather than nowhere."""
-    stage = caution.stage
-    return stage if stage is not None and 0 <= stage < len(recipe.recipe.stages) else None
+def _rule(caution: Caution) -> RuleView:
+    return RuleView(
+        caution=caution, reason=_reason(caution), missing=_missing(caution), accepted=_accepted(caution)
+    )
+
+
+def _stage_of(box: Sequence[Caution], recipe: ComputedRecipe) -> int | None:
+    """Where the earliest is needed. A box whose stage does not exist stands before the method rather than nowhere."""
+    stages = [one.stage for one in box if one.stage is not None and one.stage < len(recipe.recipe.stages)]
+    return min(stages) if len(stages) == len(box) else None
 
 
 def _reason(caution: Caution) -> str:
@@ -81,8 +98,9 @@ def box_sentences(recipe: ComputedRecipe, stage: int | None) -> tuple[str, ...]:
     """The boxes of one place as plain sentences, for machine readers."""
     return tuple(
         f"{one.signal}: {_stop(one.title)} {_stop(one.text)} {words_behind(one)}".rstrip()
-        for one in recipe.cautions
-        if _stage_of(one, recipe) == stage
+        for box in boxes_of(recipe)
+        if _stage_of(box, recipe) == stage
+        for one in box
     )
 
 
@@ -91,11 +109,14 @@ def _stop(sentence: str) -> str:
 
 
 def caution_lines(recipes: Iterable[ComputedRecipe]) -> Iterator[str]:
-    """One line for each box that a book would print: file, signal, rule, title, and why it stands there."""
+    """Each box that a book would print: file, signal, rule, title, and why; then a line for what made it, with its place."""
     for computed in recipes:
         for one in computed.cautions:
             title = one.title.rstrip(".")
             yield f"{computed.recipe.file}: {one.signal} [{one.slug}] {title}. {words_behind(one)}".rstrip()
+            for cause in one.causes:
+                at = cause.position
+                yield f"  {at.file}:{at.line}:{at.column}: {cause.kind}: {cause.words}"
 
 
 def caution_data(caution: Caution) -> dict[str, Any]:
@@ -109,6 +130,18 @@ def caution_data(caution: Caution) -> dict[str, Any]:
         "sources": list(caution.sources),
         "missing": list(caution.missing),
         "accepted": caution.accepted or None,
+        "causes": [_cause_data(cause) for cause in caution.causes],
+    }
+
+
+def _cause_data(cause: Cause) -> dict[str, Any]:
+    at = cause.position
+    return {
+        "kind": cause.kind,
+        "words": cause.words,
+        "file": at.file,
+        "line": at.line,
+        "column": at.column,
     }
 
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from generator.model.results import Caution, ComputedBook, ComputedLine, ComputedRecipe, CureResult
 from generator.model.shown import Shower, show_decimal, show_number
 from generator.render.amounts import amount_behind
 from generator.render.brines import brine_words, ice_words, vessel_words
-from generator.render.cautions import words_behind
+from generator.render.cautions import boxes_of, words_behind
 from generator.render.figures import METHOD, SCALE, SHARES, Words, figure_words, figures_of
 from generator.render.reach import nitrite_sentence, salt_sentence
 from generator.render.yields import made_words
@@ -82,7 +82,7 @@ def sheet_text(computed: ComputedRecipe, book: ComputedBook, units: str, shower:
     """One recipe, scaled, for a printer: boxes first, then weights, ingredients, course."""
     recipe = computed.recipe
     parts = [_title(computed, units)]
-    parts += [_box(caution) for caution in computed.cautions]
+    parts += [_box(box) for box in boxes_of(computed)]
     if computed.cure is not None:
         parts.append("\n".join(_cure_lines(computed.cure, shower)))
     if computed.lines or computed.meat_line:
@@ -121,10 +121,15 @@ def _title(computed: ComputedRecipe, units: str) -> str:
     return ", ".join(words)
 
 
-def _box(caution: Caution) -> str:
+def _box(box: Sequence[Caution]) -> str:
+    return f"[{box[0].signal}] " + "\n  ".join(map(_rule, box))
+
+
+def _rule(caution: Caution) -> str:
     text = f"{caution.text} {words_behind(caution)}".rstrip()
-    body = textwrap.fill(text, WIDTH - 4, initial_indent="    ", subsequent_indent="    ")
-    return f"[{caution.signal}] {caution.title}\n{body}"
+    return (
+        f"{caution.title}\n{textwrap.fill(text, WIDTH - 4, initial_indent='    ', subsequent_indent='    ')}"
+    )
 
 
 def _cure_lines(cure: CureResult, shower: Shower) -> list[str]:
