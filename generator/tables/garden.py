@@ -1,4 +1,4 @@
-"""plants, blanching, jars, canning, canner_pressure, food_words and allergens (.csv) in; what wood and jar ask for out."""
+"""plants, blanching, jars, canning, boiling_water, canner_pressure, food_words, allergens (.csv) in; what they ask, out."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ PLANT_RULES = (
     *("oxalate", "nitrate", "rhubarb-stalk", "rhubarb-leaf", "morel", "wild-mushrooms"),
 )
 WAYS = ("water", "steam", "cook")
+PACKS = ("hot", "raw")
 CANNERS = ("dial gauge", "weighted gauge")
 PUBLISHED = tuple(word for word in CERTAINTIES if word != "house choice")
 "Minutes in boiling water and in a canner are tested by others; this book chooses none."
@@ -72,13 +73,39 @@ class CanningTime(Cited):
 
     food: str
     title: str
-    kinds: tuple[str, ...]
+    kinds: tuple[str, ...] = ()
     "Groups of animals, or words of what is in the jar."
+    names: tuple[str, ...] = ()
+    "Of a plant, or of a dish."
+    packs: tuple[str, ...]
+    "hot, raw, or both."
     pint_min: Fraction | None
     quart_min: Fraction | None
     "None: not tested."
     certainty: str
     note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoilingTime(Cited):
+    """Tested minutes in boiling water for a jar of acid food, by the height of the kitchen."""
+
+    food: str
+    title: str
+    names: tuple[str, ...] = ()
+    packs: tuple[str, ...]
+    size: str
+    to_1000_ft: Fraction
+    to_3000_ft: Fraction
+    to_6000_ft: Fraction
+    above_6000_ft: Fraction
+    certainty: str
+    note: str = ""
+
+    def minutes(self, feet: Fraction) -> Fraction:
+        """At a height [ft]."""
+        bands = ((1000, self.to_1000_ft), (3000, self.to_3000_ft), (6000, self.to_6000_ft))
+        return next((minutes for top, minutes in bands if feet <= top), self.above_6000_ft)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,6 +177,11 @@ class GardenTables:
     jars: Mapping[str, JarSize]
     "By each spelling, the longest first."
     canning: Mapping[str, CanningTime]
+    canned_by_name: Mapping[str, CanningTime]
+    "Plants and dishes that have a time, by name."
+    canned_plants: Names
+    "Those, and every other plant that is low in acid."
+    boiling: tuple[BoilingTime, ...]
     pressures: tuple[CannerPressure, ...]
     words: Mapping[str, Names]
     "Words of foods by what they say: stock, cured, thickener ..."
@@ -196,6 +228,9 @@ def read_garden(shelf: Shelf) -> GardenTables:
     by_height = ("canner", "to_ft")
     jars: dict[str, JarSize] = shelf.by("spellings", "jars.csv", JarSize)
     pressures = shelf.by(by_height, "canner_pressure.csv", CannerPressure, sinks, canner=CANNERS)
+    lists = {"kinds": in_jars, "packs": PACKS, "certainty": PUBLISHED}
+    canning: dict[str, CanningTime] = shelf.by("food", "canning.csv", CanningTime, **lists)
+    by_name = {name: row for row in canning.values() for name in row.names}
     return GardenTables(
         plants=plants,
         plant_names=Names.of(plants),
@@ -203,7 +238,10 @@ def read_garden(shelf: Shelf) -> GardenTables:
         blanching=blanching,
         blanching_names=Names.of([name for row in blanching for name in row.names]),
         jars=dict(sorted(jars.items(), key=lambda pair: -len(pair[0]))),
-        canning=shelf.by("food", "canning.csv", CanningTime, kinds=in_jars, certainty=PUBLISHED),
+        canning=canning,
+        canned_by_name=by_name,
+        canned_plants=Names.of([*dict.fromkeys((*by_name, *words["low acid"], *words["greens"]))]),
+        boiling=_read_boiling(shelf),
         pressures=tuple(pressures.values()),
         words={kind: Names.of(names) for kind, names in words.items()},
         allergens=allergens,
@@ -217,6 +255,15 @@ def _read_blanching(shelf: Shelf) -> tuple[Blanching, ...]:
     )
     key, lists = ("vegetable", "size"), {"way": WAYS, "certainty": PUBLISHED}
     return tuple(shelf.by(key, "blanching.csv", Blanching, half, is_range, **lists).values())
+
+
+def _read_boiling(shelf: Shelf) -> tuple[BoilingTime, ...]:
+    falls = never(
+        "the minutes fall with the height",
+        lambda row: not row.to_1000_ft <= row.to_3000_ft <= row.to_6000_ft <= row.above_6000_ft,
+    )
+    lists = {"packs": PACKS, "size": ("pint", "quart"), "certainty": PUBLISHED}
+    return tuple(shelf.by(("food", "size"), "boiling_water.csv", BoilingTime, falls, **lists).values())
 
 
 def _read_allergens(shelf: Shelf) -> dict[str, tuple[str, ...]]:

@@ -22,6 +22,9 @@ COLD_JAR = ("fridge", "freezer")
 "Where a jar is put by, not sealed by heat. Source: words of the trade."
 WARM_DRYING_F = Fraction(100)
 "[degF] Source: house choice; from here on drying is a stage of heat, below it the meat stays raw."
+CANNERS = ("pressure canner", "water bath")
+MOVES = frozenset({"jar", "boil", "cook", "simmer"})
+"Stages that in a water bath heat filled jars; what bakes or rests in one is a custard. Source: words of the trade."
 WET_STAGES = frozenset({"boil", "simmer", "braise"})
 "Heat by water, which is hot all round the meat and never hotter than it boils. Source: words of the trade."
 CANNER, CANNER_F = "pressure canner", Fraction(240)
@@ -60,7 +63,7 @@ def reached(recipe: Recipe, minimum_f: Fraction, tables: Tables) -> Reached:
     canned = _canned(recipe)
     if canned is not None:
         return canned
-    stages = [(index, stage) for index, stage in enumerate(recipe.stages) if is_hot(stage, tables)]
+    stages = [(index, stage) for index, stage in enumerate(recipe.stages) if is_hot(stage, recipe, tables)]
     if not stages:
         return Reached(heat=Heat.RAW)
     judged = _last_told(stages)
@@ -87,21 +90,28 @@ def _canned(recipe: Recipe) -> Reached | None:
     return None
 
 
-def is_hot(stage: Stage, tables: Tables) -> bool:
+def is_hot(stage: Stage, recipe: Recipe, tables: Tables) -> bool:
     """True for a stage that can bring the middle to a temperature, by its name or by what it says."""
     if stage.name in COLD_STAGES:
         return False
     if stage.name == "jar":
-        return is_hot_jar(stage)
+        return is_hot_jar(stage, recipe)
     if tables.stages.get(stage.name, False) or stage.inside is not None:
         return True
     air = _air_f(stage)
     return stage.name == "dry" and air is not None and air >= WARM_DRYING_F
 
 
-def is_hot_jar(stage: Stage) -> bool:
-    """`jar` anywhere but in the cold: a jar that does not say where may be a canned one."""
-    return stage.name == "jar" and stage.place not in COLD_JAR
+def is_hot_jar(stage: Stage, recipe: Recipe) -> bool:
+    """`jar` anywhere but in the cold: a jar that does not say where may be a canned one.
+
+    One without a canner that is kept in the cold alone is only packed.
+    """
+    if stage.name != "jar" or stage.place in COLD_JAR:
+        return False
+    heated = stage.place in CANNERS or stage.pounds is not None
+    places = {keep.place for keep in recipe.keep}
+    return heated or not places or not places <= set(COLD_JAR)
 
 
 def _air_f(stage: Stage) -> Fraction | None:

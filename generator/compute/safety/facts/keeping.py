@@ -5,11 +5,10 @@ from __future__ import annotations
 import re
 
 from generator.compute.safety.facts.gather import FISH, Facts, MeatFact
-from generator.compute.safety.facts.heat import WET_STAGES, is_hot_jar
-from generator.compute.safety.facts.jar import CANNERS
+from generator.compute.safety.facts.heat import CANNERS, MOVES, WET_STAGES, is_hot_jar
 from generator.compute.safety.facts.meats import BIRDS, is_ground, is_smoked
 from generator.compute.safety.facts.pieces import has_meat
-from generator.model.recipe import Keep, Recipe
+from generator.model.recipe import Keep, Recipe, Stage
 from generator.tables import Tables
 from generator.tables.heat import Keeping
 
@@ -42,7 +41,11 @@ def keeping_of(facts: Facts, tables: Tables) -> Keeping | None:
 
 def is_canned(recipe: Recipe) -> bool:
     """Sealed jars have rules of their own; a jar in the fridge keeps no longer than any other vessel there."""
-    return any(is_hot_jar(stage) or stage.place in CANNERS for stage in recipe.stages)
+    return any(_cans(stage, recipe) for stage in recipe.stages)
+
+
+def _cans(stage: Stage, recipe: Recipe) -> bool:
+    return is_hot_jar(stage, recipe) or (stage.place in CANNERS and stage.name in MOVES)
 
 
 def is_called_jerky(facts: Facts, tables: Tables) -> bool:
@@ -77,8 +80,8 @@ def cooled_from(facts: Facts, tables: Tables) -> int | None:
     """Index of the last stage of heat of a dish with meat that is kept or cooled; None where nothing is cooled."""
     recipe = facts.recipe
     hot = [index for index, stage in enumerate(recipe.stages) if tables.stages.get(stage.name, False)]
-    if not hot or not has_meat(facts):
-        return None
+    if not hot or not has_meat(facts) or any(_cans(stage, recipe) for stage in recipe.stages[hot[-1] :]):
+        return None  # a sealed jar cools by itself, and must
     later = any(stage.name in COOLING for stage in recipe.stages[hot[-1] + 1 :])
     return hot[-1] if later or kept(recipe, "fridge") or kept(recipe, "freezer") else None
 

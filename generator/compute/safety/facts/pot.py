@@ -32,7 +32,7 @@ HALF_LENGTH = 1.0
 
 def pot_minutes(recipe: Recipe, tables: Tables) -> Span | None:
     """Minutes of all hot stages of a course with a pot; None where there is no pot, or one has no length."""
-    hot = [stage for stage in recipe.stages if is_hot(stage, tables) and stage.name != "dry"]
+    hot = [stage for stage in recipe.stages if is_hot(stage, recipe, tables) and stage.name != "dry"]
     lengths = [stage.minutes for stage in hot if stage.minutes is not None]
     if not any(stage.name in WET_STAGES for stage in hot) or len(lengths) < len(hot):
         return None

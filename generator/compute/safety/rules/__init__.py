@@ -2,6 +2,7 @@
 
 from generator.compute.safety.case import Rule
 from generator.compute.safety.rules import (
+    acid_jar,
     blanching,
     canning,
     cool,
@@ -35,7 +36,7 @@ HAZARDS = (
     *(ready, game, farmed, named, deer, field),
     *(nitrite, curing, cure_time, nitrite_food),
     *(plants, foraged),
-    *(dried, canning, blanching, pickle, ferment, oil),
+    *(dried, canning, acid_jar, blanching, pickle, ferment, oil),
     *(thaw, slow_heat, smoke, warm, cool, simmer, keep),
     *(salt, told),
 )

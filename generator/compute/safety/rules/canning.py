@@ -5,18 +5,21 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.compute.safety.case import Case, Rule
+from generator.compute.safety.facts.acid import Sour
 from generator.compute.safety.facts.altitude import feet, height_shown
 from generator.compute.safety.facts.jar import Jar, jar_of
+from generator.compute.safety.facts.jar_food import Tested
 from generator.compute.safety.facts.pieces import Inside
 from generator.compute.safety.words import sentence_start
 from generator.model.shown import show_decimal
 from generator.tables import Tables
-from generator.tables.garden import CanningTime
+from generator.tables.garden import CannerPressure
 
 CURED, LOW_ACID, NO_TIME = "canning-cured", "canning", "canning-untested"
 
-HIGHEST_FT = Fraction(8000)
-"Source: USDA AIB 539, table of pressures: above 8,000 ft it gives none."
+LARGEST_PINTS = Fraction(2)
+"Source: USDA AIB 539, low-acid food: no time for jars larger than a quart."
+WAY = "jar: pints, hot pack, 75 min at 11 lb on the dial gauge in the pressure canner"
 
 
 def sealed_jar(case: Case) -> None:
@@ -24,10 +27,14 @@ def sealed_jar(case: Case) -> None:
     jar = jar_of(case.facts, case.tables)
     if jar is None:
         return
-    if jar.cured is not None and jar.food != "smoked fish":
+    if jar.cured is not None and not _is_smoked_fish(jar):
         _refuse_cured(case, jar, jar.cured)
     elif jar.low_acid is not None:
         _judge(case, jar, jar.low_acid)
+
+
+def _is_smoked_fish(jar: Jar) -> bool:
+    return jar.time is not None and jar.time.title == "smoked fish"
 
 
 def _refuse_cured(case: Case, jar: Jar, cured: Inside) -> None:
@@ -45,38 +52,71 @@ def _refuse_cured(case: Case, jar: Jar, cured: Inside) -> None:
 
 def _judge(case: Case, jar: Jar, low: Inside) -> None:
     """Low-acid food in a sealed jar: only in a pressure canner, for a tested time, at the pressure of the height."""
-    time = case.tables.garden.canning.get(jar.food)
-    if jar.thickener is not None:
-        thick = Inside(because=low.because, written=jar.thickener)
-        message = f"'{jar.thickener.name}' thickens what is canned, and the heat does not get through."
-        _refuse(case, jar, thick, message, "Leave it out of the jar, and add it when the jar is opened.")
-    elif jar.method == "water bath":
-        _refuse(
-            case,
-            jar,
-            low,
-            f"{sentence_start(low.because)}, which is low in acid, and a water bath does not get hot enough.",
-            "Use a pressure canner (jar: 75 min in the pressure canner); vegetables in vinegar have a stage `pickle`.",
-        )
-    elif time is None:
+    if jar.thick is not None:
+        thick = Inside(because=low.because, written=jar.thick.written)
+        message = f"{sentence_start(jar.thick.because)}, and the heat does not get through."
+        _refuse(case, jar, thick, message, "Leave it out of the jar, and thicken when the jar is opened.")
+    elif jar.sour is Sour.UNTOLD and jar.method != "pressure canner" and not case.facts.meats:
+        because = f"{low.because}, and whether the acid is enough for it is not told; no tested measures are known here"
+        case.cannot_tell(LOW_ACID, because, ("ingredients",), low.written, stage=jar.index)
+    elif jar.method == "water bath" or jar.is_only_packed:
+        _refuse_unheated(case, jar, low)
+    elif jar.time is None:
         because = f"{low.because}, and this book knows no tested time for it"
         # Before the method, not beside the jar: it is read before anything is bought.
         case.cannot_tell(NO_TIME, because, (), jar.stage, low.written)
     else:
-        _judge_time(case, jar, low, time)
+        _judge_time(case, jar, low, jar.time)
 
 
-def _judge_time(case: Case, jar: Jar, low: Inside, time: CanningTime) -> None:
-    """The minutes of the course held against the tested ones, then the pressure at the height."""
-    shortest = time.quart_min if jar.size == "quart" else time.pint_min
-    given = jar.stage.minutes.low if jar.stage.minutes is not None else None
-    if shortest is None and jar.size == "quart":
-        _refuse(case, jar, low, f"No time was tested in quarts: {_tested(time)}.", "Use pints.")
-    elif given is not None and shortest is not None and given < shortest:
-        message = f"{show_decimal(given, places=0)} min is too short: {_tested(time)}."
-        _refuse(case, jar, low, message, "Give it the tested time.")
+def _refuse_unheated(case: Case, jar: Jar, low: Inside) -> None:
+    why = "a water bath does not get hot enough"
+    if jar.is_only_packed:
+        why = "nothing heats the filled jars, which stand on a shelf"
+    hint = f"Use a pressure canner ({WAY}); a pickle needs tested measures of vinegar of 5 %."
+    _refuse(case, jar, low, f"{sentence_start(low.because)}, which is low in acid, and {why}.", hint)
+
+
+def _judge_time(case: Case, jar: Jar, low: Inside, time: Tested) -> None:
+    """Size, pack and minutes of the course held against the tested ones, then the pressure at the height."""
+    contradiction = _against_table(jar, time) or _too_little_pressure(case, jar)
+    if contradiction:
+        _refuse(case, jar, low, *contradiction)
     else:
         _box(case, jar, low, time)
+
+
+def _against_table(jar: Jar, time: Tested) -> tuple[str, str] | None:
+    """What the course does otherwise than the table, and what to do."""
+    given = jar.stage.minutes.low if jar.stage.minutes is not None else None
+    shortest = time.minutes(jar.pints) if jar.pints is not None else time.pint_min
+    if jar.pints is not None and jar.pints > LARGEST_PINTS:
+        return f"No time was tested in jars larger than quarts: {_tested(time)}.", "Use quarts or pints."
+    if jar.pints is not None and shortest is None:
+        return f"No time was tested in quarts: {_tested(time)}.", "Use pints."
+    if jar.stage.pack and jar.stage.pack not in time.packs:
+        packs = " or ".join(f"{pack} pack" for pack in time.packs)
+        return (
+            f"It was tested in {packs} only, not {jar.stage.pack} pack.",
+            f"Write {packs}, and fill the jars so.",
+        )
+    if given is not None and shortest is not None and given < shortest:
+        return (
+            f"{show_decimal(given, places=0)} min is too short: {_tested(time)}.",
+            "Give it the tested time.",
+        )
+    return None
+
+
+def _too_little_pressure(case: Case, jar: Jar) -> tuple[str, str] | None:
+    """Below what the height asks for; where gauge or height is not told, below what any of them asks for."""
+    given, altitude = jar.stage.pounds, case.facts.config.altitude_m
+    rows = [row for row in pressures(altitude, case.tables) if jar.stage.gauge in ("", row.canner)]
+    if given is None or not rows or given >= min(row.pounds for row in rows):
+        return None
+    at = f" at {height_shown(altitude)}" if altitude is not None else ""
+    needed = " or ".join(dict.fromkeys(f"{row.pounds} lb on a {row.canner}" for row in rows))
+    return f"{show_decimal(given, places=1)} lb is too little{at}.", f"Write {needed}."
 
 
 def _refuse(case: Case, jar: Jar, inside: Inside, message: str, hint: str) -> None:
@@ -91,9 +131,9 @@ def _refuse(case: Case, jar: Jar, inside: Inside, message: str, hint: str) -> No
     )
 
 
-def _box(case: Case, jar: Jar, low: Inside, time: CanningTime) -> None:
+def _box(case: Case, jar: Jar, low: Inside, time: Tested) -> None:
     """Above the heights of the table no pressure is published, and the box says so."""
-    told, altitude, missing = _tested(time), case.facts.config.altitude_m, _missing(case, jar, time)
+    told, altitude, untold = _tested(time), case.facts.config.altitude_m, _untold(jar)
     pressure = pressure_told(altitude, case.tables) if altitude is not None else None
     if altitude is None:
         told += "; the pressure goes by the altitude"
@@ -101,29 +141,42 @@ def _box(case: Case, jar: Jar, low: Inside, time: CanningTime) -> None:
         told += f"; at {height_shown(altitude)} none is published: ask the extension office"
     else:
         told += f", at {pressure}"
+    told += f"; not told: {', '.join(untold)}" if untold else ""
+    told += f"; {time.untold}" if time.untold else ""
+    missing = [
+        *(["course"] if untold else []),
+        *(["ingredients"] if time.untold else []),
+        *(["altitude in book.yaml"] if altitude is None else []),
+    ]
     # Where nothing is missing, this is the plain box.
     case.cannot_tell(LOW_ACID, told, missing, low.written, stage=jar.index)
 
 
-def _missing(case: Case, jar: Jar, time: CanningTime) -> list[str]:
-    """What must be told before it is known that the time is long enough, and at what pressure."""
-    by_size = {"pint": time.pint_min, "quart": time.quart_min}
-    asked = by_size.get(jar.size, time.quart_min or time.pint_min)
-    given = jar.stage.minutes.low if jar.stage.minutes is not None else None
-    unsized = given is not None and asked is not None and given < asked
-    return [
-        *(["course"] if given is None or not jar.method else []),
-        *(["makes"] if unsized else []),
-        *(["altitude in book.yaml"] if case.facts.config.altitude_m is None else []),
-    ]
+def _untold(jar: Jar) -> list[str]:
+    """What the stage must say before it is known that time and pressure are enough."""
+    stage = jar.stage
+    said = {
+        "the canner": jar.method,
+        "the size of the jar": jar.pints,
+        "raw or hot pack": stage.pack,
+        "the minutes": stage.minutes,
+        "the pounds": stage.pounds,
+        "dial or weighted gauge": stage.gauge,
+    }
+    return [what for what, one in said.items() if not one]
+
+
+def pressures(altitude_m: Fraction | None, tables: Tables) -> list[CannerPressure]:
+    """The rows of both kinds of canner at a height; the lowest where none is told, nothing above 8,000 ft."""
+    height = max(feet(altitude_m), Fraction(0)) if altitude_m is not None else Fraction(0)
+    return [row for row in tables.garden.pressures if _is_in(height, row.above_ft, row.to_ft)]
 
 
 def pressure_told(altitude_m: Fraction, tables: Tables) -> str | None:
     """Pounds on both kinds of canner at a height; None above 8,000 ft."""
-    height = max(feet(altitude_m), Fraction(0))
-    if height > HIGHEST_FT:
+    rows = pressures(altitude_m, tables)
+    if not rows:
         return None
-    rows = [row for row in tables.garden.pressures if _is_in(height, row.above_ft, row.to_ft)]
     pounds = " or ".join(f"{row.pounds} lb on a {row.canner}" for row in rows)
     return f"{pounds} at {height_shown(altitude_m)}"
 
@@ -132,9 +185,9 @@ def _is_in(height: Fraction, above: Fraction, to: Fraction) -> bool:
     return (above < height or above == height == 0) and height <= to
 
 
-def _tested(time: CanningTime) -> str:
+def _tested(time: Tested) -> str:
     quarts = f", {time.quart_min} min in quarts" if time.quart_min is not None else ", no quarts"
-    soft = " by common advice" if time.certainty == "from memory" else ""
+    soft = " by common advice" if time.is_from_memory else ""
     return f"{time.title}: {time.pint_min} min in pints{quarts}{soft}"
 
 

@@ -111,7 +111,7 @@ def uncooked_ferment(case: Case) -> None:
     meats = [meat for meat in case.facts.meats if meat.animal.group not in FISH]
     if index is None or not meats or case.recipe.eat_after_cooking or _is_jerky(case):
         return
-    if any(is_hot(stage, case.tables) for stage in case.stages[index:]):
+    if any(is_hot(stage, case.recipe, case.tables) for stage in case.stages[index:]):
         return
     game = next((meat for meat in meats if meat.is_wild), None)
     if game is not None:

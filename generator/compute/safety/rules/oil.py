@@ -72,7 +72,7 @@ def _too_warm(recipe: Recipe) -> tuple[str, Stage | Keep] | None:
     """What keeps it too warm or too long, and where that is written."""
     for stage in recipe.stages:
         if stage.name in ("infuse", "jar", "pack", "rest"):
-            if _is_warm(stage):
+            if _is_warm(stage, recipe):
                 return f"where it is not cold ({stage.written})", stage
             if _is_long(stage):
                 return f"for longer than {MOST_DAYS} days ({stage.written})", stage
@@ -84,9 +84,9 @@ def _too_warm(recipe: Recipe) -> tuple[str, Stage | Keep] | None:
     return None
 
 
-def _is_warm(stage: Stage) -> bool:
+def _is_warm(stage: Stage, recipe: Recipe) -> bool:
     """A sealed jar; or longer than two hours on the counter."""
-    if is_hot_jar(stage):
+    if is_hot_jar(stage, recipe):
         return True
     minutes = stage.minutes.high if stage.minutes is not None else None
     return stage.place in WARM and (minutes is None or minutes > WARM_H * HOUR_MIN)

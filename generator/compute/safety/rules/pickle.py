@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from generator.compute.safety.case import Case, Rule
+from generator.compute.safety.facts.acid import Sour, low_acid_lines
+from generator.compute.safety.facts.jar import jar_of
 from generator.compute.safety.facts.sour import is_kept, lines_with
 from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Ingredient, Recipe
@@ -27,7 +29,7 @@ GRAIN_PER_PERCENT = Fraction(10)
 
 def pickle_acid(case: Case) -> None:
     """Met: vinegar of at least 5 %. Not met: weaker. Cannot be told: no strength, or no vinegar, is written."""
-    index = case.facts.first_stage("pickle")
+    index, is_named = _pickled(case)
     if index is None or not is_kept(case.stages[index], case.recipe):
         return
     vinegars = lines_with(case.recipe, ("vinegar",))
@@ -38,8 +40,24 @@ def pickle_acid(case: Case) -> None:
         _refuse_weak(case, index, *weak)
     elif untold:
         case.cannot_tell(ACID, untold, ("ingredients",), *vinegars, stage=index)
-    else:
+    elif is_named:
         case.box(ACID, f"{vinegars[0].name} of {ACID_PERCENT} % or more", *vinegars, stage=index)
+
+
+def _pickled(case: Case) -> tuple[int | None, bool]:
+    """The stage `pickle`; else the jar of vegetables that vinegar keeps, by its measures. Met, it needs no box."""
+    index = case.facts.first_stage("pickle")
+    if index is not None:
+        return index, True
+    jar = jar_of(case.facts, case.tables)
+    low = low_acid_lines(case.recipe, case.tables)
+    by_vinegar = (
+        bool(low)
+        and jar is not None
+        and jar.sour is not Sour.NO
+        and bool(lines_with(case.recipe, ("vinegar",)))
+    )
+    return (jar.index, False) if jar is not None and by_vinegar else (None, False)
 
 
 def _refuse_weak(case: Case, index: int, line: Ingredient, percent: Fraction) -> None:
