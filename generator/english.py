@@ -190,14 +190,14 @@ _PAST = re.compile(
     r"\b(?:used to|in (?:the|those) (?:old|olden) days|years ago|once|back then|grand(?:ma|pa|mother|father|dad|pap|daddy)s?|granny|"
     r"nana|uncle|aunt|auntie|mother|father|mom|mum|dad|pa|my (?:brother|sister|cousin|neighbou?r)|old (?:books?|timers?|cards?)|"
     r"old-timers?|some (?:people|folks?|say|do|leave)|people|folks?|it was thought|they (?:say|said|did)|we did|he|she|they|everybody|"
-    r"everyone|(?:we|i) (?:left|kept|put|let|ate|took|had|made|set|tried|\w+ed)|the (?:old|original) (?:card|recipe|way|book))\b",
+    r"everyone|(?:we|i) (?:would|left|kept|put|let|ate|took|had|made|set|tried|\w+ed)|the (?:old|original) (?:card|recipe|way|book))\b",
     re.IGNORECASE,
 )
 _TURN = re.compile(
     r"\b(?:no longer|not any ?more|wrong|unsafe|dangerous|foolish|mistake|lucky|luck|sick|ill|poison(?:ed|s|ing)?|hospital|threw|thrown|"
     r"throw|learned|learnt|nowadays|these days|today|stopped|regret(?:ted)?|hazard|risk|risky|warn(?:s|ed|ing)?|spoil(?:ed|t|s)?|"
     r"botulism|died|killed|kills|know better|knows better|don['’]t|do not|never|didn['’]t|won['’]t|wouldn['’]t|shouldn['’]t|isn['’]t|"
-    r"must not|cannot|ruined|bad idea|changed|we now|i now|now (?:we|i)|discard(?:ed)?|outlawed|not safe|isn['’]t safe)\b",
+    r"must not|cannot|ruined|rotted|bad idea|changed|we now|i now|now (?:we|i)|discard(?:ed)?|outlawed|not safe|isn['’]t safe)\b",
     re.IGNORECASE,
 )
 _CONSEQUENCE = re.compile(

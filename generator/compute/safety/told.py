@@ -9,8 +9,9 @@ from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 
 from generator.compute.safety.case import Case
-from generator.compute.safety.facts.acts import Act, Told, degrees_in
+from generator.compute.safety.facts.acts import Act, Told, degrees_in, minutes_in
 from generator.compute.safety.facts.places import COLD, IN_WATER
+from generator.english import clause_of
 from generator.tables.phrases import spoken
 
 SHORT_MIN = Fraction(120)
@@ -84,15 +85,31 @@ def _speaks_of(case: Case, act: Act, name: str) -> bool:
 
 
 def _is_heated(case: Case, act: Act) -> bool:
-    """By a stage, or by a sentence behind the act."""
+    """By a stage, or by the act's own clause or one behind it."""
     if any(case.tables.stages.get(stage.name, False) for stage in case.stages):
         return True
     heat = case.tables.acts().notation.phrase("[heat]")
+    begin, _ = clause_of(act.told.text, act.start)
     return any(
-        not one.is_quoted and not one.is_turned_down(*span) and (one is not act.told or span[0] >= act.end)
+        not one.is_quoted and not one.is_turned_down(*span) and (one is not act.told or span[0] >= begin)
         for one in _from(case, act)
         for span in heat.find(one.heard)
     )
+
+
+def says_heat(case: Case) -> bool:
+    """A sentence, its name or what a stage waits for speaks of heat."""
+    heat = case.tables.acts().notation.phrase("[heat]")
+    return any(
+        one.kind != "line" and not one.is_quoted and not one.is_turned_down(*span)
+        for one in case.facts.words.told
+        for span in heat.find(one.heard)
+    )
+
+
+def is_frozen_long(case: Case) -> bool:
+    """As the food code asks of fish that is eaten raw, by a stage or by a sentence."""
+    return _has_long_frost(case) or _tells_long_frost(case)
 
 
 def _from(case: Case, act: Act) -> tuple[Told, ...]:
@@ -151,7 +168,7 @@ def _is_kept_cold(case: Case, act: Act) -> bool:
     return bool(case.recipe.keep) and all(keep.place in COLD for keep in case.recipe.keep)
 
 
-def _is_frozen_long(case: Case, act: Act) -> bool:
+def _has_long_frost(case: Case) -> bool:
     """A stage of the seven days at -4 °F that kill the parasites of fish."""
     most, week = case.constant("fish_freezing_f"), case.constant("fish_freezing_h") * 60
     return any(
@@ -161,6 +178,17 @@ def _is_frozen_long(case: Case, act: Act) -> bool:
         and stage.minutes is not None
         and stage.minutes.low >= week
         for stage in case.stages
+    )
+
+
+def _tells_long_frost(case: Case) -> bool:
+    """A sentence that asks for those days at that temperature."""
+    most, week = case.constant("fish_freezing_f"), case.constant("fish_freezing_h") * 60
+    return any(
+        not one.is_quoted
+        and any(heat <= most for heat in degrees_in(one.text))
+        and any(minutes >= week for minutes in minutes_in(one.text))
+        for one in case.facts.words.told
     )
 
 
@@ -190,7 +218,7 @@ KNOWN: Mapping[str, Callable[[Case, Act], bool]] = {
     "jar stage": _has_jar_stage,
     "jars": _has_jars,
     "kept cold": _is_kept_cold,
-    "frozen long": _is_frozen_long,
+    "frozen long": lambda case, act: is_frozen_long(case),
     "wild": _is_wild,
     "deadly game": _is_deadly,
     "ferment stage": lambda case, act: case.facts.first_stage("ferment") is not None,

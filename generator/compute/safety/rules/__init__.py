@@ -22,6 +22,7 @@ from generator.compute.safety.rules import (
     oil,
     pickle,
     plants,
+    raw,
     ready,
     salt,
     simmer,
@@ -33,7 +34,7 @@ from generator.compute.safety.rules import (
 )
 
 HAZARDS = (
-    *(ready, game, farmed, named, deer, field),
+    *(ready, game, farmed, raw, named, deer, field),
     *(nitrite, curing, cure_time, nitrite_food),
     *(plants, foraged),
     *(dried, canning, acid_jar, blanching, pickle, ferment, oil),

@@ -13,8 +13,16 @@ SLUGS: tuple[str, ...] = (
     "not-canning",
     "canning-thick",
     "doubtful-jar",
+    "raw-game",
+    "foil-potato",
+    "pickled-eggs",
+    "low-acid-ferment",
+    "aged-fish",
     "hold-warm",
     "jar-unprocessed",
+    "raw-milk",
+    "raw-sprouts",
+    "kombucha",
 )
 "Among equals a box stands where its slug stands here."
 
