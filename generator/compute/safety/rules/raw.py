@@ -83,11 +83,11 @@ def _shellfish(case: Case) -> None:
     phrase = case.tables.acts().notation.phrase("[shellfish word]")
     known = [meat.line for meat in case.facts.meats]
     for line in case.recipe.ingredients:
+        is_other = line.link is not None or line in known or _is_ready(line)
         names = spaced(f"{line.name} {line.preparation}").split()
-        if line.link is None and line not in known and not _is_ready(line) and NO_SHELLFISH.isdisjoint(names):
-            if phrase.stands_in(spoken(line.name)):
-                because = f"{line.name} is an ingredient, and nothing says that it is heated"
-                case.cannot_tell(SHELLFISH, because, ("course",), line)
+        if not is_other and NO_SHELLFISH.isdisjoint(names) and phrase.stands_in(spoken(line.name)):
+            because = f"{line.name} is an ingredient, and nothing says that it is heated"
+            case.cannot_tell(SHELLFISH, because, ("course",), line)
 
 
 def _is_egg(line: Ingredient) -> bool:
