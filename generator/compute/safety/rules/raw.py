@@ -62,7 +62,7 @@ def raw(case: Case) -> None:
     recipe = case.recipe
     if (
         recipe.eat_after_cooking
-        or any(is_hot(stage, case.tables) for stage in case.stages)
+        or any(is_hot(stage, recipe, case.tables) for stage in case.stages)
         or says_heat(case)
     ):
         return
