@@ -12,6 +12,7 @@ from generator.compute.gathering import plan_gathering
 from generator.model.book import Book
 from generator.model.gathering import Invited
 from generator.model.plan import Plan
+from generator.model.recipe import Recipe
 from generator.model.results import ComputedBook, ComputedRecipe
 from generator.model.slug import fold
 from generator.problems import BookError, Position, Problem, ProblemLog, nearest, visible
@@ -201,6 +202,15 @@ def find_recipe(name: str, start: Path) -> tuple[Path, str]:
         problem = Problem(slug="unknown-link", message=f"There is no file '{name}'.", hint=hint)
         raise BookError((problem,))
     return find_book(start, NO_BOOK_FOR_A_NAME.format(path.stem)), name
+
+
+def read_recipe_of(folder: Path, slug: str) -> Recipe:
+    """One recipe as its file has it. Raises BookError where it is not there or has errors."""
+    log = ProblemLog()
+    book = load_book(folder, kitchen(), log)
+    if book is None or slug not in book.recipes:
+        raise BookError(_no_such_recipe(slug, book, log))
+    return book.recipes[slug]
 
 
 def compute_sheet(

@@ -83,3 +83,47 @@ def test_sheet_tells_what_is_missing_and_accepted(make_book: MakeBook) -> None:
     for caution in data["cautions"]:
         assert {"slug", "signal", "text", "because", "sources", "missing", "accepted"} <= caution.keys()
     assert "wild-game-165" in {caution["slug"] for caution in data["cautions"]}
+
+
+ROAST = (
+    "---\nname: Roast\nserves: 4\nchapter: Pots\ningredients:\n  - 2 lb venison roast\n---\n\nSalt it. {}\n"
+)
+
+
+def test_course_prints_the_lines_that_were_read_from_a_method(make_book: MakeBook) -> None:
+    text = ROAST.format("Roast at 325 °F until it reaches 165 °F.")
+    result = run("check", str(make_book({"recipes/roast.md": text})), "--course", "roast")
+    assert result.exit_code == 0
+    assert result.stdout.splitlines() == [
+        "course:",
+        "  - roast: at 325 °F to 165 °F inside",
+        "",
+        "Nothing was read from 1 of 2 sentences:",
+        "  recipes/roast.md:9:1: Salt it.",
+    ]
+
+
+def test_course_of_a_recipe_that_has_one_is_its_own(make_book: MakeBook) -> None:
+    result = run("check", str(make_book({"recipes/stew.md": STEW})), "--course", "stew")
+    assert result.stdout == (
+        "Stew: nothing is read from its method, since it has a course or is not in English.\n"
+    )
+
+
+def test_course_of_no_recipe_is_a_problem(make_book: MakeBook) -> None:
+    result = run("check", str(make_book({"recipes/stew.md": STEW})), "--course", "pie")
+    assert result.exit_code == 1
+    assert "pie" in result.stderr
+
+
+def test_course_goes_alone(make_book: MakeBook) -> None:
+    result = run("check", str(make_book({"recipes/stew.md": STEW})), "--course", "stew", "--json")
+    assert result.exit_code == 2
+
+
+def test_a_box_that_a_read_stage_makes_has_its_sentence_as_cause(make_book: MakeBook) -> None:
+    text = ROAST.format("Thaw it on the counter overnight. Roast at 325 °F until it reaches 165 °F.")
+    result = run("check", str(make_book({"recipes/roast.md": text})), "--json", "--cautions")
+    assert result.exit_code == 0
+    (box,) = [one for one in json.loads(result.stdout)["cautions"] if one["slug"] == "thaw-counter"]
+    assert "the method says “Thaw it on the counter overnight”" in box["because"]

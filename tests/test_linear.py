@@ -87,7 +87,10 @@ def calls() -> Iterator[tuple[Path, ast.Call, ast.Attribute]]:
 
 def uses() -> tuple[dict[str, set[str]], dict[str, tuple[re.Pattern[str], set[str]]]]:
     """What is called on each name (AMOUNT.finditer, self.pattern.sub), and the patterns written where they are used."""
-    methods: dict[str, set[str]] = {"_SERVINGS": {"fullmatch"}, "_JOINTS": {"match"}}
+    methods: dict[str, set[str]] = {
+        **{"_SERVINGS": {"fullmatch"}, "_JOINTS": {"match"}},
+        **{"_NEXT": {"search"}, "ENDS_A_PLACE": {"search"}},
+    }
     written: dict[str, tuple[re.Pattern[str], set[str]]] = {}
     for path, call, function in calls():
         on = function.value
@@ -179,6 +182,15 @@ FILES = [
     ("wrong links under headings", f"{HEAD}---\n\n", "# c\n\n[a](#b)\n\n", "\n"),
     ("open brackets", f"{HEAD}---\n\n", "[", "\n"),
     ("cells", f"{HEAD}---\n\n|{'a|' * 9}\n|{'-|' * 9}\n|", "b\\|c|", "\n"),
+    ("a method of sentences", f"{HEAD}---\n\n", "Roast it at 350 °F for 2 hours to 165 °F. ", "\n"),
+    ("a method in one sentence", f"{HEAD}{MEAT}---\n\n", "roast it in the oven for 2 hours, and ", "\n"),
+    (
+        "a method without an end",
+        f"{HEAD}{MEAT}---\n\nroast it ",
+        "in the fridge for 2 hours at 180 °F ",
+        "\n",
+    ),
+    ("then and then", f"{HEAD}{MEAT}---\n\nroast it 1 h ", "then 2 h ", "\n"),
     ("ranges of a stage", f"{HEAD}course:\n  - simmer: '6 h ", "to 1 ", "'\n---\n\nEat.\n"),
     ("temperatures of a stage", f"{HEAD}course:\n  - simmer: 'at 1 ", "to 165 °F ", "'\n---\n\nEat.\n"),
     ("an ingredient line", f"{HEAD}ingredients:\n  - '1 lb salt ", "1 lb ", "'\n---\n\nEat.\n"),

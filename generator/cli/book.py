@@ -16,10 +16,13 @@ from generator.build import (
     check_recipes,
     default_output,
     find_book,
+    find_recipe,
+    read_recipe_of,
 )
 from generator.cli.output import BOOK_HAS_ERRORS, count, fail, print_json, print_problems, say
 from generator.problems import BookError, Severity
 from generator.render.cautions import caution_lines, cautions_data
+from generator.render.course_text import course_lines
 from generator.render.data import problem_data
 from generator.render.plans import unmet_lines
 from generator.write.files import NotANewFolder, start_book
@@ -79,8 +82,18 @@ def site(book: Path, into: Path | None) -> None:
 @BOOK_ARGUMENT
 @click.option("--json", "as_json", is_flag=True, help="Print problems as JSON and nothing else.")
 @click.option("--cautions", is_flag=True, help="Print the caution boxes of every recipe too.")
-def check(book: Path, as_json: bool, cautions: bool) -> None:
+@click.option(
+    "--course",
+    metavar="RECIPE",
+    help="Print what is read from the method of a recipe without a course, as lines to paste, and nothing else.",
+)
+def check(book: Path, as_json: bool, cautions: bool, course: str | None) -> None:
     """Show every problem of a book at once; write nothing."""
+    if course is not None:
+        if as_json or cautions:
+            raise click.UsageError("--course prints the lines of one recipe; it goes alone.")
+        _say_course(course, book)
+        return
     try:
         checked = check_recipes(find_book(book))
     except BookError as error:
@@ -99,6 +112,17 @@ def check(book: Path, as_json: bool, cautions: bool) -> None:
             say("No problems.")
     if any(problem.severity is Severity.ERROR for problem in problems):
         sys.exit(BOOK_HAS_ERRORS)
+
+
+def _say_course(name: str, book: Path) -> None:
+    """Lines for `course:` of one recipe."""
+    try:
+        recipe = read_recipe_of(*find_recipe(name, book))
+    except BookError as error:
+        fail(error.problems)
+        return
+    for line in course_lines(recipe):
+        say(line)
 
 
 @click.command()

@@ -16,7 +16,7 @@ from generator.build import compute_gathering, compute_sheet, find_gathering, fi
 from generator.cli.amounts import UNITS, amount_of, plain_number, water_weight_g, weight_g
 from generator.cli.output import BOOK_HAS_ERRORS, fail, print_json, print_problems, say, write_page
 from generator.compute import NotScalable, Wish
-from generator.compute.clock import times_from, times_until, uncounted
+from generator.compute.clock import is_timed, times_from, times_until, uncounted
 from generator.model.book import Book
 from generator.model.moment import Moment, StageTime
 from generator.model.quantity import Quantity
@@ -174,7 +174,7 @@ def _times(recipe: Recipe, start: Moment | None, ready: Moment | None) -> tuple[
     """The course by the clock; empty where no time was asked for."""
     if start is None and ready is None:
         return ()
-    if not recipe.stages:
+    if not is_timed(recipe):
         raise click.UsageError(f"{recipe.name} has no `course`: clock times need the lengths of its stages.")
     try:
         if start is not None:

@@ -11,10 +11,18 @@ from collections.abc import Sequence
 from math import ceil, floor
 
 from generator.model.moment import Moment, StageTime, Window, later
-from generator.model.recipe import Stage
+from generator.model.recipe import Recipe, Stage
 
 NO_LENGTH = "no length is written"
 ONLY_WORK = "no length is written: only its work is counted"
+
+
+def is_timed(recipe: Recipe) -> bool:
+    """True for a course, and for one that was read from a method where it tells every length."""
+    read = recipe.read_course
+    if read is None:
+        return bool(recipe.stages)
+    return recipe.course_read and read.is_whole and all(stage.minutes is not None for stage in recipe.stages)
 
 
 def times_from(stages: Sequence[Stage], start: Moment) -> tuple[StageTime, ...]:

@@ -51,19 +51,28 @@ class Kitchen:
 
 def compute_book(book: Book, kitchen: Kitchen) -> ComputedBook:
     """Every recipe as written (one batch), in order of slug."""
-    larder = _larder(book, kitchen)
+    larder, unread = _larder(book, kitchen), without_read_courses(book)
     return ComputedBook(
         book=book,
-        recipes={slug: _compute(larder, slug, kitchen, AS_WRITTEN) for slug in book.recipes},
+        recipes={slug: _compute(larder, unread, slug, kitchen, AS_WRITTEN) for slug in book.recipes},
     )
 
 
 def compute_recipe(book: Book, slug: str, kitchen: Kitchen, wish: Wish = AS_WRITTEN) -> ComputedRecipe:
     """One recipe at one scale. Raises NotScalable where the recipe lacks what the wish needs."""
-    return _compute(_larder(book, kitchen), slug, kitchen, wish)
+    return _compute(_larder(book, kitchen), without_read_courses(book), slug, kitchen, wish)
 
 
-def _compute(larder: Larder, slug: str, kitchen: Kitchen, wish: Wish) -> ComputedRecipe:
+def without_read_courses(book: Book) -> Book:
+    """The book as its front matter alone has it: stages that were read from a method are left out."""
+    recipes = {
+        slug: replace(recipe, stages=()) if recipe.course_read else recipe
+        for slug, recipe in book.recipes.items()
+    }
+    return replace(book, recipes=recipes)
+
+
+def _compute(larder: Larder, unread: Book, slug: str, kitchen: Kitchen, wish: Wish) -> ComputedRecipe:
     book = larder.book
     recipe = book.recipes[slug]
     scale = scale_for(recipe, wish)
@@ -80,7 +89,9 @@ def _compute(larder: Larder, slug: str, kitchen: Kitchen, wish: Wish) -> Compute
         for line in recipe.ingredients
     )
     facts = gather_facts(book, recipe, cure, kitchen.tables)
-    cautions = check_safety(facts, kitchen.tables, log)
+    is_read = any(one.course_read for one in (recipe, *facts.parts))
+    bare = gather_facts(unread, unread.recipes[slug], cure, kitchen.tables) if is_read else None
+    cautions = check_safety(facts, kitchen.tables, log, bare)
     stage_checks = check_stages(recipe, kitchen.tables)
     makes = recipe.makes.quantity.times(scale.batches) if recipe.makes else None
     return ComputedRecipe(

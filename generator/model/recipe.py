@@ -216,6 +216,8 @@ class Stage:
     "Pressure in the canner [psi]."
     gauge: str = ""
     "dial gauge or weighted gauge."
+    is_read: bool = False
+    "From a sentence of the method, which then is what is written; False: from a line of `course`."
     written: str
     position: Position
 
@@ -281,6 +283,16 @@ class Body:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ReadCourse:
+    """What became of a method that was read because there is no `course`."""
+
+    unread: tuple[Sentence, ...]
+    "Sentences that gave no stage."
+    is_whole: bool
+    "No sentence that gave none tells a length: what was read can be planned with."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Recipe:
     """One file of `recipes/`."""
 
@@ -304,6 +316,13 @@ class Recipe:
     draft: bool = False
     body: Body
     position: Position
+    read_course: ReadCourse | None = None
+    "None: the stages are the author's own, or there is nothing to read."
+
+    @property
+    def course_read(self) -> bool:
+        """True where the stages were read from the method."""
+        return self.read_course is not None and bool(self.stages)
 
     def makes_total(self, kind: Dimension) -> Span | None:
         """What one batch makes, in the base unit of a dimension, or None where it is not told."""

@@ -14,6 +14,7 @@ from generator.read.body import Known
 from generator.read.cure_keys import CURE, read_cure
 from generator.read.keys import Behind, Block, Holds, Key
 from generator.read.lines import read_course, read_ingredients
+from generator.read.method import with_read_course
 from generator.read.number import AmountError, plain, unreadable
 from generator.read.quantity import read_amount, take_alternative
 from generator.read.record import Reading, read_record
@@ -219,7 +220,8 @@ PAGE = Block(PlainPage, NAME, SUMMARY)
 
 def read_recipe(source: SourceFile, slug: str, context: Reading, log: ProblemLog) -> Recipe | None:
     """The recipe of a file; None, and every problem noted, where something in it is an error."""
-    return read_record(RECIPE, source, slug, context, log, _known)
+    recipe = read_record(RECIPE, source, slug, context, log, _known)
+    return None if recipe is None else with_read_course(recipe, context.grammar)
 
 
 def read_page(source: SourceFile, slug: str, context: Reading, log: ProblemLog) -> PlainPage | None:

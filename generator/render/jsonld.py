@@ -57,7 +57,8 @@ def _instructions(
     recipe: ComputedRecipe, stages: tuple[StageView, ...], method: tuple[str, ...]
 ) -> list[dict[str, Any]]:
     course = tuple(" ".join((stage.plain, *box_sentences(recipe, n))) for n, stage in enumerate(stages))
-    sections = {"Before you start": box_sentences(recipe, None), "Course": course, "Method": method}
+    title = "Course, read from the method" if recipe.recipe.course_read else "Course"
+    sections = {"Before you start": box_sentences(recipe, None), title: course, "Method": method}
     return [
         {
             "@type": "HowToSection",
@@ -78,8 +79,13 @@ def _components(context: Context, recipe: ComputedRecipe) -> list[dict[str, str]
 
 def _total_minutes(recipe: ComputedRecipe) -> Fraction | None:
     """The length of the whole course, or None where a stage has none, or a range."""
+    read = recipe.recipe.read_course
     spans = [stage.minutes for stage in recipe.recipe.stages]
-    if not spans or any(span is None or span.is_range for span in spans):
+    if (
+        (read is not None and not read.is_whole)
+        or not spans
+        or any(span is None or span.is_range for span in spans)
+    ):
         return None
     return sum((span.low for span in spans if span is not None), Fraction(0))
 

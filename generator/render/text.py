@@ -11,6 +11,7 @@ from generator.model.shown import Shower, show_decimal, show_number
 from generator.render.amounts import amount_behind
 from generator.render.brines import brine_words, ice_words, vessel_words
 from generator.render.cautions import boxes_of, words_behind
+from generator.render.course_text import course_line
 from generator.render.figures import METHOD, SCALE, SHARES, Words, figure_words, figures_of
 from generator.render.reach import nitrite_sentence, salt_sentence
 from generator.render.yields import made_words
@@ -88,7 +89,8 @@ def sheet_text(computed: ComputedRecipe, book: ComputedBook, units: str, shower:
     if computed.lines or computed.meat_line:
         parts.append("\n".join(["Ingredients", *_ingredients(computed, units)]))
     if recipe.stages:
-        parts.append("\n".join(["Course", *_course(computed)]))
+        title = "Course, read from the method" if recipe.course_read else "Course"
+        parts.append("\n".join([title, *_course(computed)]))
     method = _method(computed, units)
     if method:
         parts.append(f"Method\n{method}")
@@ -176,7 +178,7 @@ def _line(line: ComputedLine, units: str) -> str:
 def _course(computed: ComputedRecipe) -> list[str]:
     checks = computed.stage_checks or ("",) * len(computed.recipe.stages)
     return [
-        f"  {number}. {stage.written}{f'  [{check}]' if check else ''}"
+        f"  {number}. {course_line(stage)}{f'  [{check}]' if check else ''}"
         for number, (stage, check) in enumerate(zip(computed.recipe.stages, checks, strict=True), 1)
     ]
 

@@ -52,6 +52,8 @@ class Tables:
     stages: dict[str, bool]
     "True: can bring the middle of a piece to a temperature."
     place_names: dict[str, measures.Spellings]
+    method_verbs: dict[str, words.MethodVerb]
+    "Orders of a method that are stages, by each of their forms."
     rounding: tuple[RoundingRow, ...]
     day_rules: tuple[published.DayRule, ...]
     cut_products: dict[str, curing.CutProduct]
@@ -200,6 +202,8 @@ def read_tables(folder: Path) -> Tables:
     known = measures.read_units(shelf)
     animals = words.read_animals(shelf)
     keys = {animal.key for animal in animals.values()}
+    stages = {key: row.heats for key, row in shelf.by("name", "stages.csv", words.StageName).items()}
+    places = shelf.by("spellings", "places.csv", measures.Spellings)
     cautions = shelf.by("slug", "cautions.csv", published.CautionText, signal=words.SIGNALS)
     salts = curing.read_curing_salts(shelf)
     named = {"plant": PLANT_RULES, "animal": keys, "group": words.GROUPS}
@@ -223,8 +227,9 @@ def read_tables(folder: Path) -> Tables:
         constants=shelf.by("key", "constants.csv", curing.Constant, unit=curing.CONSTANT_UNITS),
         animal_names=animals,
         animal_spellings=measures.longest_first([name for name, animal in animals.items() if animal.names]),
-        stages={key: row.heats for key, row in shelf.by("name", "stages.csv", words.StageName).items()},
-        place_names=shelf.by("spellings", "places.csv", measures.Spellings),
+        stages=stages,
+        place_names=places,
+        method_verbs=words.read_method_verbs(shelf, stages, places),
         rounding=measures.read_rounding(shelf, known),
         day_rules=curing.read_day_rules(shelf),
         cut_products=shelf.by("cuts", "cut_products.csv", curing.CutProduct, product=curing.CUT_PRODUCTS),

@@ -51,6 +51,47 @@ def read_animals(shelf: Shelf) -> dict[str, Animal]:
     return found
 
 
+BY_PLACE, BY_HEAT = "by place", "smoke"
+"In place of a stage: the place decides which it is, or the temperature does."
+NEEDS = ("meat", "casings", "length", "heat", "told", "vessel", "canner", "jars", "no cure")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MethodVerb(Sourced):
+    """Words of a method that are a stage."""
+
+    forms: tuple[str, ...]
+    "As an order says it: thaw."
+    done: tuple[str, ...] = ()
+    "Behind `is`: thawed."
+    going: tuple[str, ...] = ()
+    "Behind `keep`: thawing."
+    stage: str
+    "A name of stages.csv; `by place`, `smoke`."
+    needs: tuple[str, ...] = ()
+    "What must be told before it is certain that this stage is meant: NEEDS."
+    place: str = ""
+    "Where it happens by its name alone."
+    lacks: tuple[str, ...] = ()
+    "Words beside which it is something else."
+
+
+def read_method_verbs(
+    shelf: Shelf, stages: Collection[str], places: Collection[str]
+) -> dict[str, MethodVerb]:
+    """The verbs by each form of an order."""
+
+    def check(verb: MethodVerb) -> None:
+        if verb.stage not in {*stages, BY_PLACE, BY_HEAT}:
+            raise Wrong(f"unknown stage '{verb.stage}'")
+        if not set(verb.needs) <= set(NEEDS):
+            raise Wrong(f"unknown need among '{'; '.join(verb.needs)}'")
+        if verb.place and verb.place not in places:
+            raise Wrong(f"unknown place '{verb.place}'")
+
+    return shelf.by("forms", "method_verbs.csv", MethodVerb, check)
+
+
 def without_article(words: str) -> str:
     """Words as they are compared, without a leading article."""
     first, _, rest = normal(words).partition(" ")

@@ -12,10 +12,10 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from generator.compute.clock import latest_start, times_from, times_until, uncounted
+from generator.compute.clock import is_timed, latest_start, times_from, times_until, uncounted
 from generator.model.moment import StageTime
 from generator.model.quantity import Span
-from generator.model.recipe import Stage
+from generator.model.recipe import Body, ReadCourse, Recipe, Stage
 from generator.problems import Position
 
 BERLIN, DENVER = ZoneInfo("Europe/Berlin"), ZoneInfo("America/Denver")
@@ -122,3 +122,31 @@ def test_the_same_reading_of_the_clock_an_hour_later_is_a_range() -> None:
     (one,) = times_from((stage("rest", 2 * HOUR, 3 * HOUR),), datetime(2026, 10, 25, 0, 30, tzinfo=BERLIN))
     assert one.end.earliest.replace(tzinfo=None) == one.end.latest.replace(tzinfo=None, fold=0)
     assert one.end.is_range
+
+
+@pytest.mark.parametrize(
+    ("lengths", "read", "timed"),
+    [
+        ([None], None, True),
+        ([], None, False),
+        ([60], True, True),
+        ([60, None], True, False),
+        ([60], False, False),
+        ([], True, False),
+    ],
+)
+def test_a_course_that_was_read_is_timed_where_every_length_is_told(
+    lengths: list[int | None], read: bool | None, timed: bool
+) -> None:
+    """`read`: None, the author's own; else whether the method tells no length besides."""
+    at = Position("recipes/x.md")
+    recipe = Recipe(
+        slug="x",
+        file="recipes/x.md",
+        name="X",
+        stages=tuple(stage("roast", length) for length in lengths),
+        body=Body(text="", first_line=1),
+        position=at,
+        read_course=None if read is None else ReadCourse(unread=(), is_whole=read),
+    )
+    assert is_timed(recipe) is timed

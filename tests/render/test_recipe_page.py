@@ -13,6 +13,7 @@ from bs4 import BeautifulSoup, Tag
 
 from generator.model.page import Site
 from generator.model.quantity import Span
+from generator.model.recipe import ReadCourse
 from generator.model.results import Caution, ComputedBook, ComputedRecipe, CureResult, Scale
 from generator.render.amounts import Amounts
 from tests.render import sample
@@ -329,3 +330,15 @@ def test_recipe_of_name_and_body_alone_has_a_page(render: Render) -> None:
     page = parse(site, "recipes/bare/index.html")
     assert [words(tag) for tag in page.find_all(["h1", "h2"])] == ["Bare", "Method"]
     assert "Other recipes" in words(parse(site, "index.html"))
+
+
+def test_a_course_that_was_read_says_so(render: Render) -> None:
+    shank = sample.shank()
+    stages = tuple(replace(stage, is_read=True) for stage in shank.recipe.stages)
+    read = replace(shank.recipe, stages=stages, read_course=ReadCourse(unread=(), is_whole=True))
+    page = shank_page(render, replace(shank, recipe=read))
+    assert "Read from the method" in words(one(page, ".course"))
+
+
+def test_a_written_course_does_not(read: Read) -> None:
+    assert "Read from the method" not in words(one(read(SHANK), ".course"))

@@ -367,7 +367,9 @@ def test_places() -> None:
     assert TABLES.place("the fridge") == TABLES.place("Refrigerator") == "fridge"
     assert TABLES.place("a rack") == "rack"
     assert TABLES.place("bags") == "bag"
-    assert TABLES.place("garage") is None
+    assert TABLES.place("the garage") == "garage"
+    assert TABLES.place("a cold porch") == "cool place"
+    assert TABLES.place("meadow") is None
     assert TABLES.place("the") is None
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 from generator.compute.gathering.capacity import check_capacity, round_notes
@@ -11,6 +11,7 @@ from generator.compute.gathering.daylight import by_daylight, why_not
 from generator.compute.gathering.deadlines import check_keeping, check_late
 from generator.compute.gathering.demand import make_demand
 from generator.compute.gathering.layout import Given, LaidCourse, LaidStage, Layout, Thaw, turns
+from generator.compute.gathering.lengths import course_lengths
 from generator.compute.gathering.moving import bring_together, smoke_notes
 from generator.compute.gathering.night import night_notes
 from generator.compute.gathering.shopping import make_list, unmatched
@@ -18,8 +19,10 @@ from generator.compute.recipe import Kitchen
 from generator.model.book import Book
 from generator.model.gathering import Invited
 from generator.model.plan import Making, Plan, Step
+from generator.model.recipe import Recipe
 from generator.model.results import CHECK_BEYOND
 from generator.problems import Problem, ProblemLog
+from generator.tables import Tables
 
 PUT_IN = -1
 "Index of a step that no course has."
@@ -81,7 +84,9 @@ class Schedule:
 def schedule(book: Book, invited: Invited, makings: tuple[Making, ...], kitchen: Kitchen) -> Schedule:
     """The plan of what is made; a making of no batches is on hand already."""
     made = {making.slug: making for making in makings if making.batches > 0}
-    given = Given(book=book, invited=invited, made=made, kitchen=kitchen)
+    given = Given(
+        book=with_planned_courses(book, kitchen.tables), invited=invited, made=made, kitchen=kitchen
+    )
     earlier, groups = bring_together(given)
     moves = by_daylight(given, earlier, groups)
     layout = moves.layout(given)
@@ -95,6 +100,22 @@ def schedule(book: Book, invited: Invited, makings: tuple[Making, ...], kitchen:
     notes += [f"{book.recipes[slug].name}: {said}." for (slug, _), said in rounds.items()]
     steps = _steps(given, layout, (smoke_notes(given, layout), rounds))
     return Schedule(steps=steps, problems=log.sorted(), notes=tuple(notes))
+
+
+def with_planned_courses(book: Book, tables: Tables) -> Book:
+    """A course that was read from a method counts where every length is known, else there is none, as if unread."""
+    recipes = {
+        slug: recipe if _can_be_planned(book, recipe, tables) else replace(recipe, stages=())
+        for slug, recipe in book.recipes.items()
+    }
+    return replace(book, recipes=recipes)
+
+
+def _can_be_planned(book: Book, recipe: Recipe, tables: Tables) -> bool:
+    if recipe.read_course is None:
+        return True
+    lengths = course_lengths(book, recipe, tables)
+    return recipe.read_course.is_whole and not any(length.is_unknown for length in lengths)
 
 
 def _without_course(given: Given) -> list[str]:

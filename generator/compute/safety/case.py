@@ -22,6 +22,8 @@ from generator.tables import Tables
 
 ACCEPTABLE = "WARNING"
 "Only rules of this signal word can be accepted."
+CERTAIN = frozenset({"canning"})
+"Rules that a method alone can contradict, where it seals one kind of jar and no other."
 
 Met = Cause | Stage | Ingredient | MeatFact | WildMeat | PlantFact | Meat | Cure | Keep | Recipe
 "What a rule can point at as the cause of a box."
@@ -49,6 +51,10 @@ class Case:
     "Of the rule that looks; it can say nothing under another."
     boxes: list[Caution] = field(default_factory=list)
     "What was said so far, by every rule of this recipe."
+    refused: list[str] = field(default_factory=list)
+    "Slugs under which it was refused so far."
+    refused_unread: frozenset[str] | None = None
+    "Those under which it is refused without the stages that were read from a method; None: none was read."
 
     @property
     def recipe(self) -> Recipe:
@@ -117,17 +123,31 @@ class Case:
         A WARNING that can be accepted only under conditions of its own is not `acceptable` where they are not met.
         """
         shown = self._box(slug, because, met, stage, sources)
+        self.refused.append(slug)
         place, told = shown.causes[0].position, f"{message} (rule {slug})"
-        if shown.signal == "DANGER":
+        reason = self.accepted(slug) if acceptable and shown.signal == ACCEPTABLE else ""
+        if reason:
+            shown = replace(shown, accepted=reason)
+        elif self._is_only_read(slug):
+            shown = replace(shown, because=self._as_read(because, shown))
+        elif shown.signal == "DANGER":
             self.log.add("contradicts-danger", place, told, hint)
         elif shown.signal == ACCEPTABLE:
-            reason = self.accepted(slug) if acceptable else ""
-            if reason:
-                self.boxes.append(replace(shown, accepted=reason))
-                return
             way = f"{hint} Or write `accept:` with `{slug}: your reason`." if acceptable else hint
             self.log.add("contradicts-warning", place, told, way)
         self.boxes.append(shown)
+
+    def _is_only_read(self, slug: str) -> bool:
+        """True where only stages that were read from a method contradict a rule: a box says it, and no error."""
+        if self.refused_unread is None or slug in self.refused_unread:
+            return False
+        return slug not in CERTAIN or sum(stage.name == "jar" for stage in self.stages) != 1
+
+    @staticmethod
+    def _as_read(because: str, shown: Caution) -> str:
+        """The reason with the sentence that makes it; of a component's, or of none, only the reason."""
+        said = next((cause.words for cause in shown.causes if cause.kind == "sentence"), "")
+        return f"{because}; the method says “{said.rstrip('.!')}”" if said else because
 
     def _box(
         self, slug: str, because: str, met: Sequence[Met], stage: int | None, sources: Sequence[str] | None
@@ -160,7 +180,9 @@ def cause_of(met: Met) -> Cause:
         case Cause():
             return met
         case Stage():
-            return Cause(kind="stage", words=met.written, position=met.position)
+            return Cause(
+                kind="sentence" if met.is_read else "stage", words=met.written, position=met.position
+            )
         case Ingredient():
             return Cause(kind="line", words=met.written, position=met.position)
         case PlantFact():

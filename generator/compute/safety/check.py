@@ -15,15 +15,34 @@ from generator.tables import Tables
 from generator.tables.words import SIGNALS
 
 
-def check_safety(facts: Facts, tables: Tables, log: ProblemLog) -> tuple[Caution, ...]:
-    """Every rule looks at the recipe; among boxes of one signal word a box stands where its slug stands in RULES."""
+def check_safety(
+    facts: Facts, tables: Tables, log: ProblemLog, unread: Facts | None = None
+) -> tuple[Caution, ...]:
+    """Every rule looks at the recipe; among boxes of one signal word a box stands where its slug stands in RULES.
+
+    `unread` are the facts without the stages that were read from a method, where any were: what only those contradict
+    is no error.
+    """
+    refused = None if unread is None else _refused(unread, tables)
     boxes: list[Caution] = []
     for rule in RULES:
-        case = Case(facts=facts, tables=tables, log=log, slugs=rule.slugs, boxes=boxes)
+        case = Case(
+            facts=facts, tables=tables, log=log, slugs=rule.slugs, boxes=boxes, refused_unread=refused
+        )
         rule.look(case)
         tell(case)
     order = [slug for rule in RULES for slug in rule.slugs]
     return merge(sorted(boxes, key=lambda box: order.index(box.slug)))
+
+
+def _refused(facts: Facts, tables: Tables) -> frozenset[str]:
+    """The slugs under which the rules refuse a recipe."""
+    refused: list[str] = []
+    for rule in RULES:
+        case = Case(facts=facts, tables=tables, log=ProblemLog(), slugs=rule.slugs, refused=refused)
+        rule.look(case)
+        tell(case)
+    return frozenset(refused)
 
 
 def merge(cautions: Iterable[Caution]) -> tuple[Caution, ...]:
@@ -40,7 +59,7 @@ def _together(same: list[Caution]) -> Caution:
     stages = [one.stage for one in same if one.stage is not None]
     return replace(
         same[0],
-        because="; ".join(_each_once(one.because for one in same)),
+        because="; ".join(_each_once(part for one in same for part in one.because.split("; "))),
         sources=_each_once(key for one in same for key in one.sources),
         stage=min(stages) if len(stages) == len(same) else None,
         missing=_each_once(key for one in same for key in one.missing),

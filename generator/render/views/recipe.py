@@ -89,6 +89,8 @@ class RecipeView:
     "Link to its smoker's sheet; empty without a cure, and where the page stands alone."
     reach: ReachView | None
     stages: tuple[StageView, ...]
+    is_course_read: bool
+    "From the method, not from lines of the author's."
     groups: dict[str, list[LineView]]
     "Ingredients under their headings; the first heading may be empty."
     method: Markup
@@ -140,6 +142,7 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
         smoker=context.href(paths.smoker_path(one.slug)) if weigh and gathering is None else "",
         reach=reach_view(recipe.cure.reach if recipe.cure else None),
         stages=stages,
+        is_course_read=one.course_read,
         groups=groups,
         method=prose.html(one.body.text, top=3, taken=frozenset({*TAKEN, *REACH_IDS, *rows, *boxes})),
         needs=tuple(_need(context, number, need) for number, need in enumerate(recipe.needs)),

@@ -52,6 +52,7 @@ class SmokerView:
     "Stages in which two thermometers should say something."
     boxes: tuple[BoxView, ...]
     course: tuple[RunView, ...]
+    is_course_read: bool
     has_times: bool
     uncounted: str
     pieces: range
@@ -80,6 +81,7 @@ def smoker_view(
         heats=tuple(stage for stage in one.stages if stage.at or stage.inside),
         boxes=tuple(box for stage in (None, *range(len(one.stages))) for box in box_views(recipe, stage)),
         course=_course(recipe, times),
+        is_course_read=one.course_read,
         has_times=bool(times),
         uncounted=_uncounted(times),
         pieces=range(1, _pieces(recipe) + 1),

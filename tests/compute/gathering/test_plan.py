@@ -373,3 +373,34 @@ def test_what_lies_in_the_fridge_is_as_old_as_the_work_on_it(make_book: MakeBook
     assert "in the fridge is there since Wed 25 Nov 07:00 at the latest" in problem.message
     assert "it keeps 4 days" in problem.message
     assert "Freeze it" in problem.hint
+
+
+# --- a course that was read from a method
+
+READ = "---\nname: Roast\nserves: 10\nchapter: Pots\ningredients:\n  - 5 lb beef roast\n---\n\n{}\n"
+
+
+def test_a_course_that_was_read_is_planned_with_where_every_length_is_known(
+    make_book: MakeBook, kitchen: Kitchen
+) -> None:
+    """2 h and 20 min before 18:00, as if it were written."""
+    text = READ.format("Salt it. Roast for 2 hours. Rest 20 minutes.")
+    planned = plan(read(make_book, kitchen, {"roast": text}), invite("roast"), kitchen)
+    assert steps(planned, "roast") == [
+        ("roast", "Sat 05 15:40", "Sat 05 17:40"),
+        ("rest", "Sat 05 17:40", "Sat 05 18:00"),
+    ]
+
+
+@pytest.mark.parametrize(
+    "method",
+    ["Roast to 160 °F. Rest 20 minutes.", "Roast for 2 hours. Keep it two days."],
+    ids=["a stage without a length", "a length in a sentence that told no stage"],
+)
+def test_a_course_that_was_read_in_part_is_no_course(
+    make_book: MakeBook, kitchen: Kitchen, method: str
+) -> None:
+    planned = plan(read(make_book, kitchen, {"roast": READ.format(method)}), invite("roast"), kitchen)
+    assert steps(planned, "roast") == []
+    assert planned.problems == ()
+    assert "Roast has no course: nothing of it is planned." in planned.notes

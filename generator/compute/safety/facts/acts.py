@@ -135,7 +135,7 @@ def told_in(recipe: Recipe) -> tuple[Told, ...]:
     heads = [("name", recipe.name, at), ("summary", recipe.summary, at)]
     heads += [("tag", tag, at) for tag in recipe.tags]
     heads += [("line", line.written, line.position) for line in recipe.ingredients]
-    heads += [("stage", stage.until, stage.position) for stage in recipe.stages]
+    heads += [("stage", stage.until, stage.position) for stage in recipe.stages if not stage.is_read]
     plain = (
         Told(kind=kind, heard=spoken(text), following="", sentence=None, position=place)
         for kind, text, place in heads
@@ -145,7 +145,7 @@ def told_in(recipe: Recipe) -> tuple[Told, ...]:
 
 
 def _sentences(sentences: tuple[Sentence, ...]) -> Iterator[Told]:
-    for one, following in zip(sentences, (*sentences[1:], None), strict=True):
+    for one, following in zip(sentences, (*sentences[1:], None), strict=False):
         yield Told(
             kind="sentence",
             heard=spoken(one.text),

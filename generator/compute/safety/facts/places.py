@@ -4,5 +4,42 @@ COLD = frozenset({"fridge", "freezer"})
 "Cold by themselves. Source: house choice."
 IN_WATER = frozenset({"cold water", "ice bath"})
 "Source: words of the trade."
-ROOM = frozenset({"counter", "pantry", "shade"})
+ROOM = frozenset(
+    {
+        *(
+            "counter",
+            "pantry",
+            "shade",
+            "porch",
+            "table",
+            "sink",
+            "stove",
+            "garage",
+            "shed",
+            "cupboard",
+            "sun",
+        ),
+    }
+)
 "Warm unless a temperature says otherwise. Source: house choice."
+HOT = frozenset(
+    {
+        *(
+            "smoker",
+            "oven",
+            "pot",
+            "pan",
+            "grill",
+            "pressure canner",
+            "water bath",
+            "warm water",
+            "microwave",
+        ),
+        "slow cooker",
+    }
+)
+"Places that heat. Source: words of the trade."
+VESSELS = frozenset({"bag", "vacuum", "jar", "crock", "rack"})
+"What stands anywhere. Source: words of the trade."
+UNTOLD = frozenset({"cellar", "snow", "cool place", "cooler"})
+"Cold or not, by the day: only a temperature tells. Source: house choice."

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.gather import Facts, animal_in
+from generator.compute.safety.facts.places import ROOM
 from generator.compute.safety.facts.times import days_in
 from generator.compute.safety.words import at_most, both_scales, sentence_start
 from generator.model.recipe import Recipe, Stage
@@ -15,7 +16,7 @@ from generator.tables import Tables
 
 COLD, COLOUR_ONLY, TOO_LITTLE = "cure-cold", "below-40", "below-120"
 
-WARM_PLACES = frozenset({"pantry", "cellar", "shade", "counter", "smoker", "oven", "grill"})
+WARM_PLACES = ROOM | {"cellar", "smoker", "oven", "grill"}
 "Places that are not known to be cold. Source: house choice."
 SEALED = frozenset({"vacuum", "jar"})
 "Packs without air. Source: house choice."
@@ -32,6 +33,12 @@ def cure_cold(case: Case) -> None:
         what = "brine" if cure.method == "brine" else "cure"
         because = f"raw meat lies in the {what} for the whole time"
         case.box(COLD, because, cure, stage=case.facts.first_stage("cure"))
+
+
+def cold_and_warm(case: Case) -> None:
+    """What every cure needs, and what this one does not have."""
+    cure_cold(case)
+    warm_cure(case)
 
 
 def low_nitrite(case: Case) -> None:
@@ -71,10 +78,15 @@ def warm_cure(case: Case) -> None:
         return  # onions and squash are cured warm
     brined = recipe.cure is not None and recipe.cure.method == "brine"
     maximum = case.constant("cold_holding_maximum_f")
-    for stage in recipe.stages:
+    for index, stage in enumerate(recipe.stages):
         judged = stage.name == "cure" or (stage.name == "equalise" and brined)
         warm = _why_warm(stage, maximum) if judged else ""
-        if warm:
+        if warm and stage.is_read:
+            because = (
+                f"{warm[0].lower()}{warm[1:].rstrip('.')}; the method says “{stage.written.rstrip('.!')}”"
+            )
+            case.box(COLD, because, stage, stage=index)
+        elif warm:
             case.log.add(
                 "warm-cure",
                 stage.position,
@@ -101,6 +113,8 @@ def cold_smoke_sealed(case: Case) -> None:
         return
     enough = case.constant("cured_smoked_minimum_f")
     for stage in _sealed_raw(case, enough):
+        if stage.is_read:
+            continue  # the box that cold smoke does not cook speaks of it
         case.log.add(
             "cold-smoke-sealed",
             stage.position,
@@ -142,8 +156,8 @@ def _is_of_meat(recipe: Recipe, tables: Tables) -> bool:
 def nitrate_quick_cure(case: Case) -> None:
     """Nitrate in a cure that is over before it can work, and that is cooked or hot-smoked."""
     brought = _nitrate(case.facts, case.tables)
-    if brought is None or not case.facts.heating:
-        return
+    if brought is None or not case.facts.heating or case.recipe.course_read:
+        return  # days that were read from a method are not certain enough for an error
     # A drying without a length is the drying before the smoke, hours until tacky.
     days = days_in(case.recipe, SLOW_STAGES, lambda stage: stage.name != "dry" or stage.minutes is not None)
     if days is None or days.high >= SLOW_DAYS:
@@ -175,9 +189,8 @@ def _nitrate(facts: Facts, tables: Tables) -> tuple[str, Position | None] | None
 
 
 RULES = (
-    Rule(slugs=(COLD,), look=cure_cold),
+    Rule(slugs=(COLD,), look=cold_and_warm),
     Rule(slugs=(COLOUR_ONLY, TOO_LITTLE), look=low_nitrite),
-    Rule(slugs=(), look=warm_cure),
     Rule(slugs=(), look=cold_smoke_sealed),
     Rule(slugs=(), look=nitrate_quick_cure),
 )

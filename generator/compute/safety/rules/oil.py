@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.heat import is_hot_jar
+from generator.compute.safety.facts.places import ROOM
 from generator.compute.safety.facts.times import DAY_MIN
 from generator.compute.safety.words import sentence_start
 from generator.model.recipe import Ingredient, Keep, Recipe, Stage
@@ -20,7 +21,7 @@ WARM_H = Fraction(2)
 "Source: USDA, perishable food out of the fridge for no more than 2 hours."
 HOUR_MIN = Fraction(60)
 "Source: minutes in an hour, a definition."
-WARM = frozenset({"pantry", "cellar", "shade", "counter", "rack"})
+WARM = ROOM | {"cellar", "rack"}
 "Places that are not known to be cold. Source: house choice."
 DRY = frozenset({"dried", "dry", "powder", "ground", "flakes", "seed", "seeds", "peppercorns"})
 "Words of things too dry for Clostridium botulinum. Source: common practice, no source."
