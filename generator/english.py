@@ -170,7 +170,7 @@ _IMPERATIVES = frozenset(
 
 _DENIAL = re.compile(
     r"\b(?:never|not|cannot|no|without|avoid(?:s|ed|ing)?|stop(?:s|ped)?|nor|neither|instead of|rather than|in place of|unlike|"
-    r"as opposed to|against|forbid(?:s|den)?|refuse(?:s|d)? to|quit|resist|skip|beware of|nobody|no one|nothing)\b|"
+    r"as opposed to|against|forbid(?:s|den)?|refuse(?:s|d)? to|quit|resist|skip|beware of|nobody|no one|nothing|none)\b|"
     r"\b(?:do|does|did|is|was|are|were|would|should|could|must|have|has|had|ca|wo|need|ai)n['’]?t\b|\bdont\b",
     re.IGNORECASE,
 )
@@ -190,7 +190,7 @@ _PAST = re.compile(
     r"\b(?:used to|in (?:the|those) (?:old|olden) days|years ago|once|back then|grand(?:ma|pa|mother|father|dad|pap|daddy)s?|granny|"
     r"nana|uncle|aunt|auntie|mother|father|mom|mum|dad|pa|my (?:brother|sister|cousin|neighbou?r)|old (?:books?|timers?|cards?)|"
     r"old-timers?|some (?:people|folks?|say|do|leave)|people|folks?|it was thought|they (?:say|said|did)|we did|he|she|they|everybody|"
-    r"everyone|(?:we|i) (?:would|left|kept|put|let|ate|took|had|made|set|tried|\w+ed)|the (?:old|original) (?:card|recipe|way|book))\b",
+    r"everyone|(?:we|i) (?:would|left|kept|put|let|ate|drank|took|had|made|set|tried|\w+ed)|the (?:old|original) (?:card|recipe|way|book))\b",
     re.IGNORECASE,
 )
 _TURN = re.compile(
