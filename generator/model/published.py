@@ -183,6 +183,8 @@ class DayRule:
     "The rule speaks of pieces above this weight only."
     to_lb: Fraction | None
     "The rule speaks of pieces up to this weight only."
+    shorter_share: Fraction | None
+    "The shorter end of a published range over the longer; None: one figure. Days within the range keep to the rule."
     counts: str
     "contact (with the cure), equalise, cure + equalise"
     low_f: Fraction | None

@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from generator.compute.safety.case import Case
 from generator.compute.safety.facts.acts import Act, Told, degrees_in, minutes_in
+from generator.compute.safety.facts.oil import is_eaten_at_once, is_met_in_oil
 from generator.compute.safety.facts.places import COLD, IN_WATER
 from generator.english import clause_of
 from generator.tables.phrases import spoken
@@ -223,6 +224,8 @@ KNOWN: Mapping[str, Callable[[Case, Act], bool]] = {
     "deadly game": _is_deadly,
     "ferment stage": lambda case, act: case.facts.first_stage("ferment") is not None,
     "sour": _is_sour,
+    "met in oil": lambda case, act: is_met_in_oil(case.facts, case.tables),
+    "eaten at once": lambda case, act: is_eaten_at_once(case.recipe),
 }
 "How each fact of tables/acts.py is known."
 

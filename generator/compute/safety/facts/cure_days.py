@@ -36,8 +36,9 @@ class HeldAgainst:
 
     @property
     def is_longer(self) -> bool:
-        """True where the rule asks for more days than the recipe gives."""
-        return self.asked is not None and self.given is not None and self.asked > self.given
+        """True where even the shorter end of the rule's own range is more days than the recipe gives."""
+        share = self.rule.shorter_share or Fraction(1)
+        return self.asked is not None and self.given is not None and share * self.asked > self.given
 
 
 def rules_for(recipe: Recipe, tables: Tables) -> tuple[DayRule, ...]:

@@ -3,6 +3,7 @@
 from generator.compute.safety.case import Rule
 from generator.compute.safety.rules import (
     acid_jar,
+    airless,
     blanching,
     canning,
     cool,
@@ -37,7 +38,7 @@ HAZARDS = (
     *(ready, game, farmed, raw, named, deer, field),
     *(nitrite, curing, cure_time, nitrite_food),
     *(plants, foraged),
-    *(dried, canning, acid_jar, blanching, pickle, ferment, oil),
+    *(dried, canning, acid_jar, blanching, pickle, ferment, oil, airless),
     *(thaw, slow_heat, smoke, warm, cool, simmer, keep),
     *(salt, told),
 )

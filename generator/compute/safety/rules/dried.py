@@ -10,11 +10,19 @@ from generator.compute.safety.facts.gather import FISH, MeatFact
 from generator.compute.safety.facts.heat import Heat, is_hot, reached
 from generator.compute.safety.facts.keeping import is_called_jerky
 from generator.compute.safety.facts.meats import BIRDS
+from generator.compute.safety.facts.places import COLD
 from generator.compute.safety.facts.times import DAY_MIN
 from generator.compute.safety.words import both_scales, sentence_start
 from generator.model.recipe import Stage
+from generator.tables.garden import spaced
 
 JERKY, RAW_GAME, RAW_SAUSAGE = "jerky", "uncooked-ferment", "fermented-sausage"
+HANGING = "uncured-hanging"
+
+WEEKS = Fraction(14)
+"[days] Source: house choice; from two weeks on a piece hangs."
+WITH_SALT_ALONE = frozenset({"ham", "shoulder", "picnic"})
+"Source: 9 CFR 318.10 and Farmers' Bulletin 2265, dry cures with salt, sugar and no need of nitrite."
 
 WARM_DRYER_F = Fraction(80)
 "A drying hotter than this [degF] is a dryer's and not a rest in the cold. Source: house choice."
@@ -23,6 +31,10 @@ DRYER_LEAST_F = Fraction(130)
 MEAT_F = Fraction(160)
 BIRD_F = Fraction(165)
 "Source: USDA FSIS, Jerky and Food Safety: meat to 160 °F, poultry to 165 °F."
+THIN = frozenset(
+    {"strips", "strip", "slices", "sliced", "ribbons", "thin", "ground", "jerky", "biltong", "sticks"}
+)
+"Words of meat that is cut to dry. Source: words of the trade."
 DRYERS = frozenset({"oven", "smoker"})
 "Places whose drying is warm, though no temperature is told. Source: house choice."
 SLOW = ("ferment", "age")
@@ -47,9 +59,28 @@ def _is_jerky(case: Case) -> bool:
     """By name or tag; or by a warm dryer for meat that nothing heats, or that is thin."""
     if is_called_jerky(case.facts, case.tables):
         return True
+    if case.facts.heating and not _is_thin(case):
+        return False
+    return any(_is_warm(stage) or _is_thin_and_dried(case, stage) for stage in case.stages)
+
+
+def _is_thin(case: Case) -> bool:
+    """By `form:`, or by the words of its line: strips."""
     meat = case.recipe.meat
-    is_thin = meat is not None and meat.form in ("sliced", "ground")
-    return any(_is_warm(stage) for stage in case.stages) and (is_thin or not case.facts.heating)
+    own = meat is not None and (
+        meat.form in ("sliced", "ground") or bool(THIN & set(spaced(meat.cut).split()))
+    )
+    return own or any(
+        THIN & set(spaced(one.words).split()) for one in case.facts.meats if one.line is not None
+    )
+
+
+def _is_thin_and_dried(case: Case, stage: Stage) -> bool:
+    """Strips that hang in the air for a day, whatever they are called; in the fridge they only rest."""
+    long = stage.minutes is None or stage.minutes.high >= DAY_MIN
+    hung = stage.name == "dry" and stage.place not in COLD and long
+    is_raw = not case.facts.heating and case.recipe.cure is None
+    return hung and is_raw and _is_thin(case)
 
 
 def _is_warm(stage: Stage) -> bool:
@@ -122,6 +153,37 @@ def uncooked_ferment(case: Case) -> None:
         case.box(RAW_SAUSAGE, f"{meats[0].because} and ferments uncooked{without}", meats[0], stage=index)
 
 
+def uncured_hanging(case: Case) -> None:
+    """A piece that dries or ages raw for weeks without nitrite or nitrate. Met: at 40 °F or colder, or a ham by its rule."""
+    recipe = case.recipe
+    meats = [meat for meat in case.facts.meats if meat.animal.group not in FISH]
+    if not meats or case.facts.nitrite or (recipe.cure is not None and recipe.cure.nitrate is not None):
+        return
+    salted = recipe.cure is not None or any(stage.name == "cure" for stage in case.stages)
+    hung = [(index, stage) for index, stage in enumerate(case.stages) if _hangs_for_weeks(stage)]
+    if not hung or not salted or _is_jerky(case) or _is_ham(case):
+        return
+    index, stage = hung[0]
+    cold = stage.at is not None and stage.at.high.fahrenheit <= case.constant("cold_holding_maximum_f")
+    if stage.place in COLD or cold:
+        return
+    because = (
+        f"{meats[0].because}, and hangs for {stage.length_written or 'weeks'} without nitrite or nitrate"
+    )
+    case.cannot_tell(HANGING, because, ("cure",), meats[0], stage=index)
+
+
+def _hangs_for_weeks(stage: Stage) -> bool:
+    long = stage.minutes is None or stage.minutes.high >= WEEKS * DAY_MIN
+    return stage.name in ("age", "dry") and long and (stage.name == "age" or stage.minutes is not None)
+
+
+def _is_ham(case: Case) -> bool:
+    """Hams and shoulders have published cures with salt alone, and times of their own."""
+    meat = case.recipe.meat
+    return meat is not None and case.tables.product(meat.cut) in WITH_SALT_ALONE
+
+
 def _refuse_game(case: Case, game: MeatFact, index: int) -> None:
     case.refuse(
         RAW_GAME,
@@ -143,5 +205,6 @@ def _is_slow(stage: Stage) -> bool:
 
 RULES = (
     Rule(slugs=(JERKY,), look=jerky),
+    Rule(slugs=(HANGING,), look=uncured_hanging),
     Rule(slugs=(RAW_GAME, RAW_SAUSAGE), look=uncooked_ferment),
 )

@@ -50,14 +50,9 @@ def _pickled(case: Case) -> tuple[int | None, bool]:
     if index is not None:
         return index, True
     jar = jar_of(case.facts, case.tables)
-    low = low_acid_lines(case.recipe, case.tables)
-    by_vinegar = (
-        bool(low)
-        and jar is not None
-        and jar.sour is not Sour.NO
-        and bool(lines_with(case.recipe, ("vinegar",)))
-    )
-    return (jar.index, False) if jar is not None and by_vinegar else (None, False)
+    if jar is None or jar.sour is Sour.NO or not lines_with(case.recipe, ("vinegar",)):
+        return None, False
+    return (jar.index if low_acid_lines(case.recipe, case.tables) else None), False
 
 
 def _refuse_weak(case: Case, index: int, line: Ingredient, percent: Fraction) -> None:
