@@ -190,14 +190,16 @@ _PAST = re.compile(
     r"\b(?:used to|in (?:the|those) (?:old|olden) days|years ago|once|back then|grand(?:ma|pa|mother|father|dad|pap|daddy)s?|granny|"
     r"nana|uncle|aunt|auntie|mother|father|mom|mum|dad|pa|my (?:brother|sister|cousin|neighbou?r)|old (?:books?|timers?|cards?)|"
     r"old-timers?|some (?:people|folks?|say|do|leave)|people|folks?|it was thought|they (?:say|said|did)|we did|he|she|they|everybody|"
-    r"everyone|(?:we|i) (?:would|left|kept|put|let|ate|drank|took|had|made|set|tried|\w+ed)|the (?:old|original) (?:card|recipe|way|book))\b",
+    r"everyone|the (?:year|summer|winter|time|day) (?:we|i|he|she|they|my|our)|(?:i|we) (?:know|knew|heard|read) of|(?:was|were) (?:raised|taught|told) to|"
+    r"(?:old )?(?:yarn|tale|story|stories)|in (?:18|19)\d\d|(?:we|i) (?:would|left|kept|put|let|ate|drank|took|had|made|set|tried|\w+ed)|the (?:old|original) (?:card|recipe|way|book))\b",
     re.IGNORECASE,
 )
 _TURN = re.compile(
     r"\b(?:no longer|not any ?more|wrong|unsafe|dangerous|foolish|mistake|lucky|luck|sick|ill|poison(?:ed|s|ing)?|hospital|threw|thrown|"
     r"throw|learned|learnt|nowadays|these days|today|stopped|regret(?:ted)?|hazard|risk|risky|warn(?:s|ed|ing)?|spoil(?:ed|t|s)?|"
     r"botulism|died|killed|kills|know better|knows better|don['’]t|do not|never|didn['’]t|won['’]t|wouldn['’]t|shouldn['’]t|isn['’]t|"
-    r"must not|cannot|ruined|rotted|bad idea|changed|we now|i now|now (?:we|i)|discard(?:ed)?|outlawed|not safe|isn['’]t safe)\b",
+    r"must not|cannot|ruined|rotted|was down|were down|never (?:got|came) home|deadly|germs|in the ground|br(?:eak|oke) (?:me|us|her|him) of|"
+    r"gave (?:its|his|her|the|all|half)\b|trash|bad idea|changed|we now|i now|now (?:we|i)|discard(?:ed)?|outlawed|not safe|isn['’]t safe)\b",
     re.IGNORECASE,
 )
 _CONSEQUENCE = re.compile(
@@ -209,7 +211,7 @@ _CONSEQUENCE = re.compile(
 _AFTER = re.compile(
     r"\b(?:(?:is|are|was|were|would be|can be) (?:not |never )?(?:a (?:mistake|bad idea|risk|hazard|danger)|safe|allowed|unsafe|dangerous|"
     r"deadly|wrong|forbidden|out|how (?:people|folks)|asking for)|(?:kills?|poisons?|makes? (?:you|people|folks|us|them) (?:ill|sick)|"
-    r"made (?:us|him|her|them|everyone|the whole \w+) (?:ill|sick)|sickens?|can kill|will (?:spoil|sour|kill|poison)|breeds?|gives? "
+    r"made (?:us|him|her|them|everyone|the whole \w+) (?:ill|sick)|sickens?|can kill|ha(?:s|ve) (?:killed|poisoned)|put (?:\w+ ){1,4}in (?:the ground|hospital|the hospital)|will (?:spoil|sour|kill|poison)|breeds?|gives? "
     r"(?:you|people) botulism|won['’]t do|will not do|isn['’]t safe|is no (?:way|process|substitute)|does not (?:make|kill|count)|"
     r"doesn['’]t (?:make|kill|count)))\b",
     re.IGNORECASE,
@@ -218,6 +220,13 @@ _SAFE_VERDICT = re.compile(
     r"\b(?:is|are|was|were) (?:perfectly |quite |always |still )?(?:safe|allowed|fine)\b", re.IGNORECASE
 )
 "What `is safe` says is no warning, `is not safe` is."
+_CLAIM = re.compile(
+    r"\b(?:kill(?:s|ed)?|destroy(?:s|ed)?|gets? rid of|tak(?:es?|ing)|took|remov(?:es?|ed)|draws?|drives?|cooks?|boils?|stops?|against|"
+    r"no|any|nobody|no one|not one|never|none)\b(?: \w+){0,4} (?:germs?|botulism|poisons?|worms?|parasites?|bugs?|toxins?|sick|ill|"
+    r"hurt|harm|died|killed|poisoned)\b",
+    re.IGNORECASE,
+)
+"Says that what is told does no harm, or cures; that is praise of it. Source: words of the trade."
 _LOOK_ALIKE = re.compile(
     r"\b(?:looks? (?:just |much |a lot |exactly )?like|look-?alikes?|resembl\w+|mistak(?:e|en) (?:it |them )?for|confus(?:e|ed|es) "
     r"(?:it |them )?with|take[ns]? (?:it |them )?for|not to be confused|(?:check|make sure|be (?:sure|certain)|certain|sure)\b.{0,40}"
@@ -304,10 +313,10 @@ def _denied(before: str) -> bool:
 
 def _verdict(behind: str) -> bool:
     """A verdict behind the act: `... is unsafe`, `... kills`."""
-    found = _AFTER.search(behind)
+    found = _AFTER.search(_CLAIM.sub(" ", behind))
     return found is not None and not _SAFE_VERDICT.fullmatch(found.group())
 
 
 def _turns(rest: str, following: str) -> bool:
-    """The rest of the sentence or the next one turns a story down; praise of it does not."""
-    return any(_TURN.search(_NO_DENIAL.sub(" ", words)) for words in (rest, following))
+    """The rest of the sentence or the next one turns a story down; praise of it, and a claim that it cures, do not."""
+    return any(_TURN.search(_NO_DENIAL.sub(" ", _CLAIM.sub(" ", words))) for words in (rest, following))

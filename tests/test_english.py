@@ -24,6 +24,31 @@ DOWN = (
     ("Throw out any piece that was left out overnight.", "left out overnight"),
 )
 STORIES = (
+    (
+        "The year we left the pot on the stove overnight half the choir was down by Sunday.",
+        "left the pot on the stove overnight",
+        "",
+    ),
+    (
+        "I was raised to wash a bird in the sink, and it took a nurse to break me of it.",
+        "wash a bird in the sink",
+        "",
+    ),
+    (
+        "I know of a cook who left potatoes in foil overnight and gave all his guests botulism.",
+        "left potatoes in foil overnight",
+        "",
+    ),
+    (
+        "There is an old tale of a party who cut skewers of oleander and never got home.",
+        "skewers of oleander",
+        "",
+    ),
+    (
+        "In 1948 they boiled the jars three hours in a kettle.",
+        "boiled the jars three hours",
+        "It put two cousins in the ground.",
+    ),
     ("My uncle used to leave it on the porch; I no longer do.", "leave it on the porch", ""),
     ("Grandfather thawed it on the porch.", "thawed it on the porch", "Don't."),
     (
@@ -45,6 +70,9 @@ GOES_ON = (
         "It tastes better so.",
     ),
     ("Leave it out overnight, which is perfectly safe.", "Leave it out overnight", ""),
+    ("Grandmother boiled the jars three hours, which kills the botulism.", "boiled the jars three hours", ""),
+    ("My uncle ate it raw and never once took ill.", "ate it raw", ""),
+    ("They left it out overnight and not one of them got sick.", "left it out overnight", ""),
     ("Without a lid, leave the broth on the stove overnight.", "leave the broth on the stove overnight", ""),
 )
 
