@@ -143,6 +143,9 @@ class _Reader:
         text = _lower(sentence.text)
         if _is_no_order(text):
             return []
+        back = self.dish.names | (words.MEAT_WORDS - words.VAGUE if self.dish.has_meat else frozenset())
+        if not words.MAKES_ASIDE.match(text) and not back.isdisjoint(_TOKEN.findall(text)):
+            self.talk.is_aside = False
         orders, cuts = self._orders(text, following)
         put = words.IN_BRINE.search(text) or words.RUBBED_IN.search(text)
         if put is not None and self.dish.has_meat and not words.MAKES_ASIDE.match(text):
@@ -241,8 +244,9 @@ class _Reader:
         lengths = find_lengths(segment, self.grammar)
         told = lengths[0] if lengths else None
         heats = find_heats(segment, self.grammar, heats=self._heats(verb))
-        place = _place(segment, tables) if not verb.place else (verb.place, "")
-        place = (place[0], place[1] or (f"in the {verb.place}" if verb.place else ""))
+        place = _place(segment, tables)
+        if verb.place:
+            place = (verb.place, f"{'on' if verb.place in words.ON else 'in'} the {verb.place}")
         name = self._name(verb, segment, place[0], told, heats)
         if name is None or (name in ("chill", "freeze") and words.STORAGE.search(segment)):
             return None
@@ -311,7 +315,7 @@ class _Reader:
         if place == "freezer":
             return "freeze"
         if place == "fridge":
-            return "chill" if told or heats.at else None
+            return "chill"
         if place == "oven":
             return "roast" if heats.at and (told or heats.inside) else None
         if place == "smoker":

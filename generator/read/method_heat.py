@@ -94,7 +94,8 @@ def _is_plain(before: str, behind: str, low: Fraction, high: Fraction, scale: st
         words.BARE_AT_BEHIND.match(behind) or _ROOM_BEHIND.match(behind) or words.INSIDE_BEHIND.match(behind)
     ):
         return False
-    if words.UNTIL_BEFORE.search(before) or words.INTERNAL_BEFORE.search(before):
+    is_inside = words.INSIDE_BEHIND.match(behind) or _UNTIL.search(before)
+    if is_inside or words.UNTIL_BEFORE.search(before) or words.INTERNAL_BEFORE.search(before):
         return inside[0] <= low <= high <= inside[1]
     is_room = words.OVEN.search(before) or words.SMOKER.search(before)
     if words.AT_BEFORE.search(before) or (words.TO_BEFORE.search(before) and is_room):
@@ -102,6 +103,7 @@ def _is_plain(before: str, behind: str, low: Fraction, high: Fraction, scale: st
     return False
 
 
+_UNTIL = re.compile(r"\b(?:until|till?) (?:about |around )?$", re.IGNORECASE)
 _ROOM_BEHIND = re.compile(r"[ -](?:oven|smoker|grill|pit|smokehouse)\b", re.IGNORECASE)
 
 

@@ -1,4 +1,4 @@
-# ruff: noqa: E501
+# ruff: noqa: E501, SIM905
 """The words of a method by what they do to a stage: who is told to do what, to which food, for how long, how hot, where.
 
 Only patterns and closed lists stand here; `method.py` reads with them. All are words of the trade, English alone.
@@ -118,245 +118,47 @@ SMOKER = re.compile(r"\b(?:smoker|smokehouse|pit)\b", re.IGNORECASE)
 OVEN = re.compile(r"\b(?:oven|(?:the|reduce|lower|raise) (?:heat|temperature|temp))\b", re.IGNORECASE)
 
 PRONOUNS = frozenset(
-    {
-        "it",
-        "them",
-        "this",
-        "these",
-        "those",
-        "that",
-        "everything",
-        "all",
-        "lot",
-        "whole",
-        "thing",
-        "both",
-        "each",
-    }
+    ("it them this these those that everything all lot whole thing both each ours mine").split()
 )
+ON = frozenset({"grill", "rack", "counter", "stove"})
+"Places that one lies on."
 WHOLE = frozenset({"everything", "all", "lot", "whole"})
 DETERMINERS = frozenset(
-    [
-        "the",
-        "a",
-        "an",
-        "your",
-        "my",
-        "our",
-        "its",
-        "their",
-        "some",
-        "any",
-        "every",
-        "remaining",
-        "rest",
-        "raw",
-        "fresh",
-        "frozen",
-        "cold",
-        "hot",
-        "warm",
-        "cooked",
-        "cured",
-        "trimmed",
-        "cut",
-        "two",
-        "three",
-        "four",
-        "six",
-        "of",
-        "large",
-        "small",
-        "big",
-        "thick",
-        "thin",
-        "another",
-        "more",
-        "and",
-        "low",
-        "slow",
-        "high",
-        "medium",
-        "covered",
-        "uncovered",
-    ]
+    (
+        "the a an your my our its their some any every remaining rest raw fresh frozen cold hot warm cooked "
+        "cured trimmed cut two three four six of large small big thick thin another more and low slow high "
+        "medium covered uncovered"
+    ).split()
 )
 MEAT_WORDS = frozenset(
-    [
-        "meat",
-        "roast",
-        "roasts",
-        "bird",
-        "birds",
-        "fish",
-        "fillet",
-        "fillets",
-        "carcass",
-        "carcasses",
-        "piece",
-        "pieces",
-        "steak",
-        "steaks",
-        "shank",
-        "shanks",
-        "rib",
-        "ribs",
-        "chop",
-        "chops",
-        "leg",
-        "legs",
-        "thigh",
-        "thighs",
-        "wing",
-        "wings",
-        "breast",
-        "breasts",
-        "loin",
-        "loins",
-        "liver",
-        "livers",
-        "heart",
-        "hearts",
-        "tongue",
-        "tongues",
-        "shoulder",
-        "shoulders",
-        "hock",
-        "hocks",
-        "neck",
-        "necks",
-        "brisket",
-        "belly",
-        "bellies",
-        "ham",
-        "hams",
-        "bacon",
-        "sausage",
-        "sausages",
-        "links",
-        "patties",
-        "patty",
-        "burger",
-        "burgers",
-        "meatballs",
-        "jerky",
-        "strips",
-        "slices",
-        "cubes",
-        "chunks",
-        "flesh",
-        "haunch",
-        "quarters",
-        "hindquarter",
-        "saddle",
-        "backstrap",
-        "backstraps",
-        "tenderloin",
-        "tenderloins",
-        "stew",
-        "soup",
-        "chili",
-        "chile",
-        "chilli",
-        "broth",
-        "stock",
-        "pot",
-        "kettle",
-        "crock",
-        "mixture",
-        "bones",
-        "pan",
-        "slab",
-        "slabs",
-        "side",
-        "sides",
-        "joint",
-        "joints",
-        "game",
-        "batch",
-        "contents",
-        "casserole",
-        "pie",
-        "loaf",
-        "terrine",
-        "cracklings",
-    ]
+    (
+        "meat roast roasts bird birds fish fillet fillets carcass carcasses piece pieces steak steaks shank "
+        "shanks rib ribs chop chops leg legs thigh thighs wing wings breast breasts loin loins liver livers "
+        "heart hearts tongue tongues shoulder shoulders hock hocks neck necks brisket belly bellies ham hams "
+        "bacon sausage sausages links patties patty burger burgers meatballs jerky strips slices cubes chunks "
+        "flesh haunch quarters hindquarter saddle backstrap backstraps tenderloin tenderloins stew soup chili "
+        "chile chilli broth stock pot kettle crock mixture bones pan slab slabs side sides joint joints game "
+        "batch contents casserole pie loaf terrine cracklings"
+    ).split()
 )
 "What is the dish where a recipe has meat. Source: words of the trade."
+VAGUE = frozenset(
+    {"pot", "kettle", "pan", "mixture", "crock", "batch", "contents", "side", "sides", "stock", "broth"}
+)
+"Of these, words that do not turn the talk back to the meat."
 DISH_WORDS = frozenset(
-    [
-        "mixture",
-        "pot",
-        "kettle",
-        "crock",
-        "batch",
-        "contents",
-        "soup",
-        "stew",
-        "casserole",
-        "pie",
-        "loaf",
-        "jam",
-        "jelly",
-        "sauce",
-        "broth",
-        "stock",
-        "vegetables",
-        "fruit",
-        "berries",
-        "greens",
-        "leaves",
-        "roots",
-        "mushrooms",
-        "slices",
-        "pieces",
-        "chunks",
-        "chili",
-    ]
+    (
+        "mixture pot kettle crock batch contents soup stew casserole pie loaf jam jelly sauce broth stock "
+        "vegetables fruit berries greens leaves roots mushrooms slices pieces chunks chili"
+    ).split()
 )
 "What is the dish where it has none. Source: words of the trade."
 SIDE_WORDS = frozenset(
-    [
-        "water",
-        "jars",
-        "jar",
-        "lids",
-        "lid",
-        "rings",
-        "bands",
-        "dough",
-        "pasta",
-        "noodles",
-        "rice",
-        "wood",
-        "chips",
-        "skewers",
-        "casings",
-        "twine",
-        "leftovers",
-        "leftover",
-        "glaze",
-        "gravy",
-        "rub",
-        "syrup",
-        "plates",
-        "oil",
-        "butter",
-        "lard",
-        "milk",
-        "pan",
-        "foil",
-        "salt",
-        "sugar",
-        "vinegar",
-        "cheesecloth",
-        "equipment",
-        "knives",
-        "knife",
-        "hands",
-        "crust",
-        "pastry",
-    ]
+    (
+        "water jars jar lids lid rings bands dough pasta noodles rice wood chips skewers casings twine "
+        "leftovers leftover glaze gravy rub syrup plates oil butter lard milk pan foil salt sugar vinegar "
+        "cheesecloth equipment knives knife hands crust pastry"
+    ).split()
 )
 "Never the dish."
 
@@ -444,7 +246,9 @@ INSIDE_BEHIND = re.compile(
     r"in its (?:middle|cent(?:er|re)|thickest)|through(?:out)?\b|on (?:a|the|your) (?:\w+[ -]){0,2}thermometer)",
     re.IGNORECASE,
 )
-TO_BEFORE = re.compile(r"\bto (?:about |around |at least |a full |no less than |exactly )?$", re.IGNORECASE)
+TO_BEFORE = re.compile(
+    r"\b(?:to|until|till?) (?:about |around |at least |a full |no less than |exactly )?$", re.IGNORECASE
+)
 AT_BEFORE = re.compile(
     r"(?:\bat|@|\bin an?|\bover an?|\bset (?:at|to)|\bbetween|\bheld at|\bover) (?:(?:about|around|a|an|steady|low|hot|preheated|moderate|"
     r"slow|gentle|temperature|temp|of|no more than|not more than|roughly|well-heated|the) )*$",

@@ -33,12 +33,7 @@ def cure_cold(case: Case) -> None:
         what = "brine" if cure.method == "brine" else "cure"
         because = f"raw meat lies in the {what} for the whole time"
         case.box(COLD, because, cure, stage=case.facts.first_stage("cure"))
-
-
-def cold_and_warm(case: Case) -> None:
-    """What every cure needs, and what this one does not have."""
-    cure_cold(case)
-    warm_cure(case)
+    _warm_cure(case)
 
 
 def low_nitrite(case: Case) -> None:
@@ -68,7 +63,7 @@ def _ingoing_ppm(facts: Facts) -> Fraction | None:
     return next((ppm for ppm in figures if ppm is not None), None)
 
 
-def warm_cure(case: Case) -> None:
+def _warm_cure(case: Case) -> None:
     """A cure, or the equalising of a brined piece, above the cold or in a place that is not known to be cold.
 
     Equalising after a dry cure may be warmer by 9 CFR 318.10 (35 to 60 °F for hams), so it is not judged.
@@ -189,7 +184,7 @@ def _nitrate(facts: Facts, tables: Tables) -> tuple[str, Position | None] | None
 
 
 RULES = (
-    Rule(slugs=(COLD,), look=cold_and_warm),
+    Rule(slugs=(COLD,), look=cure_cold),
     Rule(slugs=(COLOUR_ONLY, TOO_LITTLE), look=low_nitrite),
     Rule(slugs=(), look=cold_smoke_sealed),
     Rule(slugs=(), look=nitrate_quick_cure),
