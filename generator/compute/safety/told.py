@@ -99,8 +99,11 @@ def _is_heated(case: Case, act: Act) -> bool:
 
 
 def says_heat(case: Case) -> bool:
-    """A sentence, its name or what a stage waits for speaks of heat."""
+    """A sentence, its name or what a stage waits for speaks of heat, by a word or by a temperature that cooks."""
     heat = case.tables.acts().notation.phrase("[heat]")
+    sentences = [one for one in case.facts.words.told if one.kind == "sentence" and not one.is_quoted]
+    if any(degrees >= HOT_F for one in sentences for degrees in degrees_in(one.text)):
+        return True
     return any(
         one.kind != "line" and not one.is_quoted and not one.is_turned_down(*span)
         for one in case.facts.words.told

@@ -20,7 +20,8 @@ BACON = ("bacon", "pancetta")
 def fried_belly(case: Case) -> None:
     """Nitrite-cured belly in a pan: below 350 °F. Cannot be told where the pan's temperature is not written."""
     belly = _cured_belly(case)
-    pans = [index for index, stage in enumerate(case.stages) if stage.name in FRIED]
+    # A stage read out of the method is often the pan for the onions; of bacon in a line only the author's own course counts.
+    pans = [index for index, stage in enumerate(case.stages) if stage.name in FRIED and not stage.is_read]
     if belly is None or not pans:
         return
     what, met = belly
