@@ -15,7 +15,17 @@ from generator.tables import Tables
 
 hypothesis.settings.register_profile("ci", derandomize=True, deadline=None, print_blob=True)
 hypothesis.settings.register_profile("here", deadline=None)
-hypothesis.settings.load_profile("ci" if os.environ.get("CI") else "here")
+hypothesis.settings.register_profile(
+    "few",
+    derandomize=True,
+    deadline=None,
+    max_examples=20,
+    database=None,
+    phases=(hypothesis.Phase.explicit, hypothesis.Phase.generate),  # a failure is not made smaller
+)
+FEW = os.environ.get("POTHERB_EXAMPLES") == "few"
+"Of `mutate.py`: a mutant that is killed at all is killed soon."
+hypothesis.settings.load_profile("few" if FEW else "ci" if os.environ.get("CI") else "here")
 
 ROOT = Path(__file__).parent.parent
 
