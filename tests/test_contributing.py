@@ -27,7 +27,7 @@ from tests.compute.safety.owners import Places, gaps
 from tests.gaps import ROOT, CommandPlaces, ProblemPlaces, command_gaps, problem_gaps
 from tests.read.gaps import KeyPlaces, key_gaps
 from tests.readme_keys import line
-from tests.render.gaps import KindPlaces, ViewPlaces, kind_gaps, view_gaps
+from tests.render.gaps import ColourPlaces, KindPlaces, ViewPlaces, colour_gaps, kind_gaps, view_gaps
 from tests.tables.gaps import TablePlaces, UnitPlaces, table_gaps, unit_gaps
 
 Check = Callable[[Any], list[str]]
@@ -38,6 +38,7 @@ RUN_BY: dict[Check, str] = {
     key_gaps: "tests/read/test_keys.py",
     view_gaps: "tests/render/test_views.py",
     kind_gaps: "tests/render/test_page_links.py",
+    colour_gaps: "tests/render/test_theme.py",
     problem_gaps: "tests/test_problems.py",
     command_gaps: "tests/test_docs.py",
 }
@@ -215,6 +216,21 @@ def of_kind(written: str, told: str, /, **left: Any) -> Part:
     return Part("page kind", written, kind_gaps, lambda of: replace(of, **left), told)
 
 
+# A made-up colour.
+
+
+def a_colour(folder: Path) -> ColourPlaces:
+    return ColourPlaces(
+        base="body { color: var(--ink); }",
+        own=":root { --ink: #000; --berry: #935; } a { color: var(--berry); }",
+        icon='<path fill="var(--berry)"/>',
+    )
+
+
+def of_colour(written: str, told: str, /, **left: Any) -> Part:
+    return Part("colour of a theme", written, colour_gaps, lambda of: replace(of, **left), told)
+
+
 # A made-up problem and a made-up command.
 
 
@@ -245,6 +261,7 @@ WHOLE: Mapping[Check, Callable[[Path], Any]] = {
     key_gaps: a_key,
     view_gaps: a_view,
     kind_gaps: a_kind,
+    colour_gaps: a_colour,
     problem_gaps: a_problem,
     command_gaps: a_command,
 }
@@ -429,6 +446,23 @@ PARTS = (
         "tests/pages/kinds.py names no page of the kind 'larder', so no browser looks at one",
         looked_at=(FRONT.path,),
     ),
+    of_colour(
+        "its value in `:root`",
+        "--berry is used, and screen.css sets no value of it",
+        own=":root { --ink: #000; } a { color: var(--berry); }",
+    ),
+    of_colour(
+        "`var` with the name",
+        "the colour #935 stands where only names do",
+        own=":root { --ink: #000; --berry: #935; } a { color: #935; }",
+    ),
+    of_colour(
+        "in rules",
+        "--berry has a value in screen.css, and nothing uses it",
+        own=":root { --ink: #000; --berry: #935; }",
+        icon="",
+    ),
+    of_colour("`assets/icon.svg`", "the colour #935 stands where only names do", icon='<path fill="#935"/>'),
     of_problem("one entry in `SLUGS`", "milk-sour is reported, and is not in SLUGS of problems.py", slugs=()),
     of_problem(
         "the place that reports it", "milk-sour is in SLUGS, and is reported nowhere", program="log.add(slug)"

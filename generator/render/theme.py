@@ -1,14 +1,16 @@
 """The name of a theme in, its folder read out: where its templates are, what its plates and files are.
 
 A theme has no Python and no arithmetic: `theme.toml`, `templates/`, `plates/` (drawings set into pages) and
-`assets/` (files copied beside them). What it lacks is taken from `themes/base`. Only this module knows the template
-engine.
+`assets/` (files put beside them). What it lacks is taken from `themes/base`; a style sheet that both have is set
+behind base's, and an icon is drawn in the colours that the sheet names. Only this module knows the template engine.
 """
 
 from __future__ import annotations
 
+import re
 import tomllib
 from dataclasses import dataclass
+from graphlib import TopologicalSorter
 from importlib.resources import files
 from pathlib import Path
 
@@ -20,8 +22,10 @@ from generator.problems import BookError, Position, Problem, nearest
 
 BASE = "base"
 KEYS = frozenset({"title", "author"})
-STYLES = frozenset({"assets/screen.css", "assets/print.css"})
-"Linked from every page, print.css over the paper.css of base."
+SCREEN = "assets/screen.css"
+STYLES = frozenset({SCREEN, "assets/print.css"})
+"A theme's own look, linked from every page: behind the screen.css of base, and over its paper.css."
+ICON = "assets/icon.svg"
 
 
 class ThemeError(ValueError):
@@ -64,8 +68,7 @@ def load_theme(name: str, *, position: Position | None = None, root: Path | None
         raise BookError((problem,))
     folders = (root / name, root / BASE)
     about = _read_about(root / name / "theme.toml")
-    assets = _read_assets(folders)
-    if missing := sorted(STYLES - {asset.path for asset in assets}):
+    if missing := sorted(style for style in STYLES if not (root / name / style).is_file()):
         raise ThemeError(f"{root / name}: a theme needs {' and '.join(missing)}")
     return Theme(
         name=name,
@@ -73,7 +76,7 @@ def load_theme(name: str, *, position: Position | None = None, root: Path | None
         author=about.get("author", ""),
         folders=folders,
         plates=frozenset(path.stem for folder in folders for path in folder.glob("plates/*.svg")),
-        assets=assets,
+        assets=_read_assets(folders),
     )
 
 
@@ -90,14 +93,47 @@ def _read_about(path: Path) -> dict[str, str]:
 
 
 def _read_assets(folders: tuple[Path, ...]) -> tuple[Asset, ...]:
-    """Every file below assets/, the first folder that has it winning."""
-    found: dict[str, Asset] = {}
-    for folder in folders:
+    """Every file below assets/ and every script that is kept in parts, in the order of their paths."""
+    found: dict[str, bytes] = {}
+    for folder in reversed(folders):  # base first: a theme's sheet comes behind and wins
         for path in sorted((folder / "assets").rglob("*")):
             if path.is_file() and not path.name.startswith("."):
                 name = path.relative_to(folder).as_posix()
-                found.setdefault(name, Asset(path=name, content=path.read_bytes()))
-    return tuple(found[name] for name in sorted(found))
+                before = found.get(name, b"") if path.suffix == ".css" else b""
+                found[name] = before + path.read_bytes()
+    for parts in sorted((folders[-1] / "scripts").glob("*/")):
+        found[f"assets/{parts.name}.js"] = _joined(parts).encode()
+    if ICON in found:
+        found[ICON] = _coloured(found[ICON].decode(), found[SCREEN].decode()).encode()
+    return tuple(Asset(path=name, content=found[name]) for name in sorted(found))
+
+
+def _coloured(drawing: str, sheet: str) -> str:
+    """A drawing with each colour that it names as the sheet sets it first, in the light: an icon sees no sheet."""
+    first = dict(reversed(re.findall(r"(--[a-z]+): (#[0-9a-f]+);", sheet)))
+    if missing := sorted(set(re.findall(r"var\((--[a-z]+)\)", drawing)) - first.keys()):
+        raise ThemeError(f"{ICON}: {SCREEN} sets no colour {missing[0]}")
+    for name, colour in first.items():
+        drawing = drawing.replace(f"var({name})", colour)
+    return drawing
+
+
+def _joined(folder: Path) -> str:
+    """The parts of a script as one, each behind those it imports: modules do not load from a folder of files."""
+    parts = {path.name: path.read_text(encoding="utf-8").splitlines() for path in sorted(folder.glob("*.js"))}
+    order = TopologicalSorter({name: _imports(lines) for name, lines in parts.items()}).static_order()
+    body = "\n".join(line for name in order for line in _plain(parts[name]))
+    return f'(function () {{\n"use strict";\n{body}\n}}());\n'
+
+
+def _imports(lines: list[str]) -> list[str]:
+    """Names of the parts that a part imports from. An import has a line to itself: import { plus } from "./fraction.js";"""
+    return [line.split('"./')[1].removesuffix('";') for line in lines if line.startswith("import ")]
+
+
+def _plain(lines: list[str]) -> list[str]:
+    """A part as it stands among the others, where every name is known without import and export."""
+    return [line.removeprefix("export ") for line in lines if not line.startswith("import ")]
 
 
 FILTERS = {

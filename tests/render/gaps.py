@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import posixpath
+import re
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
@@ -93,3 +94,30 @@ def _linked_from(page: Page) -> set[str]:
     folder = posixpath.dirname(page.path)
     targets = {posixpath.normpath(posixpath.join(folder, link.partition("#")[0])) for link in links}
     return targets - {page.path}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ColourPlaces:
+    """Where the colours of a theme may stand on the screen."""
+
+    base: str
+    "The screen.css of base."
+    own: str
+    "That of the theme."
+    icon: str
+
+
+COLOUR = re.compile(r"#[0-9a-f]{3,8}\b|\b(?:rgb|hsl|hwb|lab|lch|oklab|oklch)a?\(")
+SET = re.compile(r"(--[a-z]+): ([^;]+);")
+USED = re.compile(r"var\((--[a-z]+)")
+
+
+def colour_gaps(of: ColourPlaces) -> list[str]:
+    """A sentence for each name of a theme that is used or set in vain, and for each colour without one."""
+    names, used = {name for name, _ in SET.findall(of.own)}, {*USED.findall(of.base + of.own + of.icon)}
+    rules = SET.sub("", of.own) + of.base + of.icon
+    return [
+        *(f"{name} is used, and screen.css sets no value of it" for name in sorted(used - names)),
+        *(f"{name} has a value in screen.css, and nothing uses it" for name in sorted(names - used)),
+        *(f"the colour {colour} stands where only names do" for colour in COLOUR.findall(rules)),
+    ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -16,6 +17,7 @@ from generator.render import Theme, load_theme, render_book, render_sheet
 from generator.render.context import PLATES
 from generator.render.theme import ThemeError, fill_template, make_environment, themes_root
 from tests.render import sample
+from tests.render.gaps import COLOUR, ColourPlaces, colour_gaps
 from tests.render.helpers import one, words
 
 THEMES = sorted(folder.parent.name for folder in themes_root().glob("*/theme.toml"))
@@ -72,6 +74,45 @@ def test_theme_comes_before_base_and_lacks_nothing(tmp_path: Path) -> None:
     pages = {page.path: page.html for page in site.pages}
     assert pages["pages/weighing/index.html"] == "mine: How we weigh"
     assert "<h1>Smoked elk shank</h1>" in pages["recipes/smoked-elk-shank/index.html"]
+
+
+def a_theme(root: Path, **files: str) -> Path:
+    """Base and beside it a theme of these files; its own sheets are there, if empty."""
+    shutil.copytree(themes_root() / "base", root / "base")
+    own = {"theme.toml": "title = 'Mine'\n", "assets/screen.css": "", "assets/print.css": "", **files}
+    for name, text in own.items():
+        (root / "mine" / name).parent.mkdir(parents=True, exist_ok=True)
+        (root / "mine" / name).write_text(text, encoding="utf-8")
+    return root
+
+
+def test_a_sheet_is_set_behind_that_of_base_and_any_other_file_takes_its_place(tmp_path: Path) -> None:
+    files = {"assets/screen.css": "a { color: red; }", "assets/wall.css": "p { }", "assets/kitchen.js": ""}
+    theme = load_theme("mine", root=a_theme(tmp_path, **files))
+    for sheet in ("screen.css", "wall.css"):
+        base = (themes_root() / "base/assets" / sheet).read_text("utf-8")
+        assert theme.style(sheet) == base + files[f"assets/{sheet}"]
+    assert theme.style("kitchen.js") == ""
+
+
+def test_icon_is_drawn_in_the_light_colours_of_the_sheet(tmp_path: Path) -> None:
+    sheet = ":root { --paper: #fed; } @media (prefers-color-scheme: dark) { :root { --paper: #012; } }"
+    files = {"assets/screen.css": sheet, "assets/icon.svg": '<rect fill="var(--paper)"/>'}
+    assert load_theme("mine", root=a_theme(tmp_path, **files)).style("icon.svg") == '<rect fill="#fed"/>'
+
+
+def test_icon_in_a_colour_that_the_sheet_lacks_is_refused(tmp_path: Path) -> None:
+    root = a_theme(tmp_path, **{"assets/icon.svg": '<rect fill="var(--accent)"/>'})
+    with pytest.raises(ThemeError, match=r"icon\.svg: assets/screen\.css sets no colour --accent"):
+        load_theme("mine", root=root)
+
+
+@pytest.mark.parametrize("name", THEMES)
+def test_a_colour_of_the_screen_stands_in_one_place(name: str) -> None:
+    base, own = ((themes_root() / one / "assets/screen.css").read_text("utf-8") for one in ("base", name))
+    icon = (themes_root() / name / "assets/icon.svg").read_text("utf-8")
+    assert COLOUR.search(own)
+    assert colour_gaps(ColourPlaces(base=base, own=own, icon=icon)) == []
 
 
 @pytest.mark.parametrize("name", THEMES)
