@@ -199,7 +199,7 @@ _TURN = re.compile(
     r"throw|learned|learnt|nowadays|these days|today|stopped|regret(?:ted)?|hazard|risk|risky|warn(?:s|ed|ing)?|spoil(?:ed|t|s)?|"
     r"botulism|died|killed|kills|know better|knows better|don['’]t|do not|never|didn['’]t|won['’]t|wouldn['’]t|shouldn['’]t|isn['’]t|"
     r"must not|cannot|ruined|rotted|was down|were down|never (?:got|came) home|deadly|germs|in the ground|br(?:eak|oke) (?:me|us|her|him) of|"
-    r"gave (?:its|his|her|the|all|half)\b|trash|bad idea|changed|we now|i now|now (?:we|i)|discard(?:ed)?|outlawed|not safe|isn['’]t safe)\b",
+    r"gave (?:its|his|her|the|all|half)\b|trash|bad idea|changed|we now|i now|now (?:we|i|it|they|he|she|everything)|discard(?:ed)?|outlawed|not safe|isn['’]t safe)\b",
     re.IGNORECASE,
 )
 _CONSEQUENCE = re.compile(

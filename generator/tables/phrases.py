@@ -204,26 +204,33 @@ def several(word: str) -> str:
 class Finder(Generic[T]):
     """Many phrases, each with what it means, looked for together."""
 
-    by_word: Mapping[str, Sequence[tuple[Phrase, T]]]
-    "Under each word of the smallest set of words of which a text needs one."
+    by_word: Mapping[str, Sequence[tuple[tuple[frozenset[str], ...], Phrase, T]]]
+    "Under each word of the smallest set of which a text needs one: the other sets, the phrase, what it means."
 
     def find(self, heard: Spoken) -> Iterator[tuple[T, int, int]]:
-        """What stands in a text, in the order of the rows under its words."""
+        """What stands in a text, in the order of its words in the alphabet; of two words of a set the first finds all."""
+        words = heard.words
         seen: set[int] = set()
-        for word in sorted(heard.words & self.by_word.keys()):
-            for phrase, meant in self.by_word[word]:
-                if id(phrase) not in seen:
-                    seen.add(id(phrase))
-                    for start, end in phrase.find(heard):
-                        yield meant, start, end
+        for word in sorted(words & self.by_word.keys()):
+            for needs, phrase, meant in self.by_word[word]:
+                # most phrases fall out here, so it is done without a call
+                for need in needs:
+                    if need.isdisjoint(words):
+                        break
+                else:
+                    if id(phrase) not in seen:
+                        seen.add(id(phrase))
+                        for start, end in phrase.find(heard):
+                            yield meant, start, end
 
 
 def finder(pairs: Collection[tuple[Phrase, T]]) -> Finder[T]:
     """The phrases by their words."""
-    by_word: dict[str, list[tuple[Phrase, T]]] = {}
+    by_word: dict[str, list[tuple[tuple[frozenset[str], ...], Phrase, T]]] = {}
     for phrase, meant in pairs:
-        for word in phrase.needs[0]:
-            by_word.setdefault(word, []).append((phrase, meant))
+        first, *others = phrase.needs
+        for word in first:
+            by_word.setdefault(word, []).append((tuple(others), phrase, meant))
     return Finder(by_word)
 
 

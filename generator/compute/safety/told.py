@@ -19,6 +19,8 @@ SHORT_MIN = Fraction(120)
 "[min] Source: USDA FSIS, Danger Zone: two hours out of the cold at most."
 HOT_F, COLD_F = Fraction(140), Fraction(41)
 "[degF] Source: USDA FSIS, Danger Zone: hold hot food at 140 °F or hotter; Food Code 3-501.16: cold food at 41 °F."
+WARM_F = Fraction(120)
+"[degF] A temperature as hot is one of cooking. Source: house choice."
 REACHED_F = Fraction(160)
 "[degF] Source: FoodSafety.gov chart, ground meat and egg dishes; less is no heat that a word of raw can lean on."
 WILD_GROUPS = frozenset({"bear", "wild pig", "carnivore"})
@@ -102,7 +104,7 @@ def says_heat(case: Case) -> bool:
     """A sentence, its name or what a stage waits for speaks of heat, by a word or by a temperature that cooks."""
     heat = case.tables.acts().notation.phrase("[heat]")
     sentences = [one for one in case.facts.words.told if one.kind == "sentence" and not one.is_quoted]
-    if any(degrees >= HOT_F for one in sentences for degrees in degrees_in(one.text)):
+    if any(degrees >= WARM_F for one in sentences for degrees in degrees_in(one.text)):
         return True
     return any(
         one.kind != "line" and not one.is_quoted and not one.is_turned_down(*span)
