@@ -32,6 +32,8 @@ COLD_SMOKE_F, HOT_SMOKE_F = Fraction(90), Fraction(100)
 "[degF] Up to the first smoke is cold, from the second on hot; between them nobody can tell. Source: house choice."
 CURED_MIN = Fraction(12 * 60)
 "[min] So long in the fridge, behind `cover with the brine`, is the cure. Source: house choice."
+IN_A_PAN, JOINS = frozenset({"brown", "fry", "cook"}), frozenset({"add", "pour"})
+"Stages that begin a dish with something beside it, and orders that bring the rest. Source: words of the trade."
 VESSELS = frozenset({"bag", "vacuum", "jar", "crock"})
 CANNERS = frozenset({"pressure canner", "water bath"})
 RESTS = frozenset(
@@ -113,6 +115,8 @@ class _Talk:
 
     is_aside: bool = False
     "Of something beside the dish: `it` is the brine."
+    is_in_pan: bool = False
+    "It is onions in the dish's own pan: what is added to them makes the dish."
     is_aside_section: bool = False
     is_in_cure: bool = False
     "The meat was put in its brine or rubbed with its cure, and nobody has said for how long."
@@ -173,6 +177,8 @@ class _Reader:
             if verb is None:
                 if words.ORDERED.match(text[max(begin, match.start() - FAR) : match.start()]):
                     cuts.append(begin)
+                    if match.group() in JOINS and self.talk.is_in_pan:
+                        self.talk.is_aside = False
                 continue
             order = self._order(text, match, verb, begin, found)
             if order is None or between == "or":
@@ -218,6 +224,7 @@ class _Reader:
         if food is None:
             return not self.talk.is_aside
         self.talk.is_aside = not food
+        self.talk.is_in_pan = not aside and order.verb.stage in IN_A_PAN
         return food
 
     # --- what stands beside a verb
@@ -352,7 +359,7 @@ class _Reader:
         if made is not None and any(cut <= made.start() <= cut + 12 for cut in cuts):
             food = self.dish.is_food(_object(text[made.end() : made.end() + FAR]))
             if food is not None:
-                self.talk.is_aside = not food
+                self.talk.is_aside, self.talk.is_in_pan = not food, False
 
 
 def with_read_course(recipe: Recipe, grammar: Grammar) -> Recipe:
@@ -453,11 +460,17 @@ def _subject(prefix: str, form: str, verb: MethodVerb, follows: bool) -> str | N
         return "" if words.KEEP.match(prefix) else None
     must = words.MUST.match(prefix)
     done = must if must is not None and must["be"] else words.IS.match(prefix)
-    if done is None or words.SUBORDINATE.search(done["object"]) or not done["object"].strip():
+    if done is None or words.SUBORDINATE.search(done["object"]):
+        return None
+    if done["object"].split()[:1] not in _CERTAIN_SUBJECTS:
         return None
     return done["object"]
 
 
+_CERTAIN_SUBJECTS = [
+    [word] for word in ("the", "it", "they", "this", "these", "your", "our", "all", "everything", "each")
+]
+"`A wild deer is cooked to 165 °F` is said of any deer, `the deer is` of this one."
 _BEFORE_A_NOUN = [[word] for word in ("the", "a", "an", "your", "our", "this", "that", "of", "each")]
 
 
