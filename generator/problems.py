@@ -245,6 +245,7 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     "curing-salt-not-weighed": (ERROR, "The curing salt cannot be turned into a weight."),
     "skin-unknown": (ERROR, "The limit for belly counts it without its skin, and the skin was not told."),
     "pump-over-brine": (ERROR, "The pump asks for more brine than there is."),
+    "near-name": (WARNING, "A word is one letter off the name of something that poisons."),
     "nitrite-listed": (
         ERROR,
         "A nitrite or nitrate salt stands among the ingredients, where nothing works out how much is too much.",

@@ -22,7 +22,7 @@ import generator
 from generator import markdown
 from generator.build import check_book
 from generator.compute import Kitchen
-from generator.compute.safety.facts.gather import animal_in
+from generator.compute.safety.facts.animals import animal_in
 from generator.model.quantity import Dimension, Quantity
 from generator.model.slug import slugify, stream_safe
 from generator.problems import Position, Problem, ProblemLog, nearest

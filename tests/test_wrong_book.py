@@ -125,6 +125,14 @@ MISTAKES: list[tuple[str, str, str, dict[str, str], str, str]] = [
         "`curing salt: 120 ppm`",
     ),
     (
+        "one letter off a poison",
+        "recipes/greens.md",
+        recipe("ingredients:\n  - «2 tbsp foxglov leaves\n"),
+        {},
+        "near-name",
+        "foxglove",
+    ),
+    (
         "same id",
         "recipes/greens.md",
         recipe("ingredients:\n  - 1 cup honey\n  - «2 tbsp honey\n"),

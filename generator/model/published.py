@@ -99,11 +99,9 @@ class NitriteLimit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Animal:
-    """An animal a recipe can name."""
+    """An animal a recipe can name, by names of names.csv."""
 
     key: str
-    names: tuple[str, ...] = ()
-    "Those by which an ingredient line is read; none where the lexicon alone knows it."
     group: str
     "One of GROUPS in tables/words.py: deer family, wild pig, bear, carnivore, waterfowl, fish, domestic ..."
     wild: bool

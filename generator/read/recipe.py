@@ -47,8 +47,9 @@ def _animal(text: str, value: Value) -> str:
     animal = tables.animal(text)
     if animal is not None:
         return animal.key
-    names = [name for animal in tables.animals for name in animal.names]
-    hint = nearest(text, names) or f"Known are {', '.join(animal.key for animal in tables.animals)}."
+    keys = [animal.key for animal in tables.animals]
+    alike = [name for name in tables.lexicon.names_of_animals if name[:1] == text[:1].lower()]
+    hint = nearest(text, keys) or nearest(text, alike) or f"Known are {', '.join(keys)}."
     raise AmountError("unknown-animal", f"'{text}' is not an animal that is known.", hint)
 
 

@@ -32,12 +32,13 @@ LISTS = ("us", "eu")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plant(Cited):
-    """A plant or fungus that an ingredient line can name."""
+    """A plant or fungus that an ingredient line can name, by names of names.csv."""
 
     key: Annotated[str, "plant"]
-    names: tuple[str, ...]
     kind: str
     foraged: str
+    is_mistaken: Annotated[bool, "mistaken"]
+    "Something that poisons gravely passes for it."
     rules: tuple[str, ...] = ()
     note: str = ""
 
@@ -169,9 +170,7 @@ class GardenTables:
     """Look-ups are by whole words of a name, never by a near one."""
 
     plants: Mapping[str, Plant]
-    plant_names: Names
-    long_plant_names: Names
-    "Those of several words."
+    "By key; their names stand in names.csv."
     blanching: tuple[Blanching, ...]
     blanching_names: Names
     jars: Mapping[str, JarSize]
@@ -187,15 +186,6 @@ class GardenTables:
     "Words of foods by what they say: stock, cured, thickener ..."
     allergens: Mapping[str, tuple[str, ...]]
     allergen_names: Names
-
-    def plant_in(self, name: str) -> Plant | None:
-        """The plant that a name speaks of."""
-        found = self.plant_names.first_in(name)
-        return self.plants[found] if found else None
-
-    def without_plants(self, name: str) -> str:
-        """A name without plants whose own name has more than one word: bear garlic is no bear."""
-        return self.long_plant_names.cut_from(name)
 
     def says(self, name: str, kind: str) -> str:
         """The first word of a kind in a name, or nothing."""
@@ -221,7 +211,7 @@ def spaced(name: str) -> str:
 def read_garden(shelf: Shelf) -> GardenTables:
     """All tables of plants and jars. Raises TableError for a wrong row."""
     words = {kind: row.words for kind, row in shelf.by("kind", "food_words.csv", FoodWords).items()}
-    plants = shelf.by("names", "plants.csv", Plant, kind=KINDS, foraged=FORAGED, rules=PLANT_RULES)
+    plants = shelf.by("key", "plants.csv", Plant, kind=KINDS, foraged=FORAGED, rules=PLANT_RULES)
     blanching, allergens = _read_blanching(shelf), _read_allergens(shelf)
     in_jars = {*GROUPS, *words, *IN_THE_JAR}
     sinks = never("above_ft is not below to_ft", lambda row: row.above_ft >= row.to_ft)
@@ -233,8 +223,6 @@ def read_garden(shelf: Shelf) -> GardenTables:
     by_name = {name: row for row in canning.values() for name in row.names}
     return GardenTables(
         plants=plants,
-        plant_names=Names.of(plants),
-        long_plant_names=Names.of([name for name in plants if " " in name]),
         blanching=blanching,
         blanching_names=Names.of([name for row in blanching for name in row.names]),
         jars=dict(sorted(jars.items(), key=lambda pair: -len(pair[0]))),

@@ -47,8 +47,7 @@ class Tables:
     limits: dict[tuple[str, str], published.NitriteLimit]
     fish_limits: dict[str, curing.FishLimit]
     constants: dict[str, curing.Constant]
-    animal_names: dict[str, published.Animal]
-    animal_spellings: tuple[str, ...]
+    animals_by_key: dict[str, published.Animal]
     stages: dict[str, bool]
     "True: can bring the middle of a piece to a temperature."
     place_names: dict[str, measures.Spellings]
@@ -167,13 +166,21 @@ class Tables:
         return self.constants[key].value
 
     def animal(self, name: str) -> published.Animal | None:
-        """An animal by any of its names."""
-        return self.animal_names.get(normal(name))
+        """An animal by its key, or by any of its names; with words of a kind before it: black bear, bear meat."""
+        return self.animals_by_key.get(normal(name)) or self._named(name)
+
+    def _named(self, name: str) -> published.Animal | None:
+        found = self.lexicon.find(name, whole=True)
+        rest = name[found[-1].end :].strip().lower() if found else ""
+        if len(found) != 1 or found[0].kind != "animal" or rest not in ("", "meat"):
+            return None
+        known = [key for key in found[0].means if key in self.animals_by_key]
+        return self.animals_by_key[known[0]] if known else None
 
     @property
     def animals(self) -> tuple[published.Animal, ...]:
         """Every animal once, in the order of the table."""
-        return tuple({animal.key: animal for animal in self.animal_names.values()}.values())
+        return tuple(self.animals_by_key.values())
 
     def product(self, cut: str) -> str | None:
         """The product whose published cure times speak of a cut, by whole words, the longest name first."""
@@ -200,8 +207,10 @@ def read_tables(folder: Path) -> Tables:
     sources = Shelf(folder).by("key", "sources.csv", published.Source, certainty=words.CERTAINTIES)
     shelf = Shelf(folder, sources)  # from here on a row that names no known source is refused
     known = measures.read_units(shelf)
-    animals = words.read_animals(shelf)
-    keys = {animal.key for animal in animals.values()}
+    animals = shelf.by(
+        "key", "animals.csv", published.Animal, words.HAS_WATER, group=words.GROUPS, water=words.WATERS
+    )
+    keys = frozenset(animals)
     stages = {key: row.heats for key, row in shelf.by("name", "stages.csv", words.StageName).items()}
     places = shelf.by("spellings", "places.csv", measures.Spellings)
     cautions = shelf.by("slug", "cautions.csv", published.CautionText, signal=words.SIGNALS)
@@ -225,8 +234,7 @@ def read_tables(folder: Path) -> Tables:
         limits=shelf.by(("cut", "method"), "limits.csv", published.NitriteLimit, **of_cure),
         fish_limits=shelf.by("animal", "fish_nitrite.csv", curing.FishLimit, animal=keys),
         constants=shelf.by("key", "constants.csv", curing.Constant, unit=curing.CONSTANT_UNITS),
-        animal_names=animals,
-        animal_spellings=measures.longest_first([name for name, animal in animals.items() if animal.names]),
+        animals_by_key=animals,
         stages=stages,
         place_names=places,
         method_verbs=words.read_method_verbs(shelf, stages, places),
@@ -250,7 +258,7 @@ def read_tables(folder: Path) -> Tables:
 
 @functools.cache
 def _lexicon_of(tables: Tables) -> Lexicon:
-    plants = {plant.key for plant in tables.garden.plants.values()}
+    plants = tables.garden.plants
     shelf = Shelf(tables.folder, tables.sources)
     return read_lexicon(shelf, read_poisons(shelf, plants), tables.nitrite_names.pure_or_mixed)
 

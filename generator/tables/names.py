@@ -26,8 +26,13 @@ COMPANY = ("near", "beside")
 WHOLE = "whole"
 "A name that counts only where it is the whole food of a line or a title."
 WILD, FARMED = "wild", "farmed"
-SETS = ("cut", WILD, FARMED)
-"Words in company: cuts and dishes of meat; what says that an animal was wild, or was not."
+SETS = (
+    *("cut", WILD, FARMED, "use word", "food word"),
+    *("boil word", "soak word", "fry word", "drink word", "bare cut", "bare word"),
+)
+"""Words in company: cuts and dishes of meat; what says that an animal was wild, or was not; what is done with food, and
+words of food; what boils, soaks, cooks and holds alcohol; a line that
+names a cut and no animal."""
 SLIP_LETTERS = 6
 "A shorter word is one letter off too many others. Source: house choice."
 SHORTEST_PART = 3
@@ -137,6 +142,12 @@ class Lexicon:
         """What the whole of a name is, as the food of a line or a cure; None where it is not known."""
         found = self.find(name, whole=True)
         return found[0] if len(found) == 1 and _is_all_of(name, found[0]) else None
+
+    @property
+    def names_of_animals(self) -> tuple[str, ...]:
+        """Names of the animals of animals.csv, whatever their company: for a hint alone, since it looks at every row."""
+        rows = (row for lines in self.lines.values() for row in _names_of(lines))
+        return tuple(row.name for row in rows if row.kind == "animal" and row.means)
 
     def wildness(self, text: str) -> str:
         """wild or farmed where a word of the text says so, else nothing; wild where both stand there.

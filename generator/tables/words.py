@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
-from generator.model.published import Animal, NamedBox
+from generator.model.published import NamedBox
 from generator.tables.csvfile import Shelf, Sourced, Wrong, never, normal
 
 CERTAINTIES = ("seen", "second-hand", "from memory", "common practice", "house choice")
@@ -31,24 +31,11 @@ class StageName(Sourced):
     "Can bring the middle of a piece to a temperature."
 
 
-def read_animals(shelf: Shelf) -> dict[str, Animal]:
-    """Animals by each of their names; one whose names stand in names.csv alone, by its key."""
-    found: dict[str, Animal] = {}
-
-    def note(row: Animal) -> None:
-        if row.names and row.key not in row.names:
-            raise Wrong(f"{row.key} is not among its own names")
-        for name in row.names or (row.key,):
-            if name in found:
-                raise Wrong(f"{name} stands twice")
-            found[name] = row
-
-    dry = never(
-        "a fish or shellfish has its water, and nothing else has one",
-        lambda row: bool(row.water) != (row.group in ("fish", "shellfish")),
-    )
-    shelf.rows("animals.csv", Animal, dry, note, group=GROUPS, water=WATERS)
-    return found
+HAS_WATER = never(
+    "a fish or shellfish has its water, and nothing else has one",
+    lambda row: bool(row.water) != (row.group in ("fish", "shellfish")),
+)
+"A check of animals.csv."
 
 
 BY_PLACE, BY_HEAT = "by place", "smoke"

@@ -140,20 +140,35 @@ def test_a_longer_name_that_begins_within_another_wins(text: str, keys: str) -> 
     assert meant(text) == [key for key in keys.split(";") if key]
 
 
-def test_every_name_of_the_older_tables_means_what_it_meant() -> None:
+def test_every_key_of_an_animal_or_plant_means_itself() -> None:
     """An animal by its key; a plant by its key, or as the poison that keeps the plant's rules."""
     for animal in TABLES.animals:
-        for name in animal.names:
-            assert animal.key in meant(name), name
-    elsewhere = {
-        "milkweed pods": "milkweed",
-        "ink cap": "inky cap",
-        "ink caps": "inky cap",
-    }
-    for name, plant in TABLES.garden.plants.items():
-        keys = meant(name)
-        of_poisons = {LEXICON.poisons[key].plant for key in keys if key in LEXICON.poisons}
-        assert plant.key in {*keys, *of_poisons} or elsewhere.get(name) in keys, (name, keys)
+        found = TABLES.animal(animal.key)
+        assert found is not None
+        assert found.key == animal.key
+    for key in TABLES.garden.plants:
+        keys = meant(key)
+        assert key in {*keys, *(LEXICON.poisons[one].plant for one in keys if one in LEXICON.poisons)}
+
+
+@pytest.mark.parametrize(
+    ("name", "key"),
+    [
+        ("black bear", "bear"),
+        ("bear meat", "bear"),
+        ("wild rabbits", "rabbit"),
+        ("wood duck", "duck"),
+        ("lake trout", "trout"),
+        ("Venison", "deer"),
+        ("elk with morels", ""),
+        ("elk pie crust", ""),
+        ("tapir", ""),
+    ],
+)
+def test_what_meat_calls_an_animal(name: str, key: str) -> None:
+    """`meat: animal:` takes a name and words of its kind, and nothing behind it. Names: animals of the older table."""
+    found = TABLES.animal(name)
+    assert (found.key if found else "") == key
 
 
 # against the open lexicon
@@ -458,11 +473,14 @@ def test_a_word_that_names_two_groups_means_both(text: str, keys: set[str]) -> N
     assert set(meant(text, company=text)) == keys
 
 
-@pytest.mark.parametrize(
-    "text", ["game sausage", "wild game", "bushmeat", "roadkill", "critter", "varmint", "tapir steak"]
-)
-def test_an_animal_of_no_table_is_one(text: str) -> None:
-    assert meant(text) == ["?animal"]
+@pytest.mark.parametrize("text", ["game sausage", "wild game", "bushmeat", "roadkill", "critter", "varmint"])
+def test_game_of_no_kind_is_of_the_strictest_group(text: str) -> None:
+    assert meant(text) == ["game of no kind"]
+    assert TABLES.animals_by_key["game of no kind"].group == "carnivore"
+
+
+def test_an_animal_of_no_table_is_one() -> None:
+    assert meant("tapir steak") == ["?animal"]
 
 
 EVERYDAY = [

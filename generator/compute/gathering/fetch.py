@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from generator.compute.gathering.foods import Amount, amount_of, food_of, weighed, without_cut
 from generator.compute.recipe import Kitchen
-from generator.compute.safety.facts.gather import animal_in
+from generator.compute.safety.facts.animals import animal_in
 from generator.compute.safety.facts.plants import plants_in
 from generator.compute.weight.measures import SIZES
 from generator.compute.weight.yields import weight_to_buy_g

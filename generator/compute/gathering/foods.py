@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from generator.compute.safety.facts.gather import animal_in
+from generator.compute.safety.facts.animals import animal_in, found_in, meant
 from generator.compute.weight.measures import SIZES
 from generator.model.quantity import Dimension, Quantity, Span, Unit
 from generator.tables import Tables
@@ -45,14 +45,9 @@ def meat_of(name: str, tables: Tables) -> str:
     animal = animal_in(name, tables)
     if animal is None:
         return ""
-    words = f" {' '.join(re.sub('[-–]', ' ', name.lower()).split())} "
-    spelled = (
-        f" {spelling.replace('-', ' ')} "
-        for spelling in tables.animal_spellings
-        if tables.animal(spelling) == animal
-    )
-    called = next((one for one in spelled if one in words), "")
-    cut = [singular(word) for word in words.replace(called, " ", 1).split()]
+    called = next(one for one in found_in(name, tables) if animal in meant(one, tables))
+    words = f"{name[: called.start]} {name[called.end :]}".lower()
+    cut = [singular(word) for word in re.sub("[-–]", " ", words).split()]
     return " ".join((animal.key, *(SAME_CUT.get(word, word) for word in cut if word != "meat")))
 
 

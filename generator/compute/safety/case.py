@@ -14,6 +14,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from generator.compute.safety.facts.gather import Facts, MeatFact, WildMeat
+from generator.compute.safety.facts.names import Mention
 from generator.compute.safety.facts.plants import PlantFact
 from generator.model.recipe import Cure, Ingredient, Keep, Meat, Recipe, Stage
 from generator.model.results import Cause, Caution
@@ -25,7 +26,7 @@ ACCEPTABLE = "WARNING"
 CERTAIN = frozenset({"canning"})
 "Rules that a method alone can contradict, where it seals one kind of jar and no other."
 
-Met = Cause | Stage | Ingredient | MeatFact | WildMeat | PlantFact | Meat | Cure | Keep | Recipe
+Met = Cause | Mention | Stage | Ingredient | MeatFact | WildMeat | PlantFact | Meat | Cure | Keep | Recipe
 "What a rule can point at as the cause of a box."
 
 
@@ -179,6 +180,8 @@ def cause_of(met: Met) -> Cause:
     match met:
         case Cause():
             return met
+        case Mention():
+            return met.cause
         case Stage():
             return Cause(
                 kind="sentence" if met.is_read else "stage", words=met.written, position=met.position

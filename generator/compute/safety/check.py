@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from generator.compute.safety.case import Case
 from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.poisons import tell_names
 from generator.compute.safety.rules import RULES
 from generator.compute.safety.told import tell
 from generator.model.results import Caution
@@ -31,6 +32,7 @@ def check_safety(
         )
         rule.look(case)
         tell(case)
+        tell_names(case)
     order = [slug for rule in RULES for slug in rule.slugs]
     return merge(sorted(boxes, key=lambda box: order.index(box.slug)))
 

@@ -9,6 +9,7 @@ import pytest
 
 from generator.build import check_book
 from generator.compute import Kitchen
+from generator.compute.safety.facts.plants import plant_in
 from generator.tables import Tables
 from tests.compute.safety.garden import cook, of
 
@@ -66,7 +67,7 @@ def test_foraged_box_stands_once_with_the_books_own_line_for_help(make_book: Mak
 
 def test_every_row_of_plants_finds_itself(tables: Tables) -> None:
     for name, plant in tables.garden.plants.items():
-        found = tables.garden.plant_in(f"young {name}")
+        found = plant_in(f"young {name}", tables)
         assert found is not None
         assert found.key == plant.key, name
 
@@ -81,4 +82,4 @@ def test_plants_are_found_as_whole_words_only(tables: Tables) -> None:
         "elderflower",
         "kettle corn",
     ):
-        assert tables.garden.plant_in(name) is None, name
+        assert plant_in(name, tables) is None, name

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import zip_longest
 
 from generator.english import clause_of, is_turned_down
 from generator.model.quantity import Temperature
@@ -145,7 +146,7 @@ def told_in(recipe: Recipe) -> tuple[Told, ...]:
 
 
 def _sentences(sentences: tuple[Sentence, ...]) -> Iterator[Told]:
-    for one, following in zip(sentences, (*sentences[1:], None), strict=False):
+    for one, following in zip_longest(sentences, sentences[1:]):
         yield Told(
             kind="sentence",
             heard=spoken(one.text),
@@ -170,9 +171,14 @@ NOTHING_SAID = Words()
 "Of a book in another language."
 
 
+def is_english(language: str) -> bool:
+    """Of whatever country."""
+    return language.split("-")[0].lower() == ENGLISH
+
+
 def words_of_recipe(recipe: Recipe, language: str, acts: Acts) -> Words:
     """Nothing of a book in another language."""
-    if language.split("-")[0].lower() != ENGLISH:
+    if not is_english(language):
         return NOTHING_SAID
     told = told_in(recipe)
     return Words(

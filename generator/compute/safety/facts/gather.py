@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from generator.compute.safety.facts.acts import NOTHING_SAID, Words, words_of_recipe
+from generator.compute.safety.facts.acts import NOTHING_SAID, Words, is_english, words_of_recipe
+from generator.compute.safety.facts.animals import animal_called, animal_in, animals_in, is_bare_cut
+from generator.compute.safety.facts.names import Mention, mentions_in
 from generator.compute.safety.facts.plants import PlantFact, plants_in
 from generator.model.book import Book, BookConfig
 from generator.model.published import Animal
@@ -16,23 +17,8 @@ from generator.model.results import CureResult
 from generator.tables import Tables
 from generator.tables.garden import spaced
 
-FATS = frozenset({"fat", "lard", "tallow", "suet", "schmaltz", "dripping", "drippings", "oil"})
-BOILED_OUT = frozenset({"stock", "broth", "bouillon", "gelatin", "gelatine", "sauce", "juice"})
-BESIDES = frozenset({"egg", "eggs", "feather", "feathers", "casing", "casings"})
-PLANTS = frozenset(
-    {"mushroom", "mushrooms", "fungus", "woods", "grape", "grapes", "berry", "berries", "lettuce", "garlic"}
-)
-NOT_MEAT = FATS | BOILED_OUT | BESIDES | PLANTS
-"Words that turn the name of an animal into something that is not a piece of its meat."
-
-BEGINS_A_PHRASE = frozenset({"with", "for", "in", "from"})
-"Words behind which a name speaks of something besides."
-
-_COMPOUND = re.compile(r"\b(?:low|non|reduced)-fat\b|\bfat-free\b|\bcasing-on\b")
-"Compounds of which the animal's word is no part."
-
-FARMED = frozenset({"farmed", "farm-raised", "domestic", "store-bought"})
-"Words of an ingredient line that say an animal was not wild."
+CARRIERS = frozenset({"bear", "wild pig", "carnivore"})
+"Groups that carry Trichinella. Source: CDC, Trichinellosis, prevention page, meats at risk."
 
 FISH = frozenset({"fish", "shellfish"})
 "Groups with cooking rules of their own; the rule for wild game does not speak of them."
@@ -99,6 +85,8 @@ class Facts:
     "The lines that use a component, each with it."
     words: Words = NOTHING_SAID
     "What its name, lines and sentences tell the cook to do."
+    mentions: tuple[Mention, ...] = ()
+    "Names of animals, plants and fungi in its lines, title, tags and sentences."
 
     @property
     def inside_f(self) -> Fraction | None:
@@ -155,6 +143,7 @@ def gather_facts(book: Book, recipe: Recipe, cure: CureResult | None, tables: Ta
         components=components,
         used=used,
         words=words_of_recipe(recipe, book.config.language, tables.acts()),
+        mentions=mentions_in(recipe, tables, is_english=is_english(book.config.language)),
     )
 
 
@@ -177,6 +166,7 @@ def _brought_by(book: Book, recipe: Recipe) -> dict[str, Ingredient]:
 
 
 def _meats(recipe: Recipe, tables: Tables) -> list[MeatFact]:
+    """The recipe's own, then those of its lines; a bare cut is of the animal that the recipe is called by."""
     found: list[MeatFact] = []
     own = tables.animal(recipe.meat.animal) if recipe.meat is not None else None
     if recipe.meat is not None and own is not None:
@@ -184,13 +174,34 @@ def _meats(recipe: Recipe, tables: Tables) -> list[MeatFact]:
         because = f"the meat is {name}"
         found.append(MeatFact(animal=own, is_wild=wild, words=name, because=because, written=recipe.meat))
     for line in recipe.ingredients:
-        animal = animal_in(line.name, tables) if line.link is None else None
-        if animal is not None:
-            words = f"{line.name}, {line.preparation}" if line.preparation else line.name
-            because = f"{line.name} is an ingredient"
-            wild = is_wild(animal, "farmed" if is_farmed(words) else None)
-            found.append(MeatFact(animal=animal, is_wild=wild, words=words, because=because, written=line))
+        meat = _of_line(line, recipe, tables) if line.link is None else None
+        if meat is not None:
+            found.append(meat)
     return found
+
+
+def _of_line(line: Ingredient, recipe: Recipe, tables: Tables) -> MeatFact | None:
+    words = f"{line.name}, {line.preparation}" if line.preparation else line.name
+    animal, said = animal_in(line.name, tables, company=line.preparation), words
+    because = f"{line.name} is an ingredient"
+    if animal is None and is_bare_cut(line.name, tables):
+        animal, said = animal_called(recipe, tables)
+        because += f", and the recipe calls the animal “{said}”"
+    if animal is None:
+        return None
+    wild = is_wild(animal, _source(animal, f"{words} {line.group}", recipe, tables))
+    return MeatFact(animal=animal, is_wild=wild, words=words, because=because, written=line)
+
+
+def _source(animal: Animal, words: str, recipe: Recipe, tables: Tables) -> str | None:
+    """wild or farmed, by the words of the line, then by a title or tag that speaks of the same animal."""
+    lexicon = tables.lexicon
+    said = lexicon.wildness(words)
+    for text in (recipe.name, *recipe.tags) if not said else ():
+        if animal in animals_in(text, tables):
+            said = said or lexicon.wildness(text)
+    # Whatever feeds it, a pig that is called wild and a flesh-eater keep what they can carry.
+    return None if said == "farmed" and animal.group in CARRIERS else said or None
 
 
 def is_wild(animal: Animal, source: str | None) -> bool:
@@ -213,50 +224,3 @@ def _wild_meats(book: Book, recipe: Recipe, meats: Sequence[MeatFact], tables: T
                 title = wild.title
                 found.setdefault(title, WildMeat(title=title, because=because, written=use.line))
     return list(found.values())
-
-
-def is_farmed(words: str) -> bool:
-    """True for a line that says so."""
-    return not FARMED.isdisjoint(words.lower().replace(",", " ").split())
-
-
-def animal_in(name: str, tables: Tables) -> Animal | None:
-    """The animal whose meat an ingredient's name speaks of, by whole words, the longest name first.
-
-    `duck fat` and `venison stock` are no meat of theirs, `low-fat elk mince` and `venison with pork fat` are: a word
-    that says so counts only right behind the animal, or as the last word before `with`, `for` or `in`. What stands
-    before an `and` is meat of its own in `bear and mushrooms`, and may not be in `duck and goose fat`.
-    """
-    words = re.sub(r"[-–]", " ", _COMPOUND.sub(" ", tables.garden.without_plants(name))).split()
-    head = next((words[:at] for at, word in enumerate(words) if word in BEGINS_A_PHRASE and at), words)
-    if head and head[-1] in NOT_MEAT:
-        head = _before_and(head, tables)
-    return _named(head, tables) if head else None
-
-
-def _before_and(head: list[str], tables: Tables) -> list[str]:
-    """The words before the last `and` that are meat, whatever is no meat behind it; none where they may share it."""
-    end = len(head)
-    for at in (at for at in range(len(head) - 1, 0, -1) if head[at] == "and"):
-        last = head[at - 1]
-        if last != "meat" and _speaks_of_animal(head[at + 1 : end], tables):
-            return []
-        if last not in NOT_MEAT:
-            return head[:at]
-        end = at
-    return []
-
-
-def _speaks_of_animal(words: list[str], tables: Tables) -> bool:
-    padded = f" {' '.join(words)} "
-    return any(f" {spelling.replace('-', ' ')} " in padded for spelling in tables.animal_spellings)
-
-
-def _named(head: list[str], tables: Tables) -> Animal | None:
-    padded = f" {' '.join(head)} "
-    for spelling in tables.animal_spellings:
-        at = padded.find(f" {spelling.replace('-', ' ')} ")
-        if at >= 0:
-            behind = padded[at + len(spelling) + 1 :].split()[:1]
-            return None if behind and behind[0] in NOT_MEAT else tables.animal(spelling)
-    return None

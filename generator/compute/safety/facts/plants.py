@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from generator.compute.safety.facts.names import find_names
 from generator.model.recipe import Ingredient, Recipe
 from generator.tables import Tables
 from generator.tables.garden import Plant, spaced
@@ -49,6 +50,18 @@ def plants_in(recipe: Recipe, raw_components: Iterable[Recipe], tables: Tables) 
     return found
 
 
+def plant_in(name: str, tables: Tables, *, company: str = "") -> Plant | None:
+    """The first plant or fungus that a name speaks of and that has a row in plants.csv."""
+    found = (key for one in find_names(tables.lexicon, name, company) for key in one.means)
+    return next((plant for key in found if (plant := plant_of(key, tables))), None)
+
+
+def plant_of(key: str, tables: Tables) -> Plant | None:
+    """The row of plants.csv of what a name means: its own, or that whose rules a poison keeps."""
+    poison = tables.lexicon.poisons.get(key)
+    return tables.garden.plants.get(poison.plant if poison is not None and poison.plant else key)
+
+
 def together(found: Iterable[PlantFact]) -> str:
     """Their reasons, each once."""
     return "; ".join(dict.fromkeys(fact.because for fact in found))
@@ -57,7 +70,7 @@ def together(found: Iterable[PlantFact]) -> str:
 def _of_lines(recipe: Recipe, where: str, tables: Tables) -> list[PlantFact]:
     found = []
     for line in recipe.ingredients:
-        plant = tables.garden.plant_in(line.name) if line.link is None else None
+        plant = plant_in(line.name, tables, company=line.preparation) if line.link is None else None
         if plant is None or _made_before(line.name):
             continue
         words = f"{line.name}, {line.preparation}" if line.preparation else line.name

@@ -5,14 +5,19 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.compute.safety.facts.altitude import HIGHEST_M, boiling_point_c, feet, height_shown
+from generator.compute.safety.facts.animals import meant
 from generator.compute.safety.facts.blanching import asked_of, blanched, minutes_told
 from generator.compute.safety.facts.gather import Facts
+from generator.compute.safety.facts.names import find_names
 from generator.model.quantity import Temperature
 from generator.model.recipe import Recipe
 from generator.model.shown import show_decimal
 from generator.tables import Tables
 
-SHELLFISH = {"crayfish": "crustaceans", "clam": "molluscs", "mussel": "molluscs"}
+SHELLFISH = {
+    **dict.fromkeys(("crayfish", "crab", "lobster", "shrimp"), "crustaceans"),
+    **dict.fromkeys(("clam", "mussel", "oyster", "scallop", "whelk", "squid", "snail"), "molluscs"),
+}
 "Animals of the group shellfish. Source: zoology."
 TOLD_FROM_FT = Fraction(1000)
 "Source: the first break of the pressure table of USDA AIB 539."
@@ -50,11 +55,13 @@ def _allergens_of(recipe: Recipe, tables: Tables) -> list[str]:
 
 def _of_line(name: str, tables: Tables) -> list[str]:
     """Fish by the name of its kind: 1 lb walleye."""
-    padded = f" {tables.garden.without_plants(name)} "
-    for spelling in tables.animal_spellings:
-        if f" {spelling} " in padded:
-            return _of_animal(spelling, tables)
-    return []
+    found = (one for one in find_names(tables.lexicon, name) if one.kind == "animal")
+    return [
+        allergen
+        for one in found
+        for animal in meant(one, tables)
+        for allergen in _of_animal(animal.key, tables)
+    ]
 
 
 def _of_animal(name: str, tables: Tables) -> list[str]:

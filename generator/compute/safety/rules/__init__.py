@@ -23,6 +23,7 @@ from generator.compute.safety.rules import (
     oil,
     pickle,
     plants,
+    poisons,
     raw,
     ready,
     salt,
@@ -37,7 +38,7 @@ from generator.compute.safety.rules import (
 HAZARDS = (
     *(ready, game, farmed, raw, named, deer, field),
     *(nitrite, curing, cure_time, nitrite_food),
-    *(plants, foraged),
+    *(plants, poisons, foraged),
     *(dried, canning, acid_jar, blanching, pickle, ferment, oil, airless),
     *(thaw, slow_heat, smoke, warm, cool, simmer, keep),
     *(salt, told),

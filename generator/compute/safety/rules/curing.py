@@ -5,7 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.compute.safety.case import Case, Rule
-from generator.compute.safety.facts.gather import Facts, animal_in
+from generator.compute.safety.facts.animals import animal_in
+from generator.compute.safety.facts.gather import Facts
 from generator.compute.safety.facts.places import ROOM
 from generator.compute.safety.facts.times import days_in
 from generator.compute.safety.words import at_most, both_scales, sentence_start

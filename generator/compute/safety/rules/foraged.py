@@ -97,8 +97,8 @@ def _is_dried_or_frozen(case: Case, packed: int) -> bool:
 
 
 def foraged(case: Case) -> None:
-    """Once for all foraged plants and mushrooms of a recipe, with the book's own line for help."""
-    found = [fact for fact in case.facts.plants if fact.is_foraged]
+    """Once for all that is gathered and has a poisonous likeness, with the book's own line for help."""
+    found = [fact for fact in case.facts.plants if fact.is_foraged and fact.plant.is_mistaken]
     if found:
         help_line = case.facts.config.poison_help
         case.box(FORAGED, "; ".join(filter(None, (together(found), help_line))), *found)

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from generator.compute.safety.case import Case, Rule
-from generator.compute.safety.facts.gather import MeatFact
+from generator.compute.safety.facts.animals import found_in, meant
+from generator.compute.safety.facts.gather import CARRIERS, FISH, MeatFact, is_wild
 from generator.compute.safety.facts.heat import Heat, Reached, looks_finished, reached
 from generator.compute.safety.facts.meats import (
     DEER,
@@ -16,13 +17,17 @@ from generator.compute.safety.facts.meats import (
     is_opened,
     wild_game_of,
 )
+from generator.compute.safety.facts.names import Mention, stems_in
+from generator.compute.safety.facts.pieces import has_meat
 from generator.compute.safety.words import at_least, both_scales, how_hot
-from generator.model.recipe import Recipe, Stage
+from generator.model.published import Animal
+from generator.model.quantity import Dimension
+from generator.model.recipe import Ingredient, Recipe, Stage
 from generator.tables import Tables
 
 GAME, TRICHINELLA, HIGH_RISK = "wild-game-165", "trichinella", "high-risk-game-165"
-CARRIERS = frozenset({"bear", "wild pig", "carnivore"})
-"Groups that carry Trichinella. Source: CDC, Trichinellosis, prevention page, meats at risk."
+UNKNOWN = "unknown-animal-165"
+UNTOLD = "no stage says that it comes to 165 °F (74 °C) inside"
 ACCEPTED_F = Fraction(160)
 "[degF] Source: NCHFP 2002, section 6.1.3, and the older line of the CDC; only for whole cuts of the deer family."
 NOT_ACCEPTED = "Only 160 °F (72 °C) for whole, unpumped cuts of the deer family can be accepted."
@@ -31,6 +36,7 @@ OPENED = "needle, blade or roll has brought what was outside into the middle, so
 
 def wild_game(case: Case) -> None:
     """Every wild animal: 165 °F inside. A piece that is cooked later says so in its own box instead."""
+    _named_game(case)
     wild = case.facts.wild
     if not wild or case.recipe.eat_after_cooking:
         return
@@ -115,4 +121,72 @@ def _sources(case: Case, slug: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*case.tables.cautions[slug].sources, *carried)))
 
 
-RULES = (Rule(slugs=(GAME, TRICHINELLA, HIGH_RISK), look=wild_game),)
+def _named_game(case: Case) -> None:
+    """Game that only a title, a tag or the method names. Cannot be told: whether it is eaten, where 165 °F is not told."""
+    if case.recipe.eat_after_cooking or _is_hot_enough(case):
+        return
+    known = {meat.animal.key for meat in case.facts.meats} | {
+        part.meat.animal for part in case.facts.parts if part.meat
+    }
+    for mention in case.facts.mentions:
+        for animal in meant(mention.found, case.tables) if mention.found.kind == "animal" else ():
+            if animal.key not in known and _is_eaten(case, mention) and _is_wild(case, animal, mention):
+                known.add(animal.key)
+                hazard = case.tables.heat.game[game_group(animal)]
+                slug = HIGH_RISK if hazard.is_danger else GAME
+                because = f"{mention.because}; {hazard.reason}; {UNTOLD}"
+                case.cannot_tell(slug, because, ("ingredients", "course"), mention, sources=hazard.sources)
+
+
+def _is_hot_enough(case: Case) -> bool:
+    found = reached(case.recipe, case.constant("wild_game_minimum_f"), case.tables)
+    return found.heat is Heat.MET
+
+
+def _is_wild(case: Case, animal: Animal, mention: Mention) -> bool:
+    said = case.tables.lexicon.wildness(mention.words)
+    return animal.group not in FISH and is_wild(animal, said or None)
+
+
+def _is_eaten(case: Case, mention: Mention) -> bool:
+    """A sentence does something with it; a title calls its dish by it, or the recipe has no other meat and some cut."""
+    if mention.where == "line":
+        return False
+    if mention.where == "sentence":
+        return mention.is_said
+    sets = case.tables.lexicon.sets
+    behind = stems_in(mention.words[mention.found.end :])[:1]
+    if behind and behind[0] in sets["cut"]:
+        return True
+    texts = (
+        mention.words,
+        *(line.name for line in case.recipe.ingredients),
+        *(one.text for one in case.recipe.body.sentences),
+    )
+    has_cut = any(not sets["bare cut"].isdisjoint(stems_in(text)) for text in texts)
+    return has_cut and not has_meat(case.facts)
+
+
+def unknown_animal(case: Case) -> None:
+    """A line of an animal without a row, with a cut or a weight. Met: 165 °F. Else it cannot be told what it needs."""
+    if case.recipe.eat_after_cooking or _is_hot_enough(case):
+        return
+    for mention in case.facts.mentions:
+        if mention.line is None or mention.found.kind != "animal" or meant(mention.found, case.tables):
+            continue
+        if mention.found in found_in(mention.line.name, case.tables) and _is_piece(case, mention.line):
+            because = f"{mention.line.name} is an ingredient, an animal that is not known here, and {UNTOLD}"
+            case.cannot_tell(UNKNOWN, because, ("course", "ingredients"), mention)
+
+
+def _is_piece(case: Case, line: Ingredient) -> bool:
+    weighed = line.quantity is not None and line.quantity.total(Dimension.WEIGHT) is not None
+    return weighed or not case.tables.lexicon.sets["cut"].isdisjoint(
+        stems_in(f"{line.name} {line.preparation}")
+    )
+
+
+RULES = (
+    Rule(slugs=(GAME, TRICHINELLA, HIGH_RISK), look=wild_game),
+    Rule(slugs=(UNKNOWN,), look=unknown_animal),
+)
