@@ -126,6 +126,8 @@ class Checked:
     "Every recipe that could be computed, with its boxes, by slug; drafts among them."
     plans: tuple[Plan, ...] = ()
     "Of the gatherings, where the book itself has no errors."
+    is_read: bool = True
+    "False: its language is not English, and no sentence of it is read for what is dangerous."
 
 
 def check_recipes(folder: Path) -> Checked:
@@ -135,7 +137,12 @@ def check_recipes(folder: Path) -> Checked:
     if computed is None:
         return Checked(problems=log.sorted())
     plans = () if log.has_errors else plans_of(computed.book)
-    return Checked(problems=log.sorted(), recipes=tuple(computed.recipes.values()), plans=plans)
+    return Checked(
+        problems=log.sorted(),
+        recipes=tuple(computed.recipes.values()),
+        plans=plans,
+        is_read=computed.book.config.is_english,
+    )
 
 
 def build_site(

@@ -127,3 +127,14 @@ def test_a_box_that_a_read_stage_makes_has_its_sentence_as_cause(make_book: Make
     assert result.exit_code == 0
     (box,) = [one for one in json.loads(result.stdout)["cautions"] if one["slug"] == "thaw-counter"]
     assert "the method says “Thaw it on the counter overnight”" in box["because"]
+
+
+def test_check_says_that_another_language_is_not_read(make_book: MakeBook) -> None:
+    files = {"recipes/stew.md": STEW.replace("Cook.", "Thaw it on the counter.")}
+    german = run(
+        "check", str(make_book({**files, "book.yaml": "title: Buch\nlanguage: de\nchapters: [Pots]\n"}))
+    )
+    assert "Its sentences are not read" in german.stdout
+    english = run("check", str(make_book(files)), "--cautions")
+    assert "are not read" not in english.stdout
+    assert "thaw-counter" in english.stdout

@@ -110,6 +110,8 @@ def check(book: Path, as_json: bool, cautions: bool, course: str | None) -> None
             say(line)
         if not problems:
             say("No problems.")
+        if not checked.is_read:
+            say("Its sentences are not read for what is dangerous: the book is not in English.")
     if any(problem.severity is Severity.ERROR for problem in problems):
         sys.exit(BOOK_HAS_ERRORS)
 

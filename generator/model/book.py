@@ -48,6 +48,11 @@ class BookConfig:
     "letter, a4, a5: what the book's sheets and PDFs are laid out for"
     file: str = "book.yaml"
 
+    @property
+    def is_english(self) -> bool:
+        """The one language whose sentences are read for what is dangerous."""
+        return self.language.lower().split("-")[0] == "en"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Manuscript:

@@ -53,6 +53,18 @@ def test_local_codes_and_the_extension_office_come_first(read: Read) -> None:
     assert said.index("Local codes") < said.index("DANGER and WARNING") < said.index("Where sources differ")
 
 
+@pytest.mark.parametrize(
+    ("language", "says"),
+    [
+        ("en-GB", "Read are the front matter and the sentences of recipes."),
+        ("de", "Their sentences are not read"),
+    ],
+)
+def test_what_is_read_is_told(render: Callable[[ComputedBook], Site], language: str, says: str) -> None:
+    site = render(sample.book(language=language))
+    assert says in words(parse(site, RULES).main)
+
+
 def test_poison_line_of_the_book_stands_at_the_head(render: Callable[[ComputedBook], Site]) -> None:
     site = render(sample.book(poison_help="Call 000"))
     assert words(one(parse(site, RULES), ".head .help")) == "Call 000"

@@ -28,6 +28,8 @@ class RulesView:
     differences: tuple[Difference, ...]
     all_sources: str
     "Address of the page of sources."
+    is_read: bool
+    "The sentences of its recipes are read too: its language is English."
 
 
 def rules_view(context: Context) -> RulesView:
@@ -42,4 +44,5 @@ def rules_view(context: Context) -> RulesView:
         rules={rule_id(rule.slug): rule for rule in rules},
         differences=context.tables.differences,
         all_sources=context.href(paths.SOURCES),
+        is_read=context.config.is_english,
     )

@@ -57,7 +57,7 @@ def boxes(
         heating=(),
         meats=(),
         config=config,
-        words=words_of_recipe(recipe, config.language, ACTS),
+        words=words_of_recipe(recipe, ACTS),
     )
     log = ProblemLog()
     return check_safety(facts, TABLES, log), log

@@ -20,9 +20,6 @@ from generator.problems import Position
 from generator.tables.acts import ActRow, Acts
 from generator.tables.phrases import Spoken, spoken
 
-ENGLISH = "en"
-"The one language whose sentences are read."
-
 MOST_LOOKS = 9
 "So often an act may be turned down in one sentence; behind it, it counts. Source: house; keeps the work in proportion."
 _TIME = re.compile(
@@ -171,15 +168,8 @@ NOTHING_SAID = Words()
 "Of a book in another language."
 
 
-def is_english(language: str) -> bool:
-    """Of whatever country."""
-    return language.split("-")[0].lower() == ENGLISH
-
-
-def words_of_recipe(recipe: Recipe, language: str, acts: Acts) -> Words:
-    """Nothing of a book in another language."""
-    if not is_english(language):
-        return NOTHING_SAID
+def words_of_recipe(recipe: Recipe, acts: Acts) -> Words:
+    """All that is read of a recipe in English."""
     told = told_in(recipe)
     return Words(
         told=told,

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from generator.compute.safety.facts.acts import NOTHING_SAID, Words, is_english, words_of_recipe
+from generator.compute.safety.facts.acts import NOTHING_SAID, Words, words_of_recipe
 from generator.compute.safety.facts.animals import animal_called, animal_in, animals_in, is_bare_cut
 from generator.compute.safety.facts.names import Mention, mentions_in
 from generator.compute.safety.facts.plants import PlantFact, plants_in
@@ -142,8 +142,8 @@ def gather_facts(book: Book, recipe: Recipe, cure: CureResult | None, tables: Ta
         brought_by=_brought_by(book, recipe),
         components=components,
         used=used,
-        words=words_of_recipe(recipe, book.config.language, tables.acts()),
-        mentions=mentions_in(recipe, tables, is_english=is_english(book.config.language)),
+        words=words_of_recipe(recipe, tables.acts()) if book.config.is_english else NOTHING_SAID,
+        mentions=mentions_in(recipe, tables, is_english=book.config.is_english),
     )
 
 
