@@ -146,8 +146,10 @@ def put_in(mutant: Mutant) -> None:
     sys.modules[name] = module
     for key, new in vars(changed).items():
         old = vars(module).get(key)
-        if key.startswith("__") or old is new or getattr(old, "__module__", name) != name:
+        if key.startswith("__") or old is new:
             continue
+        if callable(old) and getattr(old, "__module__", "") != name:
+            continue  # imported: not its own
         if isinstance(old, type):
             for part, of_class in vars(new).items():
                 _swap(vars(old).get(part), of_class)
