@@ -216,13 +216,19 @@ def of_kind(written: str, told: str, /, **left: Any) -> Part:
     return Part("page kind", written, kind_gaps, lambda of: replace(of, **left), told)
 
 
-# A made-up colour.
+# A made-up colour of berries, beside that of the ink.
+
+INK, DYE, DYED = "--ink: #000;", "--berry: #935;", "a { color: var(--berry); }"
+
+
+def theme_of(light: str, dark: str, rules: str = DYED) -> str:
+    return f":root {{ {light} }}\n@media (prefers-color-scheme: dark) {{\n:root {{ {dark} }}\n}}\n{rules}\n"
 
 
 def a_colour(folder: Path) -> ColourPlaces:
     return ColourPlaces(
         base="body { color: var(--ink); }",
-        own=":root { --ink: #000; --berry: #935; } a { color: var(--berry); }",
+        own=theme_of(INK + DYE, INK + DYE),
         icon='<path fill="var(--berry)"/>',
     )
 
@@ -449,17 +455,27 @@ PARTS = (
     of_colour(
         "its value in `:root`",
         "--berry is used, and screen.css sets no value of it",
-        own=":root { --ink: #000; } a { color: var(--berry); }",
+        own=theme_of(INK, INK),
+    ),
+    of_colour(
+        "its name and its value",
+        "--berry has a colour in the dark and none in the light",
+        own=theme_of(INK, INK + DYE),
+    ),
+    of_colour(
+        "its value in the dark",
+        "--berry has a colour in the light and none in the dark",
+        own=theme_of(INK + DYE, INK),
     ),
     of_colour(
         "`var` with the name",
         "the colour #935 stands where only names do",
-        own=":root { --ink: #000; --berry: #935; } a { color: #935; }",
+        own=theme_of(INK + DYE, INK + DYE, "a { color: #935; }"),
     ),
     of_colour(
         "in rules",
         "--berry has a value in screen.css, and nothing uses it",
-        own=":root { --ink: #000; --berry: #935; }",
+        own=theme_of(INK + DYE, INK + DYE, ""),
         icon="",
     ),
     of_colour("`assets/icon.svg`", "the colour #935 stands where only names do", icon='<path fill="#935"/>'),

@@ -110,14 +110,22 @@ class ColourPlaces:
 COLOUR = re.compile(r"#[0-9a-f]{3,8}\b|\b(?:rgb|hsl|hwb|lab|lch|oklab|oklch)a?\(")
 SET = re.compile(r"(--[a-z]+): ([^;]+);")
 USED = re.compile(r"var\((--[a-z]+)")
+DARK = re.compile(r"^@media \(prefers-color-scheme: dark\) \{(.*?)^\}", re.DOTALL | re.MULTILINE)
 
 
 def colour_gaps(of: ColourPlaces) -> list[str]:
     """A sentence for each name of a theme that is used or set in vain, and for each colour without one."""
     names, used = {name for name, _ in SET.findall(of.own)}, {*USED.findall(of.base + of.own + of.icon)}
     rules = SET.sub("", of.own) + of.base + of.icon
+    light, dark = _coloured(DARK.sub("", of.own)), _coloured("".join(DARK.findall(of.own)))
     return [
         *(f"{name} is used, and screen.css sets no value of it" for name in sorted(used - names)),
         *(f"{name} has a value in screen.css, and nothing uses it" for name in sorted(names - used)),
+        *(f"{name} has a colour in the light and none in the dark" for name in sorted(light - dark)),
+        *(f"{name} has a colour in the dark and none in the light" for name in sorted(dark - light)),
         *(f"the colour {colour} stands where only names do" for colour in COLOUR.findall(rules)),
     ]
+
+
+def _coloured(sheet: str) -> set[str]:
+    return {name for name, value in SET.findall(sheet) if COLOUR.match(value)}
