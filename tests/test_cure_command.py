@@ -56,6 +56,10 @@ def test_each_option_is_a_key_of_a_recipe_and_each_key_an_option() -> None:
 
 BLOCKS = (
     (
+        "dry --meat 2kg --salt 2.5% --curing-salt 0.25%",
+        "cure: {method: dry, salt: 2.5 %, curing salt: 0.25 %}",
+    ),
+    (
         "brine --meat 2.4kg --water 4L --salt 3% --sugar 1.5% --curing-salt 150ppm",
         "cure: {method: brine, water: 4 L, salt: 3 %, sugar: 1.5 %, curing salt: 150 ppm}",
     ),
@@ -99,6 +103,21 @@ def test_options_and_block_come_to_the_same(typed: str, block: str, tmp_path: Pa
             "problems": [],
             "salt_carried": None,
         }
+
+
+def test_curing_salt_in_per_cent_of_the_meat() -> None:
+    """By hand: 0.25 % of 2,000 g is 5 g; 5 x 0.0625 / 2,000 is 156.25 ppm, the limit of 9 CFR 424.21(c) for ground."""
+    found = worked_out("cure", *shlex.split("dry --meat 2kg --salt 2.5% --curing-salt 0.25%"))
+    assert found["weigh"]["curing_salt_g"] == 5
+    assert found["judged_ppm"] == 156.25
+
+
+def test_a_brine_takes_no_curing_salt_in_per_cent() -> None:
+    """Of the meat, of the brine or of both: a brine does not say."""
+    typed = shlex.split("cure brine --meat 2kg --water 2L --salt 3% --curing-salt 0.25%")
+    result = CliRunner().invoke(main, typed)
+    assert result.exit_code == 2
+    assert "Write 150 ppm" in result.output
 
 
 def words(data: Any) -> list[tuple[str, str]]:

@@ -23,7 +23,7 @@ from generator.tables.foods import unknown_crystal
 SALT, SUGAR, CURING_SALT = "salt", "sugar", "curing salt"
 NITRATE, ACCELERATOR = "nitrate", "accelerator"
 BY_PPM = frozenset({CURING_SALT, NITRATE, ACCELERATOR})
-"Lines whose target is in ppm."
+"Lines whose target is in ppm; in a dry cure the curing salt may be so many per cent of the meat, as it is weighed."
 NITRATE_KINDS = {
     "": "sodium nitrate",
     "nitrate": "sodium nitrate",
@@ -39,9 +39,10 @@ _USED = re.compile(r"\b(?:old|used|re-?used|left-?over|spent)\b", re.IGNORECASE)
 
 _PERCENT = r"(?:%|percent|per cent)"
 _MEAT_AND_WATER = r"(?:the )?meat (?:\+|and|plus) (?:the )?water"
+_OF_MEAT = rf"{_PERCENT}(?: of (?:the )?(?:meat|green weight))?"
 _SHARES: tuple[tuple[TargetKind, str, str], ...] = (
     (TargetKind.PERCENT, "brine", rf"{_PERCENT}(?: of {_MEAT_AND_WATER})?"),
-    (TargetKind.PERCENT, "dry", rf"{_PERCENT}(?: of (?:the )?(?:meat|green weight))?"),
+    (TargetKind.PERCENT, "dry", _OF_MEAT),
     (TargetKind.PERCENT_OF_BRINE, "brine", rf"{_PERCENT} of (?:the )?brine"),
     (TargetKind.DEGREES, "brine", r"(?:°|º|˚|degrees?|deg\.?) ?salometer"),
 )
@@ -59,6 +60,7 @@ _WATER_HINT = "Write a sum such as 1 qt hot + 2 qt cold + 1 lb ice."
 _DRY_HINTS = {
     SALT: "Write 3 %, or an amount such as 240 g.",
     SUGAR: "Write 1.5 %, or an amount such as 100 g.",
+    CURING_SALT: "Write 150 ppm, 0.25 % of the meat, or an amount such as 22 g.",
 }
 
 
@@ -126,6 +128,8 @@ def _read_target(text: str, which: str, method: str, grammar: Grammar) -> Target
 
 
 def _target_kind(rest: str, which: str, method: str) -> TargetKind | None:
+    if which == CURING_SALT and method == "dry" and re.fullmatch(_OF_MEAT, rest, re.IGNORECASE):
+        return TargetKind.PERCENT
     if which in BY_PPM:
         return TargetKind.PPM if _PPM.fullmatch(rest) else None
     for kind, of_method, pattern in _SHARES:

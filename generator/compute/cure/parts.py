@@ -7,9 +7,10 @@ from fractions import Fraction
 
 from generator.compute.cure.amounts import Scales, curing_salt_grams, plain_grams
 from generator.compute.cure.case import CureInput, PumpBrineInput
+from generator.compute.cure.formulas import PER_CENT
 from generator.compute.cure.refusals import NO_PUMP_BRINE, refuse_pump_brine
 from generator.compute.cure.solve import CureProblem, Needle, NoSolution, Part, solve_cure
-from generator.model.form import Form, Setting
+from generator.model.form import MEAT, Form, Setting
 from generator.model.published import CuringSalt
 from generator.model.quantity import Span
 from generator.model.recipe import CureLine, Target, TargetKind
@@ -71,6 +72,9 @@ def _curing_part(
 ) -> tuple[Part | None, Span | None]:
     if line is None:
         return Part(), None
+    if line.target is not None and line.target.kind is TargetKind.PERCENT:
+        # So much of the salt as it is sold on the green weight: weighed like an amount, and audited like one.
+        return Part(weight=MEAT.times(line.target.value / PER_CENT)), None
     if line.target is not None:
         return Part(target=line.target), None
     grams = curing_salt_grams(line, kind, scales, log)

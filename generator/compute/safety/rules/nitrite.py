@@ -6,6 +6,7 @@ like pepper. So it stands under `cure:` alone.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -14,15 +15,19 @@ from generator.compute.cure.amounts import Scales, curing_salt_grams
 from generator.compute.cure.formulas import PER_MILLION
 from generator.compute.meat.cut import cut_class
 from generator.compute.safety.case import Case, Rule
+from generator.compute.safety.facts.doses import Dose, doses_in
 from generator.compute.safety.facts.gather import FISH, Facts
+from generator.compute.safety.facts.names import stems_in
 from generator.compute.safety.facts.pieces import has_meat
 from generator.compute.scale.wish import written_meat_g
 from generator.model.published import CuringSalt
 from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Cure, CureLine, Ingredient
+from generator.model.results import Cause
 from generator.model.rounding import round_down, round_up
 from generator.model.shown import show_decimal
 from generator.problems import ProblemLog
+from generator.tables import Tables
 from generator.tables.nitrite_names import NitriteName
 
 HANDLING, UNCLEAR, VEGETABLE = "nitrite-handling", "nitrite-unclear", "vegetable-nitrite"
@@ -30,6 +35,38 @@ HANDLING, UNCLEAR, VEGETABLE = "nitrite-handling", "nitrite-unclear", "vegetable
 REFUSED = ("not food", "nitrite", "mixed", "nitrate", "unknown nitrate", "unknown")
 "Kinds of names that have no place among the ingredients, the gravest first."
 ASKED = ("ask", "ask alone")
+BOUGHT = frozenset(
+    {
+        "bacon",
+        "ham",
+        "sausage",
+        "salami",
+        "prosciutto",
+        "pepperoni",
+        "pastrami",
+        "frankfurter",
+        "hotdog",
+        "bologna",
+        "jerky",
+    }
+    | {
+        "chorizo",
+        "andouille",
+        "kielbasa",
+        "pancetta",
+        "corned",
+        "deli",
+        "luncheon",
+        "mortadella",
+        "bratwurst",
+        "dog",
+    }
+)
+"Meat that is bought cured. Source: words of the trade."
+BOUGHT_CURED = re.compile(
+    r"\b(?:cured|made|preserved|treated|packed|prepared|contain(?:s|ing)?|with|label)\b", re.IGNORECASE
+)
+HAS_AMOUNT = re.compile(r"\d|\b(?:tsp|tbsp|teaspoon|tablespoon|pinch|spoon|cup|ounce|gram)", re.IGNORECASE)
 ASK_PPM = 120
 "Source: FSIS Directive 7620.3: least for cured meat kept cold, and the most in belly by brine (9 CFR 424.22)."
 TARGET = f"`curing salt: {ASK_PPM} ppm`"
@@ -67,14 +104,52 @@ def nitrite_listed(case: Case) -> None:
     """Met: nothing of the kind is listed. Not met: an error a line. Cannot be told: a name that may hold nitrite."""
     listed: list[Listed] = []
     for line in case.recipe.ingredients:
-        found = () if line.link else case.tables.nitrite_names.all_in(f"{line.name}, {line.preparation}")
+        found = () if line.link or _was_bought_cured(line, case.tables) else _names_in(line, case.tables)
         refused = next((one for kind in REFUSED for one in found if one.kind == kind), None)
         if refused is not None:
             listed.append(_listed(case, line, refused))
         else:
             _ask(case, line, found)
-    for one in listed:
-        case.log.add("nitrite-listed", one.line.position, *_words(case, one, listed))
+    doses = tuple(_listed(case, dose.line, dose.named) for dose in _told(case))
+    for one in (*listed, *doses):
+        case.log.add("nitrite-listed", one.line.position, *_words(case, one, (*listed, *doses)))
+
+
+def _names_in(line: Ingredient, tables: Tables) -> tuple[NitriteName, ...]:
+    return tables.nitrite_names.all_in(f"{line.name}, {line.preparation}")
+
+
+def _was_bought_cured(line: Ingredient, tables: Tables) -> bool:
+    """`8 oz bacon, cured with sodium nitrite`: what its label says, and no dose; an amount in it is one."""
+    words = set(stems_in(line.name))
+    says = BOUGHT_CURED.search(line.preparation) is not None and HAS_AMOUNT.search(line.preparation) is None
+    return says and bool(words & BOUGHT) and not tables.nitrite_names.all_in(line.name)
+
+
+def _told(case: Case) -> list[Dose]:
+    """Doses of the method; what is only named there, or stands in a quoted passage, is asked about."""
+    refused = []
+    doses = doses_in(case.recipe, case.tables) if case.facts.config.is_english else ()
+    weighed = case.facts.nitrite or case.recipe.cure is not None
+    for dose in doses:
+        if dose.is_dose and not dose.sentence.is_quoted and dose.named.kind in REFUSED:
+            refused.append(dose)
+        elif dose.is_dose or (not weighed and _is_unknown(case, dose)):
+            _ask_of(case, dose)
+    return refused
+
+
+def _is_unknown(case: Case, dose: Dose) -> bool:
+    """Named as a thing to use, beside meat, and no line has it."""
+    lines = (_names_in(line, case.tables) for line in case.recipe.ingredients)
+    return has_meat(case.facts) and dose.named.kind in (*REFUSED, "ask", "vegetable") and not any(lines)
+
+
+def _ask_of(case: Case, dose: Dose) -> None:
+    says = "a quoted passage says" if dose.sentence.is_quoted else "the method says"
+    cause = Cause(kind="sentence", words=dose.sentence.text, position=dose.line.position)
+    slug = VEGETABLE if dose.named.kind == "vegetable" else UNCLEAR
+    case.cannot_tell(slug, f"{says} “{dose.sentence.text.rstrip('.!')}”", ("cure",), cause)
 
 
 def _ask(case: Case, line: Ingredient, found: Sequence[NitriteName]) -> None:
@@ -97,7 +172,7 @@ def _grams(case: Case, line: Ingredient, kind: CuringSalt | None) -> Span | None
     names, quantity = case.tables.nitrite_names, line.quantity
     if kind is None or quantity is None or quantity.is_vague:
         return None
-    if not names.all_in(line.name) or names.has_more_than_name(line.name):
+    if line.id and (not names.all_in(line.name) or names.has_more_than_name(line.name)):
         return None
     amount = CureLine(amount=quantity, written=quantity.written, position=line.position)
     scales = Scales(tables=case.tables, house=case.facts.config.house_weights)
@@ -107,17 +182,20 @@ def _grams(case: Case, line: Ingredient, kind: CuringSalt | None) -> Span | None
 
 def _words(case: Case, one: Listed, listed: Sequence[Listed]) -> tuple[str, str]:
     """Sentence and hint."""
+    what = "An ingredient line" if one.line.id else "The method"
     if one.named.kind == "not food":
         return (
-            f"An ingredient line names {one.named.title}.",
-            f"Delete the line. A cure takes food-grade curing salt, under `cure:`: {TARGET}.",
+            f"{what} names {one.named.title}.",
+            f"Delete {'the line' if one.line.id else 'the amount'}. A cure takes food-grade curing salt, "
+            f"under `cure:`: {TARGET}.",
         )
-    message = f"An ingredient line names {one.named.title}; nothing works out its nitrite or nitrate there."
+    message = f"{what} names {one.named.title}; nothing works out its nitrite or nitrate there."
     whats = ("nitrite", "nitrate")
     brings = [words for what in whats if (words := _brings(case, what, one, listed))]
     if brings and one.kind is not None:
         message += f" As {one.kind.title} it brings, {_on(case.facts)}, {' and '.join(brings)}."
-    return message, _forbidden(case, one) or _hint(case.facts, one)
+    hint = _forbidden(case, one) or _hint(case.facts, one)
+    return message, hint if one.line.id else hint.replace("Delete the line", "Delete the amount", 1)
 
 
 def _brings(case: Case, what: str, one: Listed, listed: Sequence[Listed]) -> str:
