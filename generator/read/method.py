@@ -122,6 +122,8 @@ class _Talk:
     "The meat was put in its brine or rubbed with its cure, and nobody has said for how long."
     oven: TemperatureRange | None = None
     smoker: TemperatureRange | None = None
+    canner: str = ""
+    "The pressure canner that was filled."
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,7 +202,9 @@ class _Reader:
         if start - begin > FAR or words.NO_VERB_BEHIND.match(text, end):
             return None
         if match.group() in words.ADJECTIVES and (
-            words.NAMES_BEHIND.match(text, end) or self._is_name(text, start)
+            words.NAMES_BEHIND.match(text, end)
+            or words.IS_SO_BEFORE.search(text[max(0, start - FAR) : start])
+            or self._is_name(text, start)
         ):
             return None
         subject = _subject(text[begin:start], match.group(), verb, bool(found))
@@ -248,7 +252,8 @@ class _Reader:
         spaced = f" {' '.join(_TOKEN.findall(segment))} "
         if any(f" {lack} " in spaced for lack in verb.lacks):
             return None
-        lengths = find_lengths(segment, self.grammar)
+        timed = words.VENTING.sub(_blank, segment) if "jars" in verb.needs else segment
+        lengths = find_lengths(timed, self.grammar)
         told = lengths[0] if lengths else None
         heats = find_heats(segment, self.grammar, heats=self._heats(verb))
         place = _place(segment, tables)
@@ -259,7 +264,7 @@ class _Reader:
             return None
         if name == "jar" and place[0] not in CANNERS:
             canner = "pressure canner" if words.PRESSURE.search(segment) else ""
-            canner = canner or ("water bath" if words.BATH.search(segment) else place[0])
+            canner = canner or ("water bath" if words.BATH.search(segment) else place[0] or self.talk.canner)
             place = (canner, f"in the {canner}" if canner else "")
         at = heats.at or self._room(name)
         if not self._is_told(verb, segment, place[0], told, replace(heats, at=at)):
@@ -347,6 +352,8 @@ class _Reader:
 
     def _turn(self, text: str, cuts: Sequence[int]) -> None:
         """An oven that is heated, a brine that is made: what is said next may be said of it."""
+        if _PRESSURE_CANNER.search(text):
+            self.talk.canner = "pressure canner"
         smoker, oven = words.SMOKER.search(text), words.OVEN.search(text)
         room = smoker or oven
         if room is not None and words.WARMS_ROOM.search(text, 0, room.end()):
@@ -360,6 +367,14 @@ class _Reader:
             food = self.dish.is_food(_object(text[made.end() : made.end() + FAR]))
             if food is not None:
                 self.talk.is_aside, self.talk.is_in_pan = not food, False
+
+
+_PRESSURE_CANNER = re.compile(r"\b(?:load|fill|vent|close|lock|into|in) (?:\w+ ){0,3}?pressure canner\b")
+
+
+def _blank(found: re.Match[str]) -> str:
+    """As long as it was: offsets stay."""
+    return " " * len(found.group())
 
 
 def with_read_course(recipe: Recipe, grammar: Grammar) -> Recipe:
@@ -483,7 +498,7 @@ def _object(text: str) -> str:
 _OBJECT_ENDS = re.compile(
     r"[,.;:(!?0-9¼-¾]|(?<![\w'’-])(?:in|on|at|for|over|under|until|till?|to|with|into|onto|from|about|"
     r"overnight|or|then|by|as|while|again|well|uncovered|covered|slowly|gently|half|an hour|a day|a week|two|three|four|"
-    r"five|six|eight|ten|twelve|out|without|"
+    r"five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty|thirty|forty|fifty|sixty|ninety|out|without|"
     r"just|down|up|off|through|before|after|and (?=let|leave|set|put|keep|"
     + "|".join(
         (
@@ -575,7 +590,20 @@ def _of_jar(segment: str, grammar: Grammar) -> dict[str, Any]:
     }
     starts = [found.start() for found in _WORD_START.finditer(segment)]
     found = {key: next((one[0] for at in starts if (one := read(at))), None) for key, read in readers.items()}
+    if len(words.HEIGHT.findall(segment)) > 1:
+        found["pounds"] = _highest_pounds(found["pounds"], found["gauge"], segment, grammar.tables)
     return {key: value for key, value in found.items() if value is not None}
+
+
+def _highest_pounds(
+    first: Fraction | None, gauge: str | None, segment: str, tables: Tables
+) -> Fraction | None:
+    """Of a schedule by heights the last; the first where it is already too little at the sea."""
+    least = min(row.pounds for row in tables.garden.pressures if gauge in (None, row.canner))
+    if first is None or first < least:
+        return first
+    starts = (found.start() for found in _WORD_START.finditer(segment))
+    return max(one[0] for at in starts if (one := jar_words.read_pounds(segment, at)))
 
 
 _WORD_START = re.compile(r"(?<![\w.,/-])\w")

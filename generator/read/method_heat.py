@@ -112,6 +112,8 @@ def _is_inside(before: str, behind: str, value: TemperatureRange, *, heats: bool
         return False
     if words.INSIDE_BEHIND.match(behind) or words.INTERNAL_BEFORE.search(before):
         return True
+    if words.READS_BEFORE.search(before):
+        return heats
     until = words.UNTIL_BEFORE.search(before)
     if until is not None:
         return heats and words.NOT_THE_PIECE.search(until["what"]) is None

@@ -68,6 +68,11 @@ ADJECTIVES = frozenset(
     {"brown", "dry", "cool", "can", "cold", "bake", "stand", "smoke", "boil", "process", "age", "set"}
 )
 
+IS_SO_BEFORE = re.compile(
+    r"\b(?:is|are|be|looks?|turns?|until|till?) (?:\w+ ){1,3}?(?:and|but|or) $", re.IGNORECASE
+)
+"`The batter is high and brown`."
+
 REMARK = re.compile(
     r"^\W*(?:if|unless|in case|in a pinch|should you|some|people|many|most (?:people|folks)|old|whoever|those who|optional|"
     r"variation|note|tip|alternatively|or|for a (?:change|variation)|leftovers?|you (?:can|could|may|might)|one (?:can|could|may)|"
@@ -229,6 +234,13 @@ OR_OVERNIGHT = re.compile(r",?\s+(?:or|to) (?:up to )?over ?night\b", re.IGNOREC
 TO_LENGTH = re.compile(r"\s+(?:to|or) (?=[0-9¼-¾a]|\w+ (?:hour|day|week|min))", re.IGNORECASE)
 
 IN_DEGREES = re.compile(r" ?-? ?(?:[°º˚]|degrees?\b|deg\b\.?)", re.IGNORECASE)
+READS_BEFORE = re.compile(
+    r"\b(?:it|they|each|birds?|wings?|breasts?|thighs?|legs?|meat|roast|loin|middle|cent(?:er|re)|sausages?|patt(?:y|ies)|"
+    r"burgers?|meatballs?|pieces?|loaf|thermometer) (?:should |must |will |has to |have to )?(?:reads?|registers?) "
+    r"(?:about |at least |over )?$",
+    re.IGNORECASE,
+)
+"`The sausages read ...`, without an until."
 UNTIL_BEFORE = re.compile(
     r"\b(?:until|till?|when|once)\b(?P<what>[^.;]{0,70}?)\b(?:internal|inside|registers?|reads?|hits?|reach(?:es)?|"
     r"comes? (?:up )?to|gets? to|is|are|shows?|says?|measures?|goes to)\b[^.;]{0,40}$",
@@ -242,7 +254,7 @@ INTERNAL_BEFORE = re.compile(
 )
 "`to an internal temperature of`."
 INSIDE_BEHIND = re.compile(
-    r"^[ ,(]*(?:inside|internal(?:ly)?|(?:at|in|near) the (?:bone|middle|cent(?:er|re)|thickest|deepest|breast|thigh|leg|core)|"
+    r"^[ ,(]*(?:inside|internal(?:ly)?|(?:at|in|near|by|beside|against|next to) the (?:bone|joint|middle|cent(?:er|re)|thick(?:est)?|deepest|breast|thigh|leg|core)|"
     r"in its (?:middle|cent(?:er|re)|thickest)|through(?:out)?\b|on (?:a|the|your) (?:\w+[ -]){0,2}thermometer)",
     re.IGNORECASE,
 )
@@ -280,6 +292,14 @@ RUBBED_IN = re.compile(
     r"\b(?:rub|massage|coat|cover|press|pack|work)\b[^.]{0,60}\b(?:brine|cure|curing salt)\b", re.IGNORECASE
 )
 FROZEN = re.compile(r"\bfrozen\b|\bto thaw\b", re.IGNORECASE)
+VENTING = re.compile(
+    r"\b(?:vent|exhaust)(?:s|ed|ing)?\b[^.;:,()]{0,40}?\b(?:[0-9]+|ten|seven) ?-?min(?:ute)?s?\b"
+    r"|\b(?:[0-9]+|ten|seven)[ -]min(?:ute)?s?\b\.?(?: of)? (?:vent|exhaust)(?:ing)?\b",
+    re.IGNORECASE,
+)
+"How long steam leaves a canner before its time begins."
+HEIGHT = re.compile(r"\b[0-9][0-9,]{2,} ?(?:ft|feet|m|metres|meters)\b", re.IGNORECASE)
+"Two of them in a sentence tell a pressure for each height."
 PRESSURE = re.compile(
     r"\bpressure[- ]can|\bpressure\b|\bpsi\b|\bat [0-9]+ ?(?:lb|lbs|pounds)\b", re.IGNORECASE
 )

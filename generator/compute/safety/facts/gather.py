@@ -194,9 +194,11 @@ def _of_line(line: Ingredient, recipe: Recipe, tables: Tables) -> MeatFact | Non
 
 
 def _source(animal: Animal, words: str, recipe: Recipe, tables: Tables) -> str | None:
-    """wild or farmed, by the words of the line, then by a title or tag that speaks of the same animal."""
+    """wild or farmed, by the words of the line, then by `meat:` or a title or tag that speaks of the same animal."""
     lexicon = tables.lexicon
     said = lexicon.wildness(words)
+    if not said and recipe.meat is not None and tables.animal(recipe.meat.animal) is animal:
+        said = recipe.meat.source or ""
     for text in (recipe.name, *recipe.tags) if not said else ():
         if animal in animals_in(text, tables):
             said = said or lexicon.wildness(text)

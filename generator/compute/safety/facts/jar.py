@@ -62,8 +62,10 @@ class Jar:
 def jar_of(facts: Facts, tables: Tables) -> Jar | None:
     """The first sealing of a recipe. A jar that is only put in the cold is not sealed."""
     recipe = facts.recipe
+    heated = any(stage.place in CANNERS and seals(stage, recipe) for stage in recipe.stages)
     for index, stage in enumerate(recipe.stages):
-        if seals(stage, recipe):
+        # A jar that is packed is not yet sealed where a canner follows.
+        if seals(stage, recipe) and not (heated and stage.name == "pack"):
             low = low_acid_lines(recipe, tables)
             sour = how_sour(facts, low, tables)
             return Jar(

@@ -94,7 +94,7 @@ def oil_infusion(case: Case) -> None:
             hint=f"Keep it in the fridge for at most {MOST_DAYS} days, or freeze it: keep: fridge: 4 days.",
             because=because,
         )
-    elif not case.recipe.keep:
+    elif not case.recipe.keep and "thrown away the same day" not in case.facts.words.facts:
         case.cannot_tell(IN_OIL_FRESH, f"{because}, and does not say how that is kept", ("keep",), fresh)
     else:
         case.box(IN_OIL_FRESH, because, fresh)

@@ -18,6 +18,7 @@ SLUGS: tuple[str, ...] = (
     "honey-baby",
     "poison-liver",
     "poison-roe",
+    "poison-flesh",
     "gathered-shellfish",
     "found-dead",
     "bad-wood",
