@@ -19,6 +19,7 @@ SLUGS: tuple[str, ...] = (
     "poison-liver",
     "poison-roe",
     "poison-flesh",
+    "drain-lye",
     "gathered-shellfish",
     "found-dead",
     "bad-wood",
