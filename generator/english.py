@@ -191,14 +191,14 @@ _PAST = re.compile(
     r"nana|uncle|aunt|auntie|mother|father|mom|mum|dad|pa|my (?:brother|sister|cousin|neighbou?r)|old (?:books?|timers?|cards?)|"
     r"old-timers?|some (?:people|folks?|say|do|leave)|people|folks?|it was thought|they (?:say|said|did)|we did|he|she|they|everybody|"
     r"everyone|the (?:year|summer|winter|time|day) (?:we|i|he|she|they|my|our)|(?:i|we) (?:know|knew|heard|read) of|(?:was|were) (?:raised|taught|told) to|"
-    r"(?:old )?(?:yarn|tale|story|stories)|in (?:18|19)\d\d|(?:we|i) (?:would|left|kept|put|let|ate|drank|took|had|made|set|tried|\w+ed)|the (?:old|original) (?:card|recipe|way|book))\b",
+    r"(?:old )?(?:yarn|tale|story|stories)|in (?:18|19)\d\d|(?:we|i) (?:would|left|kept|put|let|ate|drank|took|had|made|set|tried|\w+ed)|cards? (?:in|from|of|says?|calls?|wants?)|the (?:old|original) (?:card|recipe|way|book))\b",
     re.IGNORECASE,
 )
 _TURN = re.compile(
     r"\b(?:no longer|not any ?more|wrong|unsafe|dangerous|foolish|mistake|lucky|luck|sick|ill|poison(?:ed|s|ing)?|hospital|threw|thrown|"
     r"throw|learned|learnt|nowadays|these days|today|stopped|regret(?:ted)?|hazard|risk|risky|warn(?:s|ed|ing)?|spoil(?:ed|t|s)?|"
     r"botulism|died|killed|kills|know better|knows better|don['’]t|do not|never|didn['’]t|won['’]t|wouldn['’]t|shouldn['’]t|isn['’]t|"
-    r"must not|cannot|ruined|rotted|was down|were down|never (?:got|came) home|deadly|germs|in the ground|br(?:eak|oke) (?:me|us|her|him) of|"
+    r"must not|cannot|crossed (?:it |that |them )?out|no business|far more than|leave (?:it|that|them) out(?=[.:;,!])|ruined|rotted|was down|were down|never (?:got|came) home|deadly|germs|in the ground|br(?:eak|oke) (?:me|us|her|him) of|"
     r"gave (?:its|his|her|the|all|half)\b|trash|bad idea|changed|we now|i now|now (?:we|i|it|they|he|she|everything)|discard(?:ed)?|outlawed|not safe|isn['’]t safe)\b",
     re.IGNORECASE,
 )

@@ -25,6 +25,16 @@ DOWN = (
 )
 STORIES = (
     (
+        "The card in her hand wants two spoons of saltpetre.",
+        "two spoons of saltpetre",
+        "Leave that out: it has no business in a stew.",
+    ),
+    (
+        "The old card calls for a handful of saltpetre, and I have crossed it out.",
+        "a handful of saltpetre",
+        "",
+    ),
+    (
         "The year we left the pot on the stove overnight half the choir was down by Sunday.",
         "left the pot on the stove overnight",
         "",
