@@ -74,7 +74,24 @@ def test_text_has_file_signal_slug_title_and_reason(make_book: MakeBook) -> None
 
 
 def test_text_without_the_option_names_no_box(make_book: MakeBook) -> None:
-    assert run("check", str(make_book({"recipes/stew.md": STEW}))).stdout == "No problems.\n"
+    said = run("check", str(make_book({"recipes/stew.md": STEW}))).stdout
+    assert said.startswith("No problems.\nOf ")
+    assert "wild-game-165" not in said
+
+
+def test_a_check_ends_with_how_much_could_be_judged(make_book: MakeBook) -> None:
+    text = (
+        "---\nname: Stew\nserves: 4\ningredients:\n  - 2 lb beef\n  - 1 cup zorble\n---\n\nStir it. Eat it.\n"
+    )
+    book = make_book({"recipes/stew.md": text})
+    last = "2 sentences were read. Pages and makings are never read.\n"
+    assert run("check", str(book)).stdout.endswith(
+        f"Of 2 names of ingredients 1 is not known (--cautions lists them); {last}"
+    )
+    listed = run("check", str(book), "--cautions").stdout
+    assert "recipes/stew.md:6:" in listed
+    assert "'zorble' is a name that is not known" in listed
+    assert listed.endswith(f"Of 2 names of ingredients 1 is not known; {last}")
 
 
 def test_sheet_tells_what_is_missing_and_accepted(make_book: MakeBook) -> None:

@@ -26,7 +26,8 @@ def test_a_new_book_has_no_problem_and_builds(tmp_path: Path) -> None:
     assert said.exit_code == 0, said.output
     assert f"potherb preview '{folder}'" in said.output, "what to type next, as a shell takes it"
     checked = potherb("check", str(folder))
-    assert (checked.exit_code, checked.output) == (0, "No problems.\n")
+    assert checked.exit_code == 0
+    assert checked.output.startswith("No problems.\n")
     built = potherb("site", str(folder))
     assert built.exit_code == 0, built.output
     page = (folder / "output/recipes/smoked-shank/index.html").read_text(encoding="utf-8")

@@ -17,6 +17,7 @@ from generator.build import (
     default_output,
     find_book,
     find_recipe,
+    kitchen,
     read_recipe_of,
 )
 from generator.cli.output import BOOK_HAS_ERRORS, count, fail, print_json, print_problems, say
@@ -24,6 +25,7 @@ from generator.problems import BookError, Severity
 from generator.render.cautions import caution_lines, cautions_data
 from generator.render.course_text import course_lines
 from generator.render.data import problem_data
+from generator.render.judged import judged_lines
 from generator.render.plans import unmet_lines
 from generator.write.files import NotANewFolder, start_book
 
@@ -112,6 +114,12 @@ def check(book: Path, as_json: bool, cautions: bool, course: str | None) -> None
             say("No problems.")
         if not checked.is_read:
             say("Its sentences are not read for what is dangerous: the book is not in English.")
+        for line in (
+            judged_lines(recipes, kitchen().tables, is_read=checked.is_read, listed=cautions)
+            if recipes
+            else ()
+        ):
+            say(line)
     if any(problem.severity is Severity.ERROR for problem in problems):
         sys.exit(BOOK_HAS_ERRORS)
 

@@ -47,6 +47,8 @@ STAGES = {
 "Stages that do what a poison asks for. Source: words of the trade."
 VERBS = {kind: f"{kind} word" for kind in STAGES}
 "Sets of name_words.csv with the words of a sentence that do it."
+TINS = frozenset({"can", "tin", "jar"})
+"Vessels in which a food is bought cooked. Source: words of the trade."
 UNTOLD = ("ingredients",)
 
 
@@ -92,11 +94,18 @@ def _judge(case: Case, slug: str, cls: str, poison: Poison | None, found: Sequen
     if cls in NEVER_FOOD:
         _never(case, slug, poison, found)
     elif not cls or cls in ("ask", "look-alike"):
-        if poison is None or not _says(_words(found, case), poison.met):
+        if poison is None or not _is_told_apart(case, poison, found):
             _ask(case, slug, poison, found)
     elif poison is not None:
         judge = {"P": _part, "D": _form, "T": _treated, "FC": _treated}.get(cls, _told)
         judge(case, slug, poison, found)
+
+
+def _is_told_apart(case: Case, poison: Poison, found: Sequence[Mention]) -> bool:
+    """A word beside the name says which plant it is, here or where the recipe names it again: three laurel leaves."""
+    again = _all_words(case)
+    both = (f"{one.named} {word}|{word} {one.named}".split("|") for one in found for word in poison.met)
+    return _says(_words(found, case), poison.met) or any(_says(again, pair) for pair in both)
 
 
 def _never(case: Case, slug: str, poison: Poison | None, found: Sequence[Mention]) -> None:
@@ -134,7 +143,7 @@ def _form(case: Case, slug: str, poison: Poison, found: Sequence[Mention]) -> No
     words = _words(found, case)
     if _says(words, poison.unmet):
         _refuse(case, slug, poison, found, "authorities advise against it")
-    elif not _says(words, poison.met):
+    elif not _says(words, poison.met) and not _says(_all_words(case), poison.met):
         _ask(case, slug, poison, found)
 
 
@@ -228,8 +237,14 @@ def _minutes(case: Case, kind: str, needed: Fraction | None) -> tuple[Fraction |
 
 def _words(found: Sequence[Mention], case: Case) -> str:
     """What is said beside the name: the lines where there are any, else the sentences and titles."""
-    lines = [one.words for one in found if one.where == "line"]
+    lines = [f"{one.words} canned" if _is_tinned(one) else one.words for one in found if one.where == "line"]
     return _stems(" . ".join(lines or [one.words for one in found]))
+
+
+def _is_tinned(one: Mention) -> bool:
+    """By the vessel that is counted: 1 can bamboo shoots."""
+    quantity = one.line.quantity if one.line is not None else None
+    return quantity is not None and not TINS.isdisjoint(stems_in(quantity.written))
 
 
 def _all_words(case: Case) -> str:

@@ -66,6 +66,7 @@ BOUGHT = frozenset(
 BOUGHT_CURED = re.compile(
     r"\b(?:cured|made|preserved|treated|packed|prepared|contain(?:s|ing)?|with|label)\b", re.IGNORECASE
 )
+LABEL = re.compile(r"\b(?:label|bought|cured with|contains?|packet|package)\b", re.IGNORECASE)
 HAS_AMOUNT = re.compile(r"\d|\b(?:tsp|tbsp|teaspoon|tablespoon|pinch|spoon|cup|ounce|gram)", re.IGNORECASE)
 ASK_PPM = 120
 "Source: FSIS Directive 7620.3: least for cured meat kept cold, and the most in belly by brine (9 CFR 424.22)."
@@ -142,7 +143,13 @@ def _told(case: Case) -> list[Dose]:
 def _is_unknown(case: Case, dose: Dose) -> bool:
     """Named as a thing to use, beside meat, and no line has it."""
     lines = (_names_in(line, case.tables) for line in case.recipe.ingredients)
+    if LABEL.search(dose.sentence.text) and not BOUGHT.isdisjoint(_all_stems(case)):
+        return False  # what is printed on meat that was bought cured
     return has_meat(case.facts) and dose.named.kind in (*REFUSED, "ask", "vegetable") and not any(lines)
+
+
+def _all_stems(case: Case) -> tuple[str, ...]:
+    return stems_in(" ".join(line.name for line in case.recipe.ingredients))
 
 
 def _ask_of(case: Case, dose: Dose) -> None:
