@@ -198,7 +198,7 @@ _TURN = re.compile(
     r"\b(?:no longer|not any ?more|wrong|unsafe|dangerous|foolish|mistake|lucky|luck|sick|ill|poison(?:ed|s|ing)?|hospital|threw|thrown|"
     r"throw|learned|learnt|nowadays|these days|today|stopped|regret(?:ted)?|hazard|risk|risky|warn(?:s|ed|ing)?|spoil(?:ed|t|s)?|"
     r"botulism|died|killed|kills|know better|knows better|don['’]t|do not|never|didn['’]t|won['’]t|wouldn['’]t|shouldn['’]t|isn['’]t|"
-    r"must not|cannot|crossed (?:it |that |them )?out|no business|far more than|leave (?:it|that|them) out(?=[.:;,!])|ruined|rotted|was down|were down|never (?:got|came) home|deadly|germs|in the ground|br(?:eak|oke) (?:me|us|her|him) of|"
+    r"must not|cannot|crossed (?:it |that |them )?out|no business|far more than|leave (?:it|that|them) out(?=[.:;,!])|ruined|rotted|was down|were down|never (?:got|came) home|ended (?:up )?(?:in|on) (?:an?|the) (?:ward|hospital|bed)|deadly|germs|in the ground|br(?:eak|oke) (?:me|us|her|him) of|"
     r"gave (?:its|his|her|the|all|half)\b|trash|bad idea|changed|we now|i now|now (?:we|i|it|they|he|she|everything)|discard(?:ed)?|outlawed|not safe|isn['’]t safe)\b",
     re.IGNORECASE,
 )
@@ -220,6 +220,11 @@ _SAFE_VERDICT = re.compile(
     r"\b(?:is|are|was|were) (?:perfectly |quite |always |still )?(?:safe|allowed|fine)\b", re.IGNORECASE
 )
 "What `is safe` says is no warning, `is not safe` is."
+_GRAVE = re.compile(
+    r"\b(?:sick|ill|poisoned|died|hospital|botulism|killed)\b|\bended (?:up )?(?:in|on) (?:an?|the) (?:ward|hospital|bed)\b",
+    re.IGNORECASE,
+)
+"What a story that ends badly says before its act too: `the year the choir got sick, somebody had ...`."
 _CLAIM = re.compile(
     r"\b(?:kill(?:s|ed)?|destroy(?:s|ed)?|gets? rid of|tak(?:es?|ing)|took|remov(?:es?|ed)|draws?|drives?|cooks?|boils?|stops?|against|"
     r"no|any|nobody|no one|not one|never|none)\b(?: \w+){0,4} (?:germs?|botulism|poisons?|worms?|parasites?|bugs?|toxins?|sick|ill|"
@@ -229,7 +234,7 @@ _CLAIM = re.compile(
 "Says that what is told does no harm, or cures; that is praise of it. Source: words of the trade."
 _LOOK_ALIKE = re.compile(
     r"\b(?:looks? (?:just |much |a lot |exactly )?like|look-?alikes?|resembl\w+|mistak(?:e|en) (?:it |them )?for|confus(?:e|ed|es) "
-    r"(?:it |them )?with|take[ns]? (?:it |them )?for|not to be confused|(?:check|make sure|be (?:sure|certain)|certain|sure)\b.{0,40}"
+    r"(?:it |them )?with|take[ns]? (?:it |them )?for|took (?:\w+ ){1,6}for (?:it|them|ramps|ramsons|wild garlic|parsnips?|carrots?)|not to be confused|(?:check|make sure|be (?:sure|certain)|certain|sure)\b.{0,40}"
     r"\b(?:no|not|none|never|isn['’]t|aren['’]t)|grows? (?:beside|with|among|near)|tell (?:it|them) (?:apart )?from|apart from|unlike|"
     r"cousins? of|family of|instead of|in place of)\b",
     re.IGNORECASE,
@@ -303,7 +308,9 @@ def is_turned_down(text: str, start: int, end: int, *, following: str = "", is_n
         return True
     if is_name and _LOOK_ALIKE.search(text):
         return True
-    return _PAST.search(text) is not None and _turns(text[end:], following)
+    return _PAST.search(text) is not None and (
+        _turns(text[end:], following) or _GRAVE.search(_CLAIM.sub(" ", text[:start])) is not None
+    )
 
 
 def _denied(before: str) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import functools
 import itertools
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import zip_longest
 
@@ -29,6 +29,15 @@ BESIDE = re.compile(
     re.IGNORECASE,
 )
 "Words before a name that say where something else stands, or that warn."
+
+
+SWEET = frozenset(
+    {"sugar", "syrup", "molasses", "treacle", "chocolate", "marshmallow", "icing", "frosting", "honey", "jam"}
+)
+CARRIES = frozenset(
+    {"flour", "butter", "meringue", "oat", "cracker", "biscuit", "peanut", "cream", "custard", "gelatin"}
+)
+"Words of the trade; the stems of the lexicon. A glaze of sugar and butter on a carrot is no harm: its plant is a line."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,13 +89,24 @@ class Mention:
 def mentions_in(recipe: Recipe, tables: Tables, *, is_english: bool) -> tuple[Mention, ...]:
     """Every name that is not turned down, the lines first. Sentences are read in English alone."""
     lexicon = tables.lexicon
-    lines = (one for line in recipe.ingredients if line.link is None for one in _of_line(line, lexicon))
-    heads = (one for where, text, at in _heads(recipe) for one in _of_head(where, text, at, lexicon))
+    lines = [one for line in recipe.ingredients if line.link is None for one in _of_line(line, lexicon)]
+    sweet = _is_sweet(recipe, lines)
+    # Bears of biscuit dough and toadstools of meringue are called so and cut so; what such a dish names as food is a line.
+    named = [] if sweet else _heads(recipe)
+    heads = (one for where, text, at in named for one in _of_head(where, text, at, lexicon))
     if not is_english:
         return (*lines, *heads)
     sentences = zip_longest(recipe.body.sentences, recipe.body.sentences[1:])
     said = (one for sentence, following in sentences for one in _of_sentence(sentence, following, lexicon))
-    return (*lines, *heads, *said)
+    return (*lines, *heads, *(one for one in said if not (sweet and one.found.kind == "animal")))
+
+
+def _is_sweet(recipe: Recipe, lines: Sequence[Mention]) -> bool:
+    """Baking and sweets, by their lines: something sweet and something that carries it, and no animal."""
+    if recipe.meat is not None or any(one.found.kind == "animal" for one in lines):
+        return False
+    words = {word for line in recipe.ingredients for word in stems_in(line.name)}
+    return not SWEET.isdisjoint(words) and not CARRIES.isdisjoint(words)
 
 
 def find_names(lexicon: Lexicon, text: str, company: str = "", *, whole: bool = True) -> tuple[Found, ...]:

@@ -128,8 +128,12 @@ def _named_game(case: Case) -> None:
     known = {meat.animal.key for meat in case.facts.meats} | {
         part.meat.animal for part in case.facts.parts if part.meat
     }
+    # The method calls the mallards of a line ducks: of a group that a line has, a sentence names no other animal.
+    groups = {meat.animal.group for meat in case.facts.meats}
     for mention in case.facts.mentions:
         for animal in meant(mention.found, case.tables) if mention.found.kind == "animal" else ():
+            if mention.where == "sentence" and animal.group in groups:
+                continue
             if animal.key not in known and _is_eaten(case, mention) and _is_wild(case, animal, mention):
                 known.add(animal.key)
                 hazard = case.tables.heat.game[game_group(animal)]
