@@ -189,7 +189,7 @@ _NO_DENIAL = re.compile(
 _PAST = re.compile(
     r"\b(?:used to|in (?:the|those) (?:old|olden) days|years ago|once|back then|grand(?:ma|pa|mother|father|dad|pap|daddy)s?|granny|"
     r"nana|uncle|aunt|auntie|mother|father|mom|mum|dad|pa|my (?:brother|sister|cousin|neighbou?r)|old (?:books?|timers?|cards?)|"
-    r"old-timers?|some (?:people|folks?|say|do|leave)|people|folks?|it was thought|they (?:say|said|did)|we did|he|she|they|everybody|"
+    r"old-timers?|some (?:people|folks?|say|do|leave)|people|folks?|it was thought|they (?:say|said|did)|we did|(?:he|she|they) (?:\w+ed|always|never|would|left|kept|put|let|ate|set|had|made|did|hung|took|swore|drank|ran|stood|thought|got|sat|cut|went|spread|sold|fed|brought|gave|found|dug|froze|threw|hid|built|buried)|everybody|"
     r"everyone|the (?:year|summer|winter|time|day) (?:we|i|he|she|they|my|our)|(?:i|we) (?:know|knew|heard|read) of|(?:was|were) (?:raised|taught|told) to|"
     r"(?:old )?(?:yarn|tale|story|stories)|in (?:18|19)\d\d|(?:we|i) (?:would|left|kept|put|let|ate|drank|took|had|made|set|tried|\w+ed)|cards? (?:in|from|of|says?|calls?|wants?)|the (?:old|original) (?:card|recipe|way|book))\b",
     re.IGNORECASE,
@@ -304,7 +304,9 @@ def is_turned_down(text: str, start: int, end: int, *, following: str = "", is_n
     begin, stop = clause_of(text, start)
     if _denied(text[begin:start]) or _verdict(text[end:stop]) or _verdict(text[end:]):
         return True
-    if _CONSEQUENCE.search(text):
+    # What is thrown away if it happened stands behind the if or the throwing; what stands before is done.
+    remedy = _CONSEQUENCE.search(text)
+    if remedy is not None and start >= remedy.start():
         return True
     if is_name and _LOOK_ALIKE.search(text):
         return True

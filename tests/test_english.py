@@ -83,6 +83,7 @@ GOES_ON = (
     ("Grandmother boiled the jars three hours, which kills the botulism.", "boiled the jars three hours", ""),
     ("My uncle ate it raw and never once took ill.", "ate it raw", ""),
     ("They left it out overnight and not one of them got sick.", "left it out overnight", ""),
+    ("Steam them till they are open, and throw away those that stay shut.", "Steam them", ""),
     ("Without a lid, leave the broth on the stove overnight.", "leave the broth on the stove overnight", ""),
 )
 

@@ -298,7 +298,7 @@ VENTING = re.compile(
     re.IGNORECASE,
 )
 "How long steam leaves a canner before its time begins."
-HEIGHT = re.compile(r"\b[0-9][0-9,]{2,} ?(?:ft|feet|m|metres|meters)\b", re.IGNORECASE)
+HEIGHT = re.compile(r"(?<![0-9,])[0-9][0-9,]{2,}+ ?(?:ft|feet|m|metres|meters)\b", re.IGNORECASE)
 "Two of them in a sentence tell a pressure for each height."
 PRESSURE = re.compile(
     r"\bpressure[- ]can|\bpressure\b|\bpsi\b|\bat [0-9]+ ?(?:lb|lbs|pounds)\b", re.IGNORECASE

@@ -31,6 +31,11 @@ BESIDE = re.compile(
 "Words before a name that say where something else stands, or that warn."
 
 
+PLACE = re.compile(
+    r"(?:'s|’s)? (?:Ridge|Creek|Hollow|Street|Lane|Road|Hill|Lake|River|Valley|Mountain|Farm|Camp|County|Island|Point|Bay|"
+    r"Gap|Run|Branch|Cove|Falls|Springs?|Avenue|Lodge|Inn|Parish|Church)\b"
+)
+"Behind the name of an animal or a plant these make a place of it: Rattlesnake Ridge tomatoes. Source: common practice."
 SWEET = frozenset(
     {"sugar", "syrup", "molasses", "treacle", "chocolate", "marshmallow", "icing", "frosting", "honey", "jam"}
 )
@@ -146,6 +151,8 @@ def _heads(recipe: Recipe) -> Iterator[tuple[str, str, Position]]:
 
 def _of_head(where: str, text: str, position: Position, lexicon: Lexicon) -> Iterator[Mention]:
     for found in find_names(lexicon, text) if text else ():
+        if PLACE.match(text, found.end):
+            continue
         if found.kind != "food" and not is_turned_down(text, found.start, found.end, is_name=True):
             named = text[found.start : found.end]
             yield Mention(found=found, named=named, where=where, words=text, position=position)
