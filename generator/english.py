@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-__all__ = ["clause_of", "is_turned_down", "sentence_spans", "words_of"]
+__all__ = ["clause_of", "is_turned_down", "sentence_spans"]
 
 _END = re.compile(r"(?<![.!?])[.!?]++[\"')\]”’]*+(?=\s|$)")
 _TITLES = frozenset(
@@ -268,11 +268,6 @@ def _stripped(text: str, begin: int, end: int) -> Iterator[tuple[int, int]]:
     stop = start + len(words.strip())
     if stop > start:
         yield start, stop
-
-
-def words_of(text: str) -> list[str]:
-    """Words in lower case, with straight apostrophes; hyphens part them."""
-    return re.findall(r"[^\W_]+(?:'[^\W_]+)*", text.lower().replace("’", "'"))
 
 
 def clause_of(text: str, start: int) -> tuple[int, int]:

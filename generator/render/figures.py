@@ -132,10 +132,6 @@ def _to(value: Fraction | None, places: int) -> str:
     return show_decimal(value or Fraction(0), places=places)
 
 
-def _meat_or_both(cure: CureResult, both: str) -> str:
-    return both if cure.method == "brine" else "the meat"
-
-
 def _form(name: str) -> Follows:
     return lambda cure, forms, contract: getattr(forms, name)
 

@@ -200,11 +200,6 @@ class Solved:
         return self.forms.curing_salt.at(self.setting)
 
     @property
-    def nitrate_g(self) -> Fraction:
-        """Nitrate to weigh by itself [g]."""
-        return self.forms.nitrate.at(self.setting)
-
-    @property
     def accelerator_g(self) -> Fraction:
         """Ascorbate or erythorbate to weigh [g]."""
         return self.forms.accelerator.at(self.setting)
