@@ -35,22 +35,26 @@ OPENED = "needle, blade or roll has brought what was outside into the middle, so
 
 
 def wild_game(case: Case) -> None:
-    """Every wild animal: 165 °F inside. A piece that is cooked later says so in its own box instead."""
+    """Every wild animal: 165 °F inside. A piece that is cooked later says so in its own box instead.
+
+    Of bear, wild pig and flesh-eaters less is DANGER, and so is what is not told; of birds only what is known to be less.
+    """
     _named_game(case)
     wild = case.facts.wild
     if not wild or case.recipe.eat_after_cooking:
         return
     raw = wild_game_of(case.facts)
-    because, sources = _because(case, raw), _sources(case, GAME)
+    slug = HIGH_RISK if any(game_group(meat.animal) in CARRIERS for meat in raw) else GAME
+    because, sources = _because(case, raw), _sources(case, slug)
     found = reached(case.recipe, case.constant("wild_game_minimum_f"), case.tables)
     if not raw or found.heat is Heat.MET:  # components alone are judged by `uncooked-component`
-        case.box(GAME, because, *wild, sources=sources)
+        case.box(GAME, because, *wild, sources=_sources(case, GAME))
     elif found.heat is Heat.UNKNOWN:
         because += "; no stage says how hot the middle gets"
-        case.cannot_tell(GAME, because, ("course",), *wild, *_judged(case, found), sources=sources)
+        case.cannot_tell(slug, because, ("course",), *wild, *_judged(case, found), sources=sources)
     elif found.heat is Heat.RAW and not (_is_danger(raw, case.tables) and looks_finished(case.recipe)):
         because += "; no stage says that it is cooked"
-        case.cannot_tell(GAME, because, ("course", "eat"), *wild, sources=sources)
+        case.cannot_tell(slug, because, ("course", "eat"), *wild, sources=sources)
     else:
         _too_little(case, raw, found, because)
 
