@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from generator.compute import Kitchen, Wish, compute_book, compute_recipe
+from generator.compute import Kitchen, Wish, compute_book, compute_recipe, judge_text
 from generator.compute.gathering import plan_gathering
 from generator.model.book import Book
 from generator.model.gathering import Invited
 from generator.model.plan import Plan
 from generator.model.recipe import Recipe
-from generator.model.results import ComputedBook, ComputedRecipe
+from generator.model.results import ComputedBook, ComputedRecipe, JudgedText
 from generator.model.slug import fold
 from generator.problems import BookError, Position, Problem, ProblemLog, nearest, visible
 from generator.read import BOOK_FILE, Kind, find_file, kind_of, read_book, unopened
@@ -109,6 +109,8 @@ def compute(
     computed = compute_book(book, kitchen)
     for recipe in computed.recipes.values():
         log.extend(recipe.problems)
+    for text in computed.texts.values():
+        log.extend(text.problems)
     return computed
 
 
@@ -124,10 +126,17 @@ class Checked:
     problems: tuple[Problem, ...]
     recipes: tuple[ComputedRecipe, ...] = ()
     "Every recipe that could be computed, with its boxes, by slug; drafts among them."
+    texts: tuple[JudgedText, ...] = ()
+    "Of the gatherings, with their boxes."
     plans: tuple[Plan, ...] = ()
     "Of the gatherings, where the book itself has no errors."
     is_read: bool = True
     "False: its language is not English, and no sentence of it is read for what is dangerous."
+
+    @property
+    def judged(self) -> tuple[ComputedRecipe | JudgedText, ...]:
+        """Everything that has boxes."""
+        return (*self.recipes, *self.texts)
 
 
 def check_recipes(folder: Path) -> Checked:
@@ -140,6 +149,7 @@ def check_recipes(folder: Path) -> Checked:
     return Checked(
         problems=log.sorted(),
         recipes=tuple(computed.recipes.values()),
+        texts=tuple(computed.texts.values()),
         plans=plans,
         is_read=computed.book.config.is_english,
     )
@@ -276,13 +286,16 @@ def compute_gathering(folder: Path, slug: str) -> tuple[Plan, ComputedBook]:
     dishes = [dish for _, dish in invited.dishes]
     parts = dict.fromkeys((*dishes, *(part for dish in dishes for part in components_of(book, dish))))
     recipes = {part: compute_recipe(book, part, kitchen()) for part in parts}
+    text = judge_text(book, invited.gathering, kitchen().tables)
     for recipe in recipes.values():
         log.extend(recipe.problems)
+    log.extend(text.problems)
     files = {book.recipes[part].file for part in parts} | {invited.gathering.file, book.config.file}
     own = tuple(p for p in log.sorted() if p.is_error and p.position and p.position.file in files)
     if own:
         raise BookError(own)
-    return plan_gathering(book, invited, kitchen()), ComputedBook(book=book, recipes=recipes)
+    computed = ComputedBook(book=book, recipes=recipes, texts={slug: text})
+    return plan_gathering(book, invited, kitchen()), computed
 
 
 def _invited(book: Book, slug: str) -> Invited | None:

@@ -83,7 +83,7 @@ def site(book: Path, into: Path | None) -> None:
 @click.command()
 @BOOK_ARGUMENT
 @click.option("--json", "as_json", is_flag=True, help="Print problems as JSON and nothing else.")
-@click.option("--cautions", is_flag=True, help="Print the caution boxes of every recipe too.")
+@click.option("--cautions", is_flag=True, help="Print the caution boxes of every recipe and gathering too.")
 @click.option(
     "--course",
     metavar="RECIPE",
@@ -100,12 +100,12 @@ def check(book: Path, as_json: bool, cautions: bool, course: str | None) -> None
         checked = check_recipes(find_book(book))
     except BookError as error:
         checked = Checked(problems=error.problems)
-    problems, recipes = checked.problems, checked.recipes
+    problems, judged = checked.problems, checked.judged
     if as_json:
         found = [problem_data(problem) for problem in problems]
-        print_json({"problems": found, "cautions": cautions_data(recipes)} if cautions else found)
+        print_json({"problems": found, "cautions": cautions_data(judged)} if cautions else found)
     else:
-        for line in caution_lines(recipes) if cautions else ():
+        for line in caution_lines(judged) if cautions else ():
             say(line)
         print_problems(problems)
         for line in unmet_lines(checked.plans):
@@ -115,8 +115,10 @@ def check(book: Path, as_json: bool, cautions: bool, course: str | None) -> None
         if not checked.is_read:
             say("Its sentences are not read for what is dangerous: the book is not in English.")
         for line in (
-            judged_lines(recipes, kitchen().tables, is_read=checked.is_read, listed=cautions)
-            if recipes
+            judged_lines(
+                checked.recipes, checked.texts, kitchen().tables, is_read=checked.is_read, listed=cautions
+            )
+            if judged
             else ()
         ):
             say(line)

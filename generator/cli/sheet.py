@@ -298,7 +298,7 @@ def give_gathering(folder: Path, slug: str, *, units: str | None, into: Path | N
         theme = load_theme(book.book.config.theme)
         write_page(into, render_gathering(plan, book, tables=kitchen().tables, theme=theme, units=units))
     elif as_json:
-        print_json(gathering_data(plan, units))
+        print_json(gathering_data(plan, book, units))
     else:
         say(gathering_text(plan, book, units, kitchen().tables))
     if any(problem.is_error for problem in plan.problems):

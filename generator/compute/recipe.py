@@ -10,7 +10,7 @@ from generator.compute.cure import Scales, work_out_cure
 from generator.compute.cure.written import cure_input
 from generator.compute.meat.cured import cured_meat
 from generator.compute.reach.recipe import add_recipe_reach
-from generator.compute.safety import check_safety, gather_facts, quiet_facts
+from generator.compute.safety import check_safety, gather_facts, judge_text, quiet_facts
 from generator.compute.salt.bath import soak_facts
 from generator.compute.salt.dish import Larder, dish_salt
 from generator.compute.salt.piece import salt_in_piece
@@ -55,6 +55,9 @@ def compute_book(book: Book, kitchen: Kitchen) -> ComputedBook:
     return ComputedBook(
         book=book,
         recipes={slug: _compute(larder, unread, slug, kitchen, AS_WRITTEN) for slug in book.recipes},
+        texts={
+            one.gathering.slug: judge_text(book, one.gathering, kitchen.tables) for one in book.gatherings
+        },
     )
 
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.model.book import Book
 from generator.model.contract import CureContract
 from generator.model.form import Figure, Form, Setting
+from generator.model.gathering import Gathering
 from generator.model.published import CuringSalt, NitriteLimit
 from generator.model.quantity import Quantity, Span
 from generator.model.recipe import Ingredient, Recipe
@@ -467,8 +468,19 @@ class ComputedRecipe:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class JudgedText:
+    """What the name, the summary and the sentences of a gathering were found to say."""
+
+    gathering: Gathering
+    cautions: tuple[Caution, ...] = ()
+    problems: tuple[Problem, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ComputedBook:
     """Every recipe of the book, computed as written (one batch)."""
 
     book: Book
     recipes: dict[str, ComputedRecipe]
+    texts: dict[str, JudgedText] = field(default_factory=dict)
+    "Of each gathering by its slug."

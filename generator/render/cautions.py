@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from generator.model.results import Cause, Caution, ComputedRecipe
+from generator.model.results import Cause, Caution, ComputedRecipe, JudgedText
 
 BOOK_FACTS = frozenset({"altitude", "deer disease area", "poison help", "shot"})
 "Keys that stand in book.yaml, where they are told once for all recipes; every other key is the recipe's."
@@ -40,20 +40,34 @@ class BoxView:
     rules: tuple[RuleView, ...]
 
 
-def boxes_of(recipe: ComputedRecipe) -> list[tuple[Caution, ...]]:
+def boxes_of(judged: ComputedRecipe | JudgedText) -> list[tuple[Caution, ...]]:
     """The cautions of each box, in order. What warns of harm stands alone; the NOTICEs of a recipe are one box."""
-    alone: list[tuple[Caution, ...]] = [(one,) for one in recipe.cautions if one.signal != MERGED]
-    notices = tuple(one for one in recipe.cautions if one.signal == MERGED)
+    alone: list[tuple[Caution, ...]] = [(one,) for one in judged.cautions if one.signal != MERGED]
+    notices = tuple(one for one in judged.cautions if one.signal == MERGED)
     return [*alone, notices] if notices else alone
 
 
 def box_views(recipe: ComputedRecipe, stage: int | None) -> tuple[BoxView, ...]:
     """The boxes before the method (None), or those beside one stage."""
     return tuple(
-        BoxView(id=f"box-{number}", signal=box[0].signal, rules=tuple(map(_rule, box)))
+        _box(number, box)
         for number, box in enumerate(boxes_of(recipe), start=1)
         if _stage_of(box, recipe) == stage
     )
+
+
+def text_box_views(text: JudgedText) -> tuple[BoxView, ...]:
+    """The boxes of a gathering's text."""
+    return tuple(_box(number, box) for number, box in enumerate(boxes_of(text), start=1))
+
+
+def box_ids(judged: ComputedRecipe | JudgedText) -> frozenset[str]:
+    """The ids that boxes can have on a page."""
+    return frozenset(f"box-{number}" for number in range(1, len(judged.cautions) + 1))
+
+
+def _box(number: int, box: Sequence[Caution]) -> BoxView:
+    return BoxView(id=f"box-{number}", signal=box[0].signal, rules=tuple(map(_rule, box)))
 
 
 def _rule(caution: Caution) -> RuleView:
@@ -108,12 +122,13 @@ def _stop(sentence: str) -> str:
     return sentence if sentence.endswith((".", "!", "?")) else f"{sentence}."
 
 
-def caution_lines(recipes: Iterable[ComputedRecipe]) -> Iterator[str]:
+def caution_lines(judged: Iterable[ComputedRecipe | JudgedText]) -> Iterator[str]:
     """Each box that a book would print: file, signal, rule, title, and why; then a line for what made it, with its place."""
-    for computed in recipes:
-        for one in computed.cautions:
+    for page in judged:
+        file = page.gathering.file if isinstance(page, JudgedText) else page.recipe.file
+        for one in page.cautions:
             title = one.title.rstrip(".")
-            yield f"{computed.recipe.file}: {one.signal} [{one.slug}] {title}. {words_behind(one)}".rstrip()
+            yield f"{file}: {one.signal} [{one.slug}] {title}. {words_behind(one)}".rstrip()
             for cause in one.causes:
                 at = cause.position
                 yield f"  {at.file}:{at.line}:{at.column}: {cause.kind}: {cause.words}"
@@ -145,15 +160,17 @@ def _cause_data(cause: Cause) -> dict[str, Any]:
     }
 
 
-def cautions_data(recipes: Iterable[ComputedRecipe]) -> list[dict[str, Any]]:
-    """The boxes of each recipe of a book as they stand on its page; `stage` counts from 0, null is before the method."""
+def cautions_data(judged: Iterable[ComputedRecipe | JudgedText]) -> list[dict[str, Any]]:
+    """The boxes of each recipe and gathering of a book; `stage` counts from 0, null is before the method."""
     return [
-        {
-            "file": computed.recipe.file,
-            "recipe": computed.recipe.slug,
-            **caution_data(caution),
-            "stage": caution.stage,
-        }
-        for computed in recipes
-        for caution in computed.cautions
+        {**_page_data(page), **caution_data(caution), "stage": caution.stage}
+        for page in judged
+        for caution in page.cautions
     ]
+
+
+def _page_data(page: ComputedRecipe | JudgedText) -> dict[str, Any]:
+    """Whose boxes they are: `recipe` or `gathering`."""
+    if isinstance(page, JudgedText):
+        return {"file": page.gathering.file, "gathering": page.gathering.slug}
+    return {"file": page.recipe.file, "recipe": page.recipe.slug}

@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 
-from generator.model.results import ComputedRecipe
+from generator.model.results import ComputedRecipe, JudgedText
 from generator.tables import Tables
 from generator.tables.stems import stem
 
 
 def judged_lines(
-    recipes: Sequence[ComputedRecipe], tables: Tables, *, is_read: bool, listed: bool
+    recipes: Sequence[ComputedRecipe],
+    texts: Sequence[JudgedText],
+    tables: Tables,
+    *,
+    is_read: bool,
+    listed: bool,
 ) -> Iterator[str]:
     """Names that are known and not known, with their places where they are listed, and the sentences that were read."""
     lines = [
@@ -22,7 +27,8 @@ def judged_lines(
         place = line.position
         where = f"{place.file}:{place.line}:{place.column}"
         yield f"{where}: '{line.name}' is a name that is not known, so nothing is judged by it."
-    sentences = sum(len(one.recipe.body.sentences) for one in recipes) if is_read else 0
+    bodies = (*(one.recipe.body for one in recipes), *(one.gathering.body for one in texts))
+    sentences = sum(len(body.sentences) for body in bodies) if is_read else 0
     yield (
         f"Of {len(lines)} names of ingredients {len(unknown)} {'is' if len(unknown) == 1 else 'are'} not known"
         f"{'' if listed or not unknown else ' (--cautions lists them)'}; {sentences} sentences were read. "

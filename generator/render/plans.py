@@ -13,11 +13,12 @@ from itertools import groupby
 from generator.model.gathering import Guests
 from generator.model.moment import Moment, date_words, time_words, weekday_words
 from generator.model.plan import Item, Making, Plan, Step
-from generator.model.results import ComputedBook
+from generator.model.results import ComputedBook, JudgedText
 from generator.model.shown import show_number
 from generator.problems import Problem
+from generator.render.cautions import caution_data
 from generator.render.data import Data, cure_data, exact, fields, number, problem_data
-from generator.render.text import WIDTH, cure_text
+from generator.render.text import WIDTH, box_texts, cure_text
 from generator.render.yields import batches_words, made_words, servings_words
 from generator.tables import Tables
 
@@ -123,7 +124,7 @@ def gathering_text(plan: Plan, book: ComputedBook, units: str, tables: Tables) -
     """A whole gathering: what cannot be met first, then what is made, weighed, fetched and done."""
     clock = plan_clock(plan)
     names = {slug: recipe.name for slug, recipe in book.book.recipes.items()}
-    parts = [_head(plan, clock)]
+    parts = [_head(plan, clock), *box_texts(_text(plan, book))]
     parts += [
         _part(title, [f"{one.message} {one.hint}".strip() for one in found])
         for title, found in troubles(plan).items()
@@ -142,6 +143,12 @@ def gathering_text(plan: Plan, book: ComputedBook, units: str, tables: Tables) -
     if plan.notes:
         parts.append(_part("Besides", plan.notes))
     return "\n\n".join(parts)
+
+
+def _text(plan: Plan, book: ComputedBook) -> JudgedText:
+    """What the gathering's own words were found to say."""
+    one = plan.invited.gathering
+    return book.texts.get(one.slug, JudgedText(gathering=one))
 
 
 def _head(plan: Plan, clock: PlanClock) -> str:
@@ -191,7 +198,7 @@ def unmet_lines(plans: Iterable[Plan]) -> Iterator[str]:
                 yield f"    {problem.hint}"
 
 
-def gathering_data(plan: Plan, units: str) -> Data:
+def gathering_data(plan: Plan, book: ComputedBook, units: str) -> Data:
     """What is made, fetched, done and weighed, and what cannot be met."""
     return {
         "demand": [_making_data(making) for making in plan.makings],
@@ -202,6 +209,7 @@ def gathering_data(plan: Plan, units: str) -> Data:
             for making in plan.makings
             if making.recipe.cure is not None and making.batches
         ],
+        "cautions": [caution_data(caution) for caution in _text(plan, book).cautions],
         "problems": [problem_data(problem) for problem in plan.problems],
     }
 

@@ -6,7 +6,14 @@ import re
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from generator.model.results import Caution, ComputedBook, ComputedLine, ComputedRecipe, CureResult
+from generator.model.results import (
+    Caution,
+    ComputedBook,
+    ComputedLine,
+    ComputedRecipe,
+    CureResult,
+    JudgedText,
+)
 from generator.model.shown import Shower, show_decimal, show_number
 from generator.render.amounts import amount_behind
 from generator.render.brines import brine_words, ice_words, vessel_words
@@ -83,7 +90,7 @@ def sheet_text(computed: ComputedRecipe, book: ComputedBook, units: str, shower:
     """One recipe, scaled, for a printer: boxes first, then weights, ingredients, course."""
     recipe = computed.recipe
     parts = [_title(computed, units)]
-    parts += [_box(box) for box in boxes_of(computed)]
+    parts += box_texts(computed)
     if computed.cure is not None:
         parts.append("\n".join(_cure_lines(computed.cure, shower)))
     if computed.lines or computed.meat_line:
@@ -121,6 +128,11 @@ def _title(computed: ComputedRecipe, units: str) -> str:
     if computed.scale.batches != 1:
         words.append(f"{show_number(computed.scale.batches)} times the written recipe")
     return ", ".join(words)
+
+
+def box_texts(judged: ComputedRecipe | JudgedText) -> list[str]:
+    """The boxes of a recipe or of a gathering's text."""
+    return [_box(box) for box in boxes_of(judged)]
 
 
 def _box(box: Sequence[Caution]) -> str:

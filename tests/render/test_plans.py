@@ -13,8 +13,8 @@ from tests.render.plan_sample import BEANS, SHANK, STEPS, STOCK, at, sample_book
 
 
 def test_keys_are_those_that_were_promised() -> None:
-    data = json.loads(json.dumps(gathering_data(sample_plan(), "us")))
-    assert list(data) == ["demand", "shopping", "timeline", "cures", "problems"]
+    data = json.loads(json.dumps(gathering_data(sample_plan(), sample_book(), "us")))
+    assert list(data) == ["demand", "shopping", "timeline", "cures", "cautions", "problems"]
     assert [list(one) for one in data["demand"]] == [["recipe", "amount_g", "batches", "green_weight_g"]] * 4
     assert [list(one) for one in data["shopping"]] == [["item", "place", "shown", "grams", "for"]] * 6
     assert [list(one) for one in data["timeline"]] == [
@@ -24,7 +24,7 @@ def test_keys_are_those_that_were_promised() -> None:
 
 def test_values_unknown_ones_and_ranges() -> None:
     """As the sample was set by hand."""
-    data = gathering_data(sample_plan(), "us")
+    data = gathering_data(sample_plan(), sample_book(), "us")
     assert data["demand"][0] == {
         "recipe": BEANS,
         "amount_g": None,
@@ -46,17 +46,17 @@ def test_values_unknown_ones_and_ranges() -> None:
 
 def test_times_are_iso_with_their_offset() -> None:
     """Denver is 7 h behind UTC in winter and 6 h in summer time."""
-    first = gathering_data(sample_plan(), "us")["timeline"][0]
+    first = gathering_data(sample_plan(), sample_book(), "us")["timeline"][0]
     assert (first["start"], first["end"]) == ("2026-11-29T08:00-07:00", "2026-11-30T17:00-07:00")
     summer = replace(
         sample_plan(), steps=(step(SHANK, "cure", 2, at(31, "08:00", 10), at(2, "08:00", 11), 5),)
     )
-    one = gathering_data(summer, "us")["timeline"][0]
+    one = gathering_data(summer, sample_book(), "us")["timeline"][0]
     assert (one["start"], one["end"]) == ("2026-10-31T08:00-06:00", "2026-11-02T08:00-07:00")
 
 
 def test_cures_are_those_of_the_sheet_and_problems_those_of_check() -> None:
-    data, shank = gathering_data(sample_plan(), "us"), sample_plan().makings[3].recipe
+    data, shank = gathering_data(sample_plan(), sample_book(), "us"), sample_plan().makings[3].recipe
     assert shank.cure is not None
     assert data["cures"] == [{"recipe": SHANK, **cure_data(shank.cure)}]
     assert [(one["severity"], one["line"]) for one in data["problems"]] == [("error", 6), ("warning", 6)]
@@ -65,7 +65,10 @@ def test_cures_are_those_of_the_sheet_and_problems_those_of_check() -> None:
 def test_shown_follows_the_units_and_nothing_shown_is_null() -> None:
     shown = Shown(us="4 lb", metric="1.8 kg", imperial="")
     plan = replace(sample_plan(), shopping=(replace(sample_plan().shopping[0], shown=shown),))
-    found = [gathering_data(plan, units)["shopping"][0]["shown"] for units in ("us", "metric", "imperial")]
+    found = [
+        gathering_data(plan, sample_book(), units)["shopping"][0]["shown"]
+        for units in ("us", "metric", "imperial")
+    ]
     assert found == ["4 lb", "1.8 kg", None]
 
 
@@ -121,4 +124,4 @@ def test_a_plan_without_a_zone_names_none() -> None:
     plan = replace(sample_plan(), invited=invited, steps=steps)
     assert plan_clock(plan).zone == ""
     assert "Served Sat 5 Dec 2026, 17:30\n" in gathering_text(plan, sample_book(), "us", load_tables())
-    assert gathering_data(plan, "us")["timeline"][0]["start"] == "2026-11-29T08:00"
+    assert gathering_data(plan, sample_book(), "us")["timeline"][0]["start"] == "2026-11-29T08:00"

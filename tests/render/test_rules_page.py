@@ -56,8 +56,8 @@ def test_local_codes_and_the_extension_office_come_first(read: Read) -> None:
 @pytest.mark.parametrize(
     ("language", "says"),
     [
-        ("en-GB", "Read are the front matter and the sentences of recipes."),
-        ("de", "Their sentences are not read"),
+        ("en-GB", "Read are the front matter of recipes, and the sentences of recipes and gatherings."),
+        ("de", "No sentence is read"),
     ],
 )
 def test_what_is_read_is_told(render: Callable[[ComputedBook], Site], language: str, says: str) -> None:

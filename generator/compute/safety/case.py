@@ -56,6 +56,8 @@ class Case:
     "Slugs under which it was refused so far."
     refused_unread: frozenset[str] | None = None
     "Those under which it is refused without the stages that were read from a method; None: none was read."
+    accept_at: str = "`accept:`"
+    "Where an author can accept a rule."
 
     @property
     def recipe(self) -> Recipe:
@@ -134,7 +136,7 @@ class Case:
         elif shown.signal == "DANGER":
             self.log.add("contradicts-danger", place, told, hint)
         elif shown.signal == ACCEPTABLE:
-            way = f"{hint} Or write `accept:` with `{slug}: your reason`." if acceptable else hint
+            way = f"{hint} Or write {self.accept_at} with `{slug}: your reason`." if acceptable else hint
             self.log.add("contradicts-warning", place, told, way)
         self.boxes.append(shown)
 

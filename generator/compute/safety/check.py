@@ -33,6 +33,11 @@ def check_safety(
         rule.look(case)
         tell(case)
         tell_names(case)
+    return in_order(boxes)
+
+
+def in_order(boxes: Iterable[Caution]) -> tuple[Caution, ...]:
+    """One box for each slug, the gravest first; among equals as RULES has them."""
     order = [slug for rule in RULES for slug in rule.slugs]
     return merge(sorted(boxes, key=lambda box: order.index(box.slug)))
 

@@ -118,7 +118,7 @@ def _never(case: Case, slug: str, poison: Poison | None, found: Sequence[Mention
             *said,
             *found,
             message=f"“{said[0].named}”: {what.rstrip('.')}.",
-            hint="Take it out of the recipe: nothing that a kitchen does makes it food.",
+            hint="Take it out: nothing that a kitchen does makes it food.",
             because=_because(poison, said),
             sources=_sources(case, slug, poison),
         )

@@ -31,6 +31,10 @@ MEASURED = frozenset(
 "Words beside a temperature of the middle. Source: words of the trade."
 JARS = frozenset({"jar", "jars", "canner", "canned", "canning", "pints", "quarts", "lids"})
 "Words of canning. Source: words of the trade."
+HEADS = ("name", "summary", "tag", "line")
+"What a recipe is called and made of."
+STANDS_FOR = frozenset({"it", "them", "this", "these", "everything", "all", "dish", "dishes", "food", "rest"})
+"Words that stand for a dish. Source: words of the trade."
 LONGEST = 160
 "Characters of a sentence that a reason quotes whole. Source: house choice."
 
@@ -78,9 +82,13 @@ def _holds(case: Case, act: Act, fact: str) -> bool:
 
 
 def _speaks_of(case: Case, act: Act, name: str) -> bool:
-    """A word of the class in the act's own sentence, or in what the recipe is called and made of."""
+    """A word of the class in the act's own sentence, or in what the recipe is called and made of.
+
+    A gathering is about more than its dishes: chairs on the porch are none. A dish is meant by `it` and the like.
+    """
     phrase = case.tables.acts().notation.phrase(name)
-    heads = (one for one in case.facts.words.told if one.kind in ("name", "summary", "tag", "line"))
+    kinds = HEADS if STANDS_FOR.isdisjoint(spoken(act.words).words) else (*HEADS, "dish")
+    heads = (one for one in case.facts.words.told if one.kind in kinds)
     if any(phrase.stands_in(one.heard) for one in (act.told, *heads)):
         return True
     meat = case.recipe.meat

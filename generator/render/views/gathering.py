@@ -9,9 +9,11 @@ from markupsafe import Markup
 from generator.model.gathering import Gathering
 from generator.model.plan import Item, Making, Plan
 from generator.model.quantity import Span
+from generator.model.results import JudgedText
 from generator.problems import Problem
 from generator.render import paths, plans
 from generator.render.amounts import AmountView
+from generator.render.cautions import BoxView, box_ids, text_box_views
 from generator.render.context import TAKEN, Context, LinkView
 from generator.render.plan_figure import PlanFigure, plan_figure
 from generator.render.prose import Prose
@@ -103,6 +105,8 @@ class GatheringView(PlanView):
     makings: tuple[MakingView, ...]
     cures: tuple[CureView, ...]
     figure: PlanFigure | None
+    boxes: tuple[BoxView, ...]
+    "What its own text tells that is dangerous."
     body: Markup
     sheets: tuple[LinkView, ...]
     "Its other pages; none where the page stands alone."
@@ -113,6 +117,7 @@ def gathering_view(context: Context, plan: Plan) -> GatheringView:
     one, clock = plan.invited.gathering, plans.plan_clock(plan)
     served = f"{clock.date(one.serve_at)}, {clock.time(one.serve_at)}"
     prose = Prose(context=context, file=one.file)
+    text = context.computed.texts.get(one.slug, JudgedText(gathering=one))
     return GatheringView(
         title=one.name,
         description=one.summary or f"{one.name}: {served}, {plans.guest_count(one.guests)}.",
@@ -124,7 +129,8 @@ def gathering_view(context: Context, plan: Plan) -> GatheringView:
         makings=tuple(_making(context, making) for making in plan.makings),
         cures=_cures(context, plan),
         figure=plan_figure(plan, clock),
-        body=prose.html(one.body.text, top=3, taken=TAKEN | IDS),
+        boxes=text_box_views(text),
+        body=prose.html(one.body.text, top=3, taken=TAKEN | IDS | box_ids(text)),
         sheets=() if context.is_sheet else _sheets(context, one.slug),
     )
 

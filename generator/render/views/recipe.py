@@ -11,7 +11,7 @@ from generator.model.results import ComponentNeed, ComputedLine, ComputedRecipe,
 from generator.render import paths
 from generator.render.amounts import AmountView, amount_behind
 from generator.render.bench import BenchView, bench_view
-from generator.render.cautions import BoxView, box_views
+from generator.render.cautions import BoxView, box_ids, box_views
 from generator.render.context import TAKEN, Context, LinkView
 from generator.render.course import StageView, stage_views
 from generator.render.encode import script_text
@@ -118,7 +118,6 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
     rows = {line.id for line in lines} | {row.id for row in weighed}
     shown = frozenset(row.removeprefix("i-") for row in rows)
     prose = Prose(context=context, file=one.file, recipe=recipe, rows=shown)
-    boxes = {f"box-{number}" for number in range(1, len(recipe.cautions) + 1)}
     data = recipe_data(
         context,
         recipe,
@@ -144,7 +143,9 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
         stages=stages,
         is_course_read=one.course_read,
         groups=groups,
-        method=prose.html(one.body.text, top=3, taken=frozenset({*TAKEN, *REACH_IDS, *rows, *boxes})),
+        method=prose.html(
+            one.body.text, top=3, taken=frozenset({*TAKEN, *REACH_IDS, *rows, *box_ids(recipe)})
+        ),
         needs=tuple(_need(context, number, need) for number, need in enumerate(recipe.needs)),
         takers=_takers(context, recipe),
         keeps=tuple((PLACES.get(keep.place, keep.place.capitalize()), keep.written) for keep in one.keep),

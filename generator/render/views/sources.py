@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import chain
 
 from generator.model.published import CuringSalt, NitriteLimit, Source
 from generator.model.results import ComputedLine
@@ -100,10 +101,12 @@ def _carries(context: Context) -> dict[str, tuple[str, ...]]:
     for difference in context.tables.differences:
         for key in difference.sources:
             note(key, f"Where sources differ: {difference.topic}")
+    boxes = chain.from_iterable(one.cautions for one in context.published)
+    texts = chain.from_iterable(one.cautions for one in context.computed.texts.values())
+    for caution in (*boxes, *texts):
+        for key in caution.sources:
+            note(key, f"Caution: {caution.title}")
     for one in context.published:
-        for caution in one.cautions:
-            for key in caution.sources:
-                note(key, f"Caution: {caution.title}")
         for line in one.all_lines:
             if line.weight_source:
                 note(line.weight_source, f"Weight of {line.ingredient.name}")

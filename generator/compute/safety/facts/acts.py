@@ -41,7 +41,7 @@ class Told:
     """One stretch of words of a recipe: a sentence of its method, or its name, a line, a tag."""
 
     kind: str
-    "sentence, name, summary, tag, line, stage"
+    "sentence, name, summary, tag, line, stage; dish, of which a gathering speaks"
     heard: Spoken
     following: str
     "The next sentence of the method."
