@@ -443,12 +443,12 @@ PARTS = (
         paths={"front": (FRONT.path,), "larder": ()},
     ),
     of_kind(
-        "a link from another page",
+        "the words of its link",
         "no other page links to larder/index.html, of the kind 'larder'",
         pages=(replace(FRONT, html=""), LARDER),
     ),
     of_kind(
-        "a page of it in `tests/pages/kinds.py`",
+        "one of them stands in `tests/pages/kinds.py`",
         "tests/pages/kinds.py names no page of the kind 'larder', so no browser looks at one",
         looked_at=(FRONT.path,),
     ),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from generator.markdown import find_headings
 from generator.model.book import BookConfig
@@ -80,6 +81,10 @@ class Context:
     "The fragment of each tag in the index of tags."
     plans: tuple[Plan, ...] = ()
     "Of the gatherings that have a page, by date."
+    ways: Mapping[str, str]
+    "The links into the book at the head of every page: their words, with the path of the site."
+    foot: Mapping[str, str]
+    "Those at the foot of every page."
     is_sheet: bool = False
     "One page alone: nothing around it that it could lead to."
 
@@ -206,12 +211,17 @@ def rule_id(slug: str) -> str:
     return f"rule-{paths.slug_of(slug)}"
 
 
+NO_WAYS: Mapping[str, str] = MappingProxyType({})
+
+
 def make_context(
     computed: ComputedBook,
     *,
     tables: Tables,
     theme: Theme,
     plans: tuple[Plan, ...] = (),
+    ways: Mapping[str, str] = NO_WAYS,
+    foot: Mapping[str, str] = NO_WAYS,
     sheet_units: str | None = None,
 ) -> Context:
     """Everything that is the same for all pages of a site, or for one sheet shown in some system of units."""
@@ -240,5 +250,7 @@ def make_context(
         chapters=paths.slugs_of(chapters),
         tags=term_ids(tag for recipe in recipes for tag in recipe.tags),
         plans=shown,
+        ways=ways,
+        foot=foot,
         is_sheet=sheet_units is not None,
     )

@@ -20,10 +20,9 @@ from generator.render.views.contents import chapter_view, front_view, plain_view
 from generator.render.views.gathering import fetch_view, gathering_view
 from generator.render.views.index import animal_index, ingredient_index, tag_index
 from generator.render.views.recipe import recipe_view
-from generator.render.views.rules import rules_view
 from generator.render.views.shell import View, fill_page
 from generator.render.views.smoker import smoker_view
-from generator.render.views.sources import sources_view
+from generator.render.views.sources import RULES_TITLE, rules_view, sources_view
 from generator.render.views.wall import wall_view
 from generator.tables import Tables
 
@@ -40,11 +39,29 @@ class PageKind:
     name: str
     template: str
     views: Callable[[Context], Views]
+    path: str = ""
+    "Of the only page of its kind; empty for a page of each recipe, chapter or gathering."
+    way: str = ""
+    "Words of the link to it at the head of every page; empty where views link to it."
+    foot: str = ""
+    "Words of the link to it at the foot of every page."
 
 
-def _one(path: str, view: Callable[[Context], View]) -> Callable[[Context], Views]:
+def _one(
+    name: str, template: str, path: str, view: Callable[[Context], View], *, way: str = "", foot: str = ""
+) -> PageKind:
     """A single page."""
-    return lambda site: ((at, view(at)) for at in (site.at(path),))
+
+    def views(site: Context) -> Views:
+        at = site.at(path)
+        yield at, view(at)
+
+    return PageKind(name=name, template=template, views=views, path=path, way=way, foot=foot)
+
+
+def _each(name: str, template: str, views: Callable[[Context], Views]) -> PageKind:
+    """A page of each of something."""
+    return PageKind(name=name, template=template, views=views)
 
 
 def _chapters(site: Context) -> Views:
@@ -96,33 +113,32 @@ def _cards(site: Context) -> Views:
                 yield at, recipe_view(at, making.recipe, gathering=back)
 
 
-PAGE_KINDS: tuple[PageKind, ...] = tuple(
-    PageKind(name=name, template=template, views=views)
-    for name, template, views in (
-        ("front", "front", _one(paths.FRONT, front_view)),
-        ("chapter", "chapter", _chapters),
-        ("recipe", "recipe", _of_recipes(paths.recipe_path, recipe_view)),
-        ("smoker's sheet", "smoker", _of_recipes(paths.smoker_path, smoker_view)),
-        ("gathering", "gathering", _of_gatherings(paths.gathering_path, gathering_view)),
-        ("wall sheet", "wall", _of_gatherings(paths.wall_path, wall_view)),
-        ("shopping list", "fetch", _of_gatherings(paths.list_path, fetch_view)),
-        ("gathering card", "recipe", _cards),
-        ("by animal", "index", _one(paths.BY_ANIMAL, animal_index)),
-        ("by ingredient", "index", _one(paths.BY_INGREDIENT, ingredient_index)),
-        ("by tag", "index", _one(paths.BY_TAG, tag_index)),
-        ("plain page", "plain", _plain_pages),
-        ("sources", "sources", _one(paths.SOURCES, sources_view)),
-        ("rules", "rules", _one(paths.RULES, rules_view)),
-    )
+PAGE_KINDS = (
+    _one("front", "front", paths.FRONT, front_view, way="Contents"),
+    _each("chapter", "chapter", _chapters),
+    _each("recipe", "recipe", _of_recipes(paths.recipe_path, recipe_view)),
+    _each("smoker's sheet", "smoker", _of_recipes(paths.smoker_path, smoker_view)),
+    _each("gathering", "gathering", _of_gatherings(paths.gathering_path, gathering_view)),
+    _each("wall sheet", "wall", _of_gatherings(paths.wall_path, wall_view)),
+    _each("shopping list", "fetch", _of_gatherings(paths.list_path, fetch_view)),
+    _each("gathering card", "recipe", _cards),
+    _one("by animal", "index", paths.BY_ANIMAL, animal_index, way="By animal"),
+    _one("by ingredient", "index", paths.BY_INGREDIENT, ingredient_index, way="By ingredient"),
+    _one("by tag", "index", paths.BY_TAG, tag_index, way="By tag"),
+    _each("plain page", "plain", _plain_pages),
+    _one("sources", "sources", paths.SOURCES, sources_view, way="Sources"),
+    _one("rules", "rules", paths.RULES, rules_view, foot=RULES_TITLE),
 )
-"Every kind of page, in the order in which they are made."
+"Every kind of page, in the order in which pages are made and ways into the book are listed."
 
 
 def render_book(
     computed: ComputedBook, plans: tuple[Plan, ...] = (), *, tables: Tables, theme: Theme
 ) -> Site:
     """Every page of every kind, the theme's files, and the photos to be written. Drafts get no page."""
-    context = make_context(computed, tables=tables, theme=theme, plans=plans)
+    ways = {kind.way: kind.path for kind in PAGE_KINDS if kind.way}
+    foot = {kind.foot: kind.path for kind in PAGE_KINDS if kind.foot}
+    context = make_context(computed, tables=tables, theme=theme, plans=plans, ways=ways, foot=foot)
     environment = make_environment(theme)
     pages = tuple(
         Page(path=at.path, html=fill_page(environment, kind.template, at, view))

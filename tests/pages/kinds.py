@@ -2,23 +2,19 @@
 
 from __future__ import annotations
 
+from generator.render import PAGE_KINDS
 from tests.render.plan_sample import SHANK
 
 OF_THE_BOOK = {
-    "front": "index.html",
+    **{kind.name: kind.path for kind in PAGE_KINDS if kind.path},
     "chapter": "chapters/smokehouse/index.html",
     "cured component": "recipes/smoked-elk-shank/index.html",
     "dry-cured component": "recipes/smoked-boar-belly/index.html",
     "smoker's sheet": "smoker/smoked-elk-shank/index.html",
     "dish": "recipes/collards-in-smoked-stock/index.html",
-    "by animal": "by-animal/index.html",
-    "by ingredient": "by-ingredient/index.html",
-    "by tag": "by-tag/index.html",
     "plain page": "pages/about/index.html",
-    "sources": "sources/index.html",
-    "rules": "rules/index.html",
 }
-"In the demo book."
+"In the demo book: every page that is the only one of its kind, and one of each other kind."
 
 OF_A_GATHERING = {
     "gathering": "gatherings/supper/index.html",

@@ -10,7 +10,7 @@ from bs4 import BeautifulSoup
 from generator.model.page import Site
 from generator.model.results import ComputedBook
 from generator.render.context import CERTAINTY
-from generator.render.views.rules import SIGNALS
+from generator.render.views.sources import SIGNALS
 from tests.render import sample
 from tests.render.helpers import SHANK, one, parse, words
 

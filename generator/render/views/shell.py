@@ -1,4 +1,4 @@
-"""What stands around every page: title, way back, the list of ways into the book."""
+"""What stands around every page: its title, its styles, its address, the line for help; links are made by the template."""
 
 from __future__ import annotations
 
@@ -14,19 +14,8 @@ from generator.render import paths
 from generator.render.context import Context
 from generator.render.theme import Theme, ThemeError, fill_template
 
-WAYS = (
-    ("Contents", paths.FRONT),
-    ("By animal", paths.BY_ANIMAL),
-    ("By ingredient", paths.BY_INGREDIENT),
-    ("By tag", paths.BY_TAG),
-    ("Sources", paths.SOURCES),
-)
-"The ways into the book, on every page."
-
 SMALL_PAPERS = frozenset({"a5"})
 "Papers that paper.css has a layout of its own for."
-
-RULES_TEXT = "Rules and where they come from"
 
 
 class View(Protocol):
@@ -42,29 +31,12 @@ class View(Protocol):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WayView:
-    """A link of the navigation."""
-
-    text: str
-    href: str
-    is_here: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class ShellView:
     """The frame of one page."""
 
-    language: str
-    book: str
-    family: str
     page_title: str
-    description: str
     address: str
     "Where this page stands in the world, for its print; empty where the book has no address."
-    home: str
-    "Link to the front page."
-    assets: str
-    "Prefix of the theme's files, ending in a slash."
     has_icon: bool
     style: Markup
     "Of a page that stands alone: its styles, to be set into it."
@@ -72,34 +44,21 @@ class ShellView:
     "Its SHA-256, by which the content security policy knows it."
     paper: str
     "The layout for paper that is not a whole page: a5, or empty."
-    ways: tuple[WayView, ...]
     poison_help: str
-    rules: WayView | None
-    "The page of rules, at the foot; none where a page stands alone."
 
 
 def shell_view(context: Context, view: View, *, also: tuple[str, ...] = ()) -> ShellView:
     """The frame around a view on a page of the site; `also` names more style sheets of one that stands alone."""
     config = context.config
-    ways = () if context.is_sheet else WAYS
     style = _alone(context, also) if context.is_sheet else Markup("")
-    title = config.title if context.path == paths.FRONT else f"{view.title} · {config.title}"
     return ShellView(
-        language=config.language,
-        book=config.title,
-        family=config.family,
-        page_title=title,
-        description=view.description,
+        page_title=config.title if context.path == paths.FRONT else f"{view.title} · {config.title}",
         address=config.address and config.address + context.path,
-        home=context.href(paths.FRONT),
-        assets=context.href("assets") + "/",
         has_icon=any(asset.path == "assets/icon.svg" for asset in context.theme.assets),
         style=style,
         style_sum=style_sum(style),
         paper=config.paper if config.paper in SMALL_PAPERS else "",
-        ways=tuple(_way(context, text, path) for text, path in ways),
         poison_help=_labelled(config.poison_help),
-        rules=None if context.is_sheet else _way(context, RULES_TEXT, paths.RULES),
     )
 
 
@@ -109,10 +68,6 @@ def fill_page(
     """A page whole: its view in its template, with what stands around it."""
     shell = shell_view(context, view, also=also)
     return fill_template(environment, template, page=context, shell=shell, view=view)
-
-
-def _way(context: Context, text: str, path: str) -> WayView:
-    return WayView(text=text, href=context.href(path), is_here=path == context.path)
 
 
 def _alone(context: Context, also: tuple[str, ...]) -> Markup:

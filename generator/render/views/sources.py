@@ -1,4 +1,4 @@
-"""The page of sources: what the book's numbers rest on, how sure that is, and how amounts are rounded."""
+"""What the book's numbers and cautions rest on: the page of sources, how amounts are rounded, and the page of rules."""
 
 from __future__ import annotations
 
@@ -6,16 +6,23 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import chain
 
-from generator.model.published import CuringSalt, NitriteLimit, Source
+from generator.model.published import CautionText, CuringSalt, Difference, NitriteLimit, Source
 from generator.model.results import ComputedLine
 from generator.model.rounding import RoundingRow
 from generator.model.shown import show_decimal, show_number
 from generator.render import paths
-from generator.render.context import Context, source_id
+from generator.render.context import Context, rule_id, source_id
 from generator.render.views.recipe import source_keys
 
 ROUNDED = ("ingredient weight", "ingredient volume", "cure base", "cure weight", "curing salt", "length")
 "Uses of the rounding table that the page shows, in this order; temperatures are told in a sentence."
+RULES_TITLE = "Rules and where they come from"
+SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
+"The gravest first, as on every page. Source: ANSI Z535."
+NO_HELP_LINE = (
+    "If someone may be poisoned, call your country's poison information centre or emergency number."
+)
+"Where book.yaml names no line."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,4 +168,36 @@ def _weight(context: Context, line: ComputedLine) -> WeightView | None:
         measure=f"1 {measure.unit.singular}".strip(),
         grams=context.amounts.only_grams(grams, use="ingredient weight").first,
         source=line.weight_source,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RulesView:
+    """The page of rules."""
+
+    title: str
+    description: str
+    help: str
+    rules: dict[str, CautionText]
+    "By the id of its line."
+    differences: tuple[Difference, ...]
+    all_sources: str
+    "Address of the page of sources."
+    is_read: bool
+    "The sentences of its recipes are read too: its language is English."
+
+
+def rules_view(context: Context) -> RulesView:
+    """Every rule, the gravest first, then by title."""
+    rules = sorted(
+        context.tables.cautions.values(), key=lambda rule: (SIGNALS.index(rule.signal), rule.title.casefold())
+    )
+    return RulesView(
+        title=RULES_TITLE,
+        description="Every caution that this book can print, its sources, and where sources differ.",
+        help=context.config.poison_help or NO_HELP_LINE,
+        rules={rule_id(rule.slug): rule for rule in rules},
+        differences=context.tables.differences,
+        all_sources=context.href(paths.SOURCES),
+        is_read=context.config.is_english,
     )
