@@ -19,6 +19,7 @@ from generator.compute import NotScalable, Wish
 from generator.compute.clock import is_timed, times_from, times_until, uncounted
 from generator.model.book import Book
 from generator.model.moment import Moment, StageTime
+from generator.model.plan import Plan
 from generator.model.quantity import Quantity
 from generator.model.recipe import Recipe
 from generator.model.results import ComputedBook, ComputedRecipe
@@ -29,11 +30,13 @@ from generator.render import (
     LabelError,
     label_grid,
     load_theme,
+    make_context,
     render_gathering,
     render_labels,
     render_sheet,
     render_smoker,
 )
+from generator.render.context import Context
 from generator.render.course import clock_lines, times_data
 from generator.render.data import problem_data, sheet_data
 from generator.render.plans import gathering_data, gathering_text
@@ -202,12 +205,12 @@ def _give(asked: Asked, computed: ComputedRecipe, book: ComputedBook, times: tup
 def _page(
     asked: Asked, computed: ComputedRecipe, book: ComputedBook, units: str, times: tuple[StageTime, ...]
 ) -> str:
-    tables, theme = kitchen().tables, load_theme(book.book.config.theme)
+    context = _context(book, units)
     if asked.labels is not None:
-        return _labels(asked, computed, book, units)
+        return _labels(asked, asked.labels, computed, context)
     if not asked.smoker:
-        return render_sheet(computed, book, tables=tables, theme=theme, units=units)
-    page = render_smoker(computed, book, tables=tables, theme=theme, units=units, times=times)
+        return render_sheet(context, computed)
+    page = render_smoker(context, computed, times)
     if page is None:
         raise click.UsageError(
             f"{computed.recipe.name} has no `cure`: a smoker's sheet is for a cured recipe."
@@ -215,35 +218,31 @@ def _page(
     return page
 
 
-def _labels(asked: Asked, computed: ComputedRecipe, book: ComputedBook, units: str) -> str:
+def _context(book: ComputedBook, units: str, *plans: Plan) -> Context:
+    """Of pages that stand alone."""
+    theme = load_theme(book.book.config.theme)
+    return make_context(book, tables=kitchen().tables, theme=theme, plans=plans, sheet_units=units)
+
+
+def _labels(asked: Asked, count: int, computed: ComputedRecipe, context: Context) -> str:
     """Nothing is labelled that is refused."""
     errors = tuple(problem for problem in computed.problems if problem.is_error)
     if errors:
         fail(errors)
-    assert asked.labels is not None
     try:
         grid = label_grid(
             size=_pair("--label-size", asked.label_size or "63.5x38.1", "x", "63.5x38.1"),
             gap=_pair("--label-gap", asked.label_gap or "0,0", ",", "2.5,0"),
             offset=_pair("--label-offset", asked.label_offset or "0,0", ",", "1.5,-0.5"),
-            paper=asked.label_paper or _label_paper(book),
+            paper=asked.label_paper or _label_paper(context.config.paper),
         )
-        return render_labels(
-            computed,
-            book,
-            tables=kitchen().tables,
-            theme=load_theme(book.book.config.theme),
-            units=units,
-            grid=grid,
-            count=asked.labels,
-        )
+        return render_labels(context, computed, grid, count)
     except LabelError as error:
         raise click.UsageError(str(error)) from error
 
 
-def _label_paper(book: ComputedBook) -> str:
+def _label_paper(paper: str) -> str:
     """Sheets of labels are sold as whole pages: a book on half a page has its labels on the whole one."""
-    paper = book.book.config.paper
     return paper if paper in PAPERS else "a4"
 
 
@@ -295,8 +294,7 @@ def give_gathering(folder: Path, slug: str, *, units: str | None, into: Path | N
     plan, book = compute_gathering(folder, slug)
     units = units or book.book.config.units
     if into is not None:
-        theme = load_theme(book.book.config.theme)
-        write_page(into, render_gathering(plan, book, tables=kitchen().tables, theme=theme, units=units))
+        write_page(into, render_gathering(_context(book, units, plan), plan))
     elif as_json:
         print_json(gathering_data(plan, book, units))
     else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.render.context import make_context
 from generator.render.label_grid import PAPERS, LabelError, label_grid
 from generator.render.sheets import render_gathering, render_labels, render_sheet, render_smoker
 from generator.render.site import PAGE_KINDS, PageKind, render_book
@@ -16,6 +17,7 @@ __all__ = [
     "ThemeError",
     "label_grid",
     "load_theme",
+    "make_context",
     "render_book",
     "render_gathering",
     "render_labels",

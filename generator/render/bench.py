@@ -37,7 +37,7 @@ from generator.model.shown import SYSTEMS, USES
 from generator.problems import Position
 from generator.render.amounts import MINIMUM, PLAIN, Amounts, AmountView
 from generator.render.context import Context
-from generator.render.encode import Encoder, exact_text, script_text
+from generator.render.encode import Encoder, script_text
 from generator.render.figures import METHOD, NITRITE, SCALE, SHARES, figures_of, rubbed_on
 
 Data = dict[str, Any]
@@ -109,20 +109,20 @@ def bench_data(context: Context, recipe: ComputedRecipe) -> Data | None:
         "slug": recipe.recipe.slug,
         "units": context.amounts.system,
         "pointed": context.config.language.partition("-")[0] == "en",
-        "beyond": exact_text(CHECK_BEYOND),
+        "beyond": str(CHECK_BEYOND),
         "serves": _text(recipe.serves),
         "makes": _makes_by(recipe.recipe.makes),
         "meat": _text(recipe.green_weight_g),
         "water": _water(recipe),
         "amounts": _amounts(context, recipe, encoder),
-        "needs": [{"batches": exact_text(need.batches), "fixed": need.fixed} for need in recipe.needs],
+        "needs": [{"batches": str(need.batches), "fixed": need.fixed} for need in recipe.needs],
         "cure": None if cure is None else _cure(context, recipe, cure, encoder),
     }
     return data | {"values": encoder.values}
 
 
 def _text(value: Fraction | None) -> str | None:
-    return None if value is None else exact_text(value)
+    return None if value is None else str(value)
 
 
 def _water(recipe: ComputedRecipe) -> Data | None:
@@ -130,7 +130,7 @@ def _water(recipe: ComputedRecipe) -> Data | None:
     cure, written = recipe.cure, recipe.recipe.cure
     if cure is None or written is None or cure.water_g is None:
         return None
-    return {"grams": exact_text(cure.water_g), "fixed": written.pick_up_percent is not None}
+    return {"grams": str(cure.water_g), "fixed": written.pick_up_percent is not None}
 
 
 def _makes_by(makes: Makes | None) -> Data | None:
@@ -143,7 +143,7 @@ def _makes_by(makes: Makes | None) -> Data | None:
     }
     return {
         "noun": makes.noun,
-        **{kind: exact_text(span.high) for kind, span in found.items() if span is not None},
+        **{kind: str(span.high) for kind, span in found.items() if span is not None},
     }
 
 
@@ -229,7 +229,7 @@ def _said(measure: Measure) -> list[Any]:
 
 
 def _span(span: Span) -> list[str]:
-    return [exact_text(span.low), exact_text(span.high)]
+    return [str(span.low), str(span.high)]
 
 
 def _made(context: Context, recipe: ComputedRecipe, makes: Makes) -> Data:
@@ -269,7 +269,7 @@ def _need(context: Context, number: int, need: ComponentNeed, makes: Makes | Non
             **fixed,
         }
     if need.green_weight_shown is not None and need.green_weight_g is not None:
-        weight = exact_text(need.green_weight_g)
+        weight = str(need.green_weight_g)
         found[f"n-{number}-green"] = {
             "one": _shown(context, need.green_weight_shown),
             "of": [["base", weight, weight, "ingredient weight"]],

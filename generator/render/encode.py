@@ -1,10 +1,9 @@
-"""Expressions, sentences and guards in, plain lists out for a JSON block: exact numbers are strings of `p/q`."""
+"""Expressions, sentences and guards in, plain lists out for a JSON block: an exact number is its own `str`: `3/8`, `12`."""
 
 from __future__ import annotations
 
 import json
 from dataclasses import dataclass, field
-from fractions import Fraction
 from typing import Any
 
 from markupsafe import Markup
@@ -23,11 +22,6 @@ from generator.model.contract import (
     Weight,
 )
 from generator.model.form import Figure, Form
-
-
-def exact_text(value: Fraction) -> str:
-    """`3/8`, or `12` for a whole number: of any size, and read without loss."""
-    return str(value)
 
 
 @dataclass(slots=True)
@@ -52,13 +46,13 @@ class Encoder:
             case Form():
                 return ["form", *_short(value)]
             case Figure():
-                return ["over", exact_text(value.factor), self.value(value.over), self.value(value.under)]
+                return ["over", str(value.factor), self.value(value.over), self.value(value.under)]
             case Sum():
-                return ["sum", *([exact_text(factor), self.value(term)] for factor, term in value.terms)]
+                return ["sum", *([str(factor), self.value(term)] for factor, term in value.terms)]
             case Least():
                 return ["least", *(self.value(one) for one in value.of)]
             case Stepped():
-                return ["step", self.value(value.value), exact_text(value.step), value.direction]
+                return ["step", self.value(value.value), str(value.step), value.direction]
             case Rounded():
                 return ["round", self.value(value.value), value.use]
 
@@ -91,7 +85,7 @@ class Encoder:
 
 def _short(form: Form) -> list[str]:
     """Coefficients of one, batches, meat and water; noughts at the end are left out."""
-    found = [exact_text(one) for one in (form.c0, form.cb, form.cm, form.cw)]
+    found = [str(one) for one in (form.c0, form.cb, form.cm, form.cw)]
     while found and found[-1] == "0":
         found.pop()
     return found

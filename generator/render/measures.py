@@ -10,7 +10,6 @@ from generator.model.page import Asset
 from generator.model.quantity import Unit
 from generator.model.rounding import RoundingRow
 from generator.model.shown import CUP_PARTS, GLYPHS, MOST_CUPS, SMALLEST_CUP_ML, SMALLEST_SPOON, SPOON_PARTS
-from generator.render.encode import exact_text
 from generator.tables import Tables
 
 PATH = "assets/measures.js"
@@ -36,11 +35,11 @@ def measures_asset(tables: Tables, system: str) -> Asset:
     data = {
         "rows": _rows(rows),
         "units": {key: _unit(tables.units[key]) for key in _keys(rows) if key in tables.units},
-        "glyphs": {exact_text(part): sign for part, sign in GLYPHS.items()},
-        "cups": [exact_text(part) for part in sorted(CUP_PARTS)],
-        "spoons": [exact_text(part) for part in sorted(SPOON_PARTS)],
-        "cup": exact_text(SMALLEST_CUP_ML),
-        "spoon": exact_text(SMALLEST_SPOON),
+        "glyphs": {str(part): sign for part, sign in GLYPHS.items()},
+        "cups": [str(part) for part in sorted(CUP_PARTS)],
+        "spoons": [str(part) for part in sorted(SPOON_PARTS)],
+        "cup": str(SMALLEST_CUP_ML),
+        "spoon": str(SMALLEST_SPOON),
         "mostCups": str(MOST_CUPS),
         "typed": _typed(tables, system),
     }
@@ -51,8 +50,8 @@ def measures_asset(tables: Tables, system: str) -> Asset:
 def _rows(rows: Iterable[RoundingRow]) -> dict[str, dict[str, list[Any]]]:
     found: dict[str, dict[str, list[Any]]] = {}
     for row in rows:
-        high = "" if row.high is None else exact_text(row.high)
-        entry = [exact_text(row.low), high, row.units, exact_text(row.step), row.direction, row.style]
+        high = "" if row.high is None else str(row.high)
+        entry = [str(row.low), high, row.units, str(row.step), row.direction, row.style]
         found.setdefault(row.use, {}).setdefault(row.system, []).append(entry)
     return found
 
@@ -62,7 +61,7 @@ def _keys(rows: Iterable[RoundingRow]) -> list[str]:
 
 
 def _unit(unit: Unit) -> list[str]:
-    return [exact_text(unit.factor), unit.singular, unit.plural, unit.dimension.value]
+    return [str(unit.factor), unit.singular, unit.plural, unit.dimension.value]
 
 
 def _typed(tables: Tables, system: str) -> dict[str, list[str]]:
@@ -70,7 +69,7 @@ def _typed(tables: Tables, system: str) -> dict[str, list[str]]:
     own = "imperial" if system == "imperial" else "us"
     units = {**TYPED["any"], **TYPED[own]}
     return {
-        sign.lower(): [exact_text(tables.units[key].factor), tables.units[key].dimension.value]
+        sign.lower(): [str(tables.units[key].factor), tables.units[key].dimension.value]
         for sign, key in sorted(units.items())
         if key in tables.units
     }

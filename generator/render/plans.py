@@ -1,4 +1,4 @@
-"""A plan in, out the words that its pages and the terminal share, all of it as plain text, and as data for `--json`.
+"""A plan in, out the words that its pages and the terminal share, all of it as plain text, as data, as a calendar.
 
 A zone is told once where it is the same all along. In JSON unknown is null, a range is [low, high], times are ISO 8601.
 """
@@ -6,12 +6,14 @@ A zone is told once where it is the same all along. In JSON unknown is null, a r
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby
 
 from generator.model.gathering import Guests
 from generator.model.moment import Moment, date_words, time_words, weekday_words
+from generator.model.page import CalendarJob, Event
 from generator.model.plan import Item, Making, Plan, Step
 from generator.model.results import ComputedBook, JudgedText
 from generator.model.shown import show_number
@@ -33,6 +35,16 @@ PLACES = {
     "shop": "From the shop",
 }
 "Headings of the shopping and gathering list, in the order in which one walks."
+
+ALARMS = {"thaw": 15, "turn": 15, "rinse": 15, "hot smoke": 30, "cold smoke": 30}
+"[min] before a stage at which it is told; a smoker is lit before it smokes. Source: house choice."
+DOING = {
+    "thaw": "take out to thaw",
+    "turn": "turn over",
+    "hot smoke": "light the smoker, hot smoke",
+    "cold smoke": "light the smoker, cold smoke",
+}
+"A stage as something to do, where its name alone is not."
 
 NumberedDay = tuple[str, tuple[tuple[int, Step], ...]]
 "A day and the steps that begin on it, each with its place in the plan, from 1."
@@ -237,3 +249,33 @@ def _step_data(step: Step) -> Data:
         "end": step.end.isoformat(timespec="minutes"),
         "hands_on_min": step.hands_on_min,
     }
+
+
+def plan_calendar(plan: Plan, path: str, names: Mapping[str, str]) -> CalendarJob:
+    """`names` has the name of each recipe by its slug. The file is as old as its supper: a later one is newer."""
+    gathering = plan.invited.gathering
+    seen: Counter[str] = Counter()
+    events = []
+    for step in plan.steps:
+        if step.end != step.start or step.hands_on_min or step.stage in ALARMS:
+            known = f"{gathering.slug}/{step.slug}/{step.stage}/{step.index}"
+            seen[known] += 1
+            events.append(_event(step, f"{known}/{seen[known]}", names[step.slug]))
+    return CalendarJob(path=path, name=gathering.name, stamp=gathering.serve_at, events=tuple(events))
+
+
+def _event(step: Step, name: str, recipe: str) -> Event:
+    return Event(
+        name=name,
+        start=step.start,
+        end=step.end,
+        summary=f"{recipe}: {DOING.get(step.stage, step.stage)}",
+        description=_event_words(step),
+        alarm_min=ALARMS.get(step.stage),
+    )
+
+
+def _event_words(step: Step) -> str:
+    """Lines: the work, the place, why so long."""
+    work = f"{step.hands_on_min} min of work" if step.hands_on_min else ""
+    return "\n".join(filter(None, (work, step.place, step.note)))

@@ -1,5 +1,7 @@
 """One computed recipe in, a page that stands alone out: its own sheet, its smoker's sheet, its labels for bags.
 
+The context is that of a sheet, in its units.
+
 A plan in, all pages of its gathering in one document out, where no id of one page meets that of another. Only our own
 pages are bound, and their attributes are in double quotes, as the templates write them.
 """
@@ -14,18 +16,17 @@ from markupsafe import Markup
 
 from generator.model.moment import StageTime
 from generator.model.plan import Plan
-from generator.model.results import ComputedBook, ComputedRecipe
+from generator.model.results import ComputedRecipe
 from generator.render import paths
-from generator.render.context import Context, LinkView, make_context
+from generator.render.context import Context, LinkView
 from generator.render.label_grid import LabelGrid
-from generator.render.theme import Theme, fill_template, make_environment
+from generator.render.theme import fill_template, make_environment
 from generator.render.views.gathering import fetch_view, gathering_view
 from generator.render.views.labels import labels_view
 from generator.render.views.recipe import recipe_view
 from generator.render.views.shell import View, fill_page, set_in, style_sum
 from generator.render.views.smoker import smoker_view
 from generator.render.views.wall import wall_view
-from generator.tables import Tables
 
 NAMES = re.compile(r' (id|for|headers|aria-labelledby|aria-describedby)="([^"]*)"')
 MATTER = re.compile(r'<main id="main" tabindex="-1">\n(.*)</main>', re.DOTALL)
@@ -42,49 +43,25 @@ class BoundView:
     parts: tuple[Markup, ...]
 
 
-def render_sheet(
-    recipe: ComputedRecipe, computed: ComputedBook, *, tables: Tables, theme: Theme, units: str
-) -> str:
+def render_sheet(context: Context, recipe: ComputedRecipe) -> str:
     """One recipe at its scale: styles set in, no links to pages it does not have."""
-    context = make_context(computed, tables=tables, theme=theme, sheet_units=units)
     at = context.at(paths.recipe_path(recipe.recipe.slug))
-    return fill_page(make_environment(theme), "recipe", at, recipe_view(at, recipe))
+    return _alone("recipe", at, recipe_view(at, recipe))
 
 
-def render_smoker(
-    recipe: ComputedRecipe,
-    computed: ComputedBook,
-    *,
-    tables: Tables,
-    theme: Theme,
-    units: str,
-    times: Sequence[StageTime] = (),
-) -> str | None:
+def render_smoker(context: Context, recipe: ComputedRecipe, times: Sequence[StageTime] = ()) -> str | None:
     """The smoker's sheet of a cured recipe at its scale; None for one without a cure."""
-    context = make_context(computed, tables=tables, theme=theme, sheet_units=units)
     at = context.at(paths.smoker_path(recipe.recipe.slug))
     view = smoker_view(at, recipe, times)
-    if view is None:
-        return None
-    return fill_page(make_environment(theme), "smoker", at, view, also=("smoker.css",))
+    return None if view is None else _alone("smoker", at, view, "smoker.css")
 
 
-def render_labels(
-    recipe: ComputedRecipe,
-    computed: ComputedBook,
-    *,
-    tables: Tables,
-    theme: Theme,
-    units: str,
-    grid: LabelGrid,
-    count: int,
-) -> str:
+def render_labels(context: Context, recipe: ComputedRecipe, grid: LabelGrid, count: int) -> str:
     """Sheets of labels. Raises LabelError for a number that cannot be meant, and for words that do not fit."""
-    context = make_context(computed, tables=tables, theme=theme, sheet_units=units)
     view = labels_view(context, recipe, grid, count)
-    style = set_in(theme, view.css, ("labels.css",))
+    style = set_in(context.theme, view.css, ("labels.css",))
     return fill_template(
-        make_environment(theme),
+        make_environment(context.theme),
         "labels",
         view=view,
         language=context.config.language,
@@ -93,17 +70,21 @@ def render_labels(
     )
 
 
-def render_gathering(plan: Plan, computed: ComputedBook, *, tables: Tables, theme: Theme, units: str) -> str:
+def render_gathering(context: Context, plan: Plan) -> str:
     """A gathering in one document: its page, the wall sheet, the list, and a card for each recipe."""
-    context = make_context(computed, tables=tables, theme=theme, plans=(plan,), sheet_units=units)
-    environment, one = make_environment(theme), plan.invited.gathering
+    one = plan.invited.gathering
     at = context.at(paths.gathering_path(one.slug))
     parts = tuple(
-        _with_own_ids(_matter_of(fill_page(environment, template, at, view)), f"part-{number}-")
+        _with_own_ids(_matter_of(_alone(template, at, view)), f"part-{number}-")
         for number, (template, view) in enumerate(_parts_of(at, plan), start=1)
     )
     bound = BoundView(title=one.name, description=one.summary or one.name, parts=parts)
-    return fill_page(environment, "bound", at, bound, also=("gathering.css", "wall.css"))
+    return _alone("bound", at, bound, "gathering.css", "wall.css")
+
+
+def _alone(template: str, at: Context, view: View, *also: str) -> str:
+    """A page with its styles set in, the named style sheets behind those of every page."""
+    return fill_page(make_environment(at.theme), template, at, view, also=also)
 
 
 def _parts_of(at: Context, plan: Plan) -> Iterator[tuple[str, View]]:

@@ -12,9 +12,9 @@ from generator.model.page import CalendarJob, Page, PhotoJob, Site
 from generator.model.plan import Plan
 from generator.model.results import ComputedBook, ComputedRecipe
 from generator.render import paths
-from generator.render.calendar import plan_calendar
 from generator.render.context import Context, LinkView, at_gathering, make_context
 from generator.render.measures import measures_asset
+from generator.render.plans import plan_calendar
 from generator.render.theme import Theme, make_environment
 from generator.render.views.contents import chapter_view, front_view, plain_view
 from generator.render.views.gathering import fetch_view, gathering_view

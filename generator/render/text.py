@@ -18,7 +18,7 @@ from generator.model.shown import Shower, show_decimal, show_number
 from generator.render.amounts import amount_behind
 from generator.render.brines import brine_words, ice_words, vessel_words
 from generator.render.cautions import boxes_of, words_behind
-from generator.render.course_text import course_line
+from generator.render.course import course_line
 from generator.render.figures import METHOD, SCALE, SHARES, Words, figure_words, figures_of
 from generator.render.reach import nitrite_sentence, salt_sentence
 from generator.render.yields import made_words

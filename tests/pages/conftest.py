@@ -20,7 +20,7 @@ from playwright.sync_api import Browser, Page, sync_playwright
 from generator.cli import main
 from generator.render import load_theme, render_book, render_gathering
 from generator.tables import load_tables
-from tests.render.plan_sample import sample_book, sample_plan
+from tests.render.plan_sample import sample_book, sample_plan, sample_sheet
 
 HERE = Path(__file__).parent
 ROOT = HERE.parents[1]
@@ -78,7 +78,7 @@ def sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
         site = render_book(sample_book(), (sample_plan(),), tables=load_tables(), theme=theme)
         files = {page.path: page.html.encode() for page in site.pages}
         files |= {asset.path: asset.content for asset in site.assets}
-        bound = render_gathering(sample_plan(), sample_book(), tables=load_tables(), theme=theme, units="us")
+        bound = render_gathering(sample_sheet(theme), sample_plan())
         for path, content in (files | {"bound.html": bound.encode()}).items():
             (folder / path).parent.mkdir(parents=True, exist_ok=True)
             (folder / path).write_bytes(content)

@@ -17,7 +17,7 @@ from generator.read.recipe import read_recipe
 from generator.read.record import Reading
 from generator.read.source import split_front_matter
 from generator.read.stage import parse_stage
-from generator.render.course_text import course_line, course_lines
+from generator.render.course import course_line, course_lines
 from generator.tables import load_tables
 
 FOLDER = Path(__file__).parent / "method"

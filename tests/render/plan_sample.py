@@ -22,6 +22,9 @@ from generator.model.quantity import Span
 from generator.model.recipe import Body
 from generator.model.results import ComputedBook, Shown
 from generator.problems import Position, Problem, ProblemLog
+from generator.render import Theme, make_context
+from generator.render.context import Context
+from generator.tables import load_tables
 
 DEMO = Path(__file__).parents[2] / "content"
 SHANK, STOCK = "smoked-elk-shank", "smoked-shank-stock"
@@ -195,3 +198,9 @@ def sample_plan() -> Plan:
         ),
         notes=("¼ of one batch of smoked elk shank is left over.",),
     )
+
+
+def sample_sheet(theme: Theme, units: str = "us") -> Context:
+    """What the document of the plan is made from."""
+    plans = (sample_plan(),)
+    return make_context(sample_book(), tables=load_tables(), theme=theme, plans=plans, sheet_units=units)

@@ -41,6 +41,8 @@ from generator.model.results import (
 )
 from generator.model.shown import Shower
 from generator.problems import Position, Problem
+from generator.render import Theme, make_context
+from generator.render.context import Context
 from generator.tables import load_tables
 
 TABLES = load_tables()
@@ -366,3 +368,8 @@ def book(*computed: ComputedRecipe, **config: Any) -> ComputedBook:
         ),
         recipes=recipes,
     )
+
+
+def sheet(theme: Theme, computed: ComputedBook | None = None, units: str = "us") -> Context:
+    """What a page that stands alone is made from."""
+    return make_context(computed or book(), tables=TABLES, theme=theme, sheet_units=units)

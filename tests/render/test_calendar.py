@@ -13,7 +13,7 @@ from generator.model.moment import later
 from generator.model.plan import Plan, Step
 from generator.model.recipe import Body
 from generator.problems import Position
-from generator.render.calendar import plan_calendar
+from generator.render.plans import plan_calendar
 
 AT = Position("gatherings/supper.md")
 SERVED = datetime(2026, 12, 5, 18)

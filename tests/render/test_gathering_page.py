@@ -16,7 +16,18 @@ from generator.model.results import ComputedBook
 from generator.problems import Problem
 from generator.render import load_theme, paths, render_book, render_gathering
 from generator.tables import load_tables
-from tests.render.plan_sample import BEANS, COLLARDS, SHANK, STEPS, STOCK, at, sample_book, sample_plan, step
+from tests.render.plan_sample import (
+    BEANS,
+    COLLARDS,
+    SHANK,
+    STEPS,
+    STOCK,
+    at,
+    sample_book,
+    sample_plan,
+    sample_sheet,
+    step,
+)
 
 CARDS = (BEANS, COLLARDS, STOCK, SHANK)
 
@@ -366,9 +377,7 @@ def test_the_wall_says_what_cannot_be_met_and_has_a_blank_log() -> None:
 
 @pytest.mark.parametrize("theme", ["larder", "slate"])
 def test_one_document_has_all_of_it_and_no_id_twice(theme: str) -> None:
-    html = render_gathering(
-        sample_plan(), sample_book(), tables=load_tables(), theme=load_theme(theme), units="us"
-    )
+    html = render_gathering(sample_sheet(load_theme(theme), "us"), sample_plan())
     page = BeautifulSoup(html, "html.parser")
     assert [words(h) for h in page.find_all("h1")] == [
         "Supper for thirty-five",
@@ -393,7 +402,5 @@ def test_one_document_has_all_of_it_and_no_id_twice(theme: str) -> None:
 
 
 def test_other_units_on_paper() -> None:
-    html = render_gathering(
-        sample_plan(), sample_book(), tables=load_tables(), theme=load_theme("larder"), units="metric"
-    )
+    html = render_gathering(sample_sheet(load_theme("larder"), "metric"), sample_plan())
     assert "2.7 kg (6 lb)" in words(BeautifulSoup(html, "html.parser"))

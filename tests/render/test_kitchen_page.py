@@ -71,7 +71,7 @@ def test_print_names_the_address_of_the_page_where_the_book_has_one(render: Rend
 
 
 def test_sheet_that_stands_alone_has_no_controls(theme: Theme) -> None:
-    html = render_sheet(sample.shank(), sample.book(), tables=sample.TABLES, theme=theme, units="us")
+    html = render_sheet(sample.sheet(theme), sample.shank())
     assert not BeautifulSoup(html, "html.parser").select("script, .kitchen, .printed, button, select")
 
 

@@ -37,15 +37,7 @@ def grid(
 def labels(
     theme: Theme, recipe: ComputedRecipe, count: int = 2, on: LabelGrid | None = None
 ) -> BeautifulSoup:
-    html = render_labels(
-        recipe,
-        sample.book(recipe),
-        tables=sample.TABLES,
-        theme=theme,
-        units="us",
-        grid=on or grid(),
-        count=count,
-    )
+    html = render_labels(sample.sheet(theme, sample.book(recipe)), recipe, on or grid(), count)
     return BeautifulSoup(html, "html.parser")
 
 

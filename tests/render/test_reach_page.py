@@ -149,9 +149,7 @@ def test_sources_of_the_page_carry_those_of_the_estimate(page: BeautifulSoup) ->
 
 def test_sheet_has_the_section_too(theme: Theme) -> None:
     computed = reach_sample.shank()
-    html = render_sheet(
-        computed, sample.book(computed, sample.beans()), tables=sample.TABLES, theme=theme, units="metric"
-    )
+    html = render_sheet(sample.sheet(theme, sample.book(computed, sample.beans()), units="metric"), computed)
     assert words(one(BeautifulSoup(html, "html.parser"), ".reach h2")) == "How far it has reached"
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import datetime
 from fractions import Fraction
@@ -12,6 +12,7 @@ import pytest
 from bs4 import BeautifulSoup
 
 from generator.compute.clock import times_from
+from generator.model.moment import StageTime
 from generator.model.page import Site
 from generator.model.results import ComputedBook, ComputedRecipe, Scale
 from generator.render import Theme, render_smoker
@@ -22,15 +23,8 @@ SHEET = "smoker/smoked-elk-shank/index.html"
 Render = Callable[[ComputedBook], Site]
 
 
-def alone(theme: Theme, recipe: ComputedRecipe, **rest: object) -> BeautifulSoup:
-    html = render_smoker(
-        recipe,
-        sample.book(recipe),
-        tables=sample.TABLES,
-        theme=theme,
-        units="us",
-        **rest,  # type: ignore[arg-type]  # any field
-    )
+def alone(theme: Theme, recipe: ComputedRecipe, times: Sequence[StageTime] = ()) -> BeautifulSoup:
+    html = render_smoker(sample.sheet(theme, sample.book(recipe)), recipe, times)
     assert html is not None
     return BeautifulSoup(html, "html.parser")
 
@@ -140,7 +134,7 @@ def test_refused_cure_prints_no_weight_no_row_and_every_reason(theme: Theme) -> 
 def test_recipe_without_a_cure_has_none(theme: Theme) -> None:
     beans = sample.beans()
     book = sample.book(beans, sample.shank())
-    assert render_smoker(beans, book, tables=sample.TABLES, theme=theme, units="us") is None
+    assert render_smoker(sample.sheet(theme, book), beans) is None
 
 
 def test_sheet_that_stands_alone_asks_for_nothing(theme: Theme) -> None:

@@ -165,12 +165,12 @@ def test_no_caution_is_hidden_on_paper_and_none_breaks_over_two_pages(name: str)
 
 
 def test_missing_field_of_a_view_is_an_error_not_a_blank(theme: Theme) -> None:
-    with pytest.raises(ThemeError, match="language"):
-        fill_template(make_environment(theme), "plain", shell=object(), view=object())
+    with pytest.raises(ThemeError, match="config"):
+        fill_template(make_environment(theme), "plain", page=object(), shell=object(), view=object())
 
 
 def sheet(theme: Theme) -> BeautifulSoup:
-    html = render_sheet(sample.shank(), sample.book(), tables=sample.TABLES, theme=theme, units="metric")
+    html = render_sheet(sample.sheet(theme, units="metric"), sample.shank())
     return BeautifulSoup(html, "html.parser")
 
 
@@ -185,7 +185,7 @@ def test_small_units_of_the_scale_follow_the_sheet(
     shown = Shown(us="3 qt", metric="2.84 l", imperial="5 pt")
     computed = sample.shank(cure_lines={"water": shown})
     book = sample.book(computed, sample.beans(), units=book_units)
-    html = render_sheet(computed, book, tables=sample.TABLES, theme=theme, units=sheet_units)
+    html = render_sheet(sample.sheet(theme, book, units=sheet_units), computed)
     water = next(
         row
         for row in BeautifulSoup(html, "html.parser").select(".ledger tbody tr")
