@@ -39,8 +39,8 @@ KILLERS = {
         compute/test_methods.py
     """,
     "compute/transfer": """
-        compute/transfer/test_transfer_exact.py compute/transfer compute/reach compute/test_cure_time.py
-        compute/safety/test_times.py
+        compute/transfer/test_heat.py compute/transfer/test_thaw.py compute/transfer/test_amounts.py
+        compute/transfer/test_transfer_reach.py compute/transfer/test_transfer_exact.py
     """,
 }
 "The tests of each folder, those that kill most first."

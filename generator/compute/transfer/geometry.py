@@ -82,7 +82,7 @@ def way_of(piece: Piece, *, case: str) -> Way:
 def _sealed_sides(piece: Piece, case: str) -> int:
     told = sum(cover is True for cover in piece.covers)
     untold = sum(cover is None for cover in piece.covers)
-    return {"low": min(2, told + untold), "central": min(1, told), "high": 0}[case]
+    return {"low": told + untold, "central": min(1, told), "high": 0}[case]
 
 
 def halved(way: Way, share: float) -> Way:

@@ -24,12 +24,17 @@ LARGE_BI = 1e9
 "Stands for a surface at the outside temperature. Source: as TERMS."
 MOST_STEPS = 80
 "Towards a root; halving alone would need no more for every digit of a float. Source: as TERMS."
+NOT_THE_ROOT_AT_0 = 1e-9
+"The equation of a sphere is met by 0 too, which is no root of the series. Source: far below every first root."
 LAST_DIGITS = 1e-15
 "Of a root: two steps that agree so far have found it. Source: the precision of a float."
 
 
 def bessel(order: int, x: float) -> float:
-    """J0 or J1 by Bessel's integral, whose trapezoidal sum is exact to rounding with more than x + 30 points."""
+    """J0 or J1 [1] by Bessel's integral, whose trapezoidal sum is exact to rounding with more than x + 30 points.
+
+    Valid for: order 0 or 1, x from 0. Source: Abramowitz and Stegun 9.1.21 (from memory).
+    """
     points = int(x) + 40
     angles = ((k + 0.5) * pi / points for k in range(points))
     return sum(cos(order * angle - x * sin(angle)) for angle in angles) / points
@@ -58,38 +63,35 @@ def _root(function: Callable[[float], float], low: float, high: float) -> float:
     return found
 
 
-@lru_cache(maxsize=1)
-def _bessel_zeros() -> tuple[tuple[float, ...], tuple[float, ...]]:
-    zeros0 = tuple(_root(lambda x: bessel(0, x), (n - 0.5) * pi, n * pi) for n in range(1, TERMS + 1))
-    zeros1 = tuple(_root(lambda x: bessel(1, x), n * pi, (n + 0.5) * pi) for n in range(1, TERMS + 1))
-    return zeros0, zeros1
-
-
 @lru_cache(maxsize=256)
 def roots(shape: int, bi: float) -> tuple[float, ...]:
-    """The first roots of the characteristic equation of slab (1), cylinder (2) or sphere (3)."""
+    """The first roots [1] of the characteristic equation of slab (1), cylinder (2) or sphere (3).
+
+    One lies between any two neighbouring multiples of pi: what the root makes nothing changes its sign from each to
+    the next, since sin is 0 there and J0 and J1, whose waves are a quarter apart, differ in sign.
+    Valid for: bi = h l / k [1] above 0; raises OutOfRange otherwise. Source: as the head of this module.
+    """
     if not bi > 0:
         raise OutOfRange(f"a Biot number is above 0, not {bi}")
-    bi = min(bi, LARGE_BI)
-    if shape == 1:
-        return tuple(_root(lambda x: x * sin(x) - bi * cos(x), n * pi, (n + 0.5) * pi) for n in range(TERMS))
-    if shape == 2:
-        zeros0, zeros1 = _bessel_zeros()
-        starts = (0.0, *zeros1)
-        return tuple(
-            _root(lambda x: x * bessel(1, x) - bi * bessel(0, x), starts[n], zeros0[n]) for n in range(TERMS)
-        )
-    if shape == 3:
-        tiny = 1e-9
-        return tuple(
-            _root(lambda x: (1 - bi) * sin(x) - x * cos(x), n * pi + tiny, (n + 1) * pi) for n in range(TERMS)
-        )
-    raise OutOfRange(f"a shape is 1, 2 or 3, not {shape}")
+    if shape not in _CHARACTERISTIC:
+        raise OutOfRange(f"a shape is 1, 2 or 3, not {shape}")
+    bi, function = min(bi, LARGE_BI), _CHARACTERISTIC[shape]
+    first = NOT_THE_ROOT_AT_0 if shape == 3 else 0.0
+    starts = (first, *(n * pi for n in range(1, TERMS + 1)))
+    return tuple(_root(lambda x: function(x, bi), low, high) for low, high in pairwise(starts))
+
+
+_CHARACTERISTIC: dict[int, Callable[[float, float], float]] = {
+    1: lambda x, bi: x * sin(x) - bi * cos(x),
+    2: lambda x, bi: x * bessel(1, x) - bi * bessel(0, x),
+    3: lambda x, bi: (1 - bi) * sin(x) - x * cos(x),
+}
+"Nothing at a root. Multiplied out, because tan and cot have poles between the roots."
 
 
 @lru_cache(maxsize=256)
 def weights(shape: int, bi: float) -> tuple[float, ...]:
-    """The coefficient of each root in the middle."""
+    """The coefficient [1] of each root in the middle. Source: as the head of this module."""
     return tuple(_weight(shape, x) for x in roots(shape, bi))
 
 
