@@ -79,7 +79,8 @@ def read_body(source: SourceFile, known: Known, grammar: Grammar, log: ProblemLo
         elif not is_external(found.address):
             links.append(link)
     _check_shares(amounts, log)
-    _warn_unlinked(source, known, grammar, log)
+    runs = find_runs(text)
+    _warn_unlinked(runs, source, known, grammar, log)
     _refuse_unseen(source, log)
     comments = find_comments(text)
     _tell_comments(source, comments, log)
@@ -89,7 +90,7 @@ def read_body(source: SourceFile, known: Known, grammar: Grammar, log: ProblemLo
         amount_links=tuple(amounts),
         links=tuple(links),
         photos=tuple(photos),
-        sentences=read_sentences(text, source.file, source.body_line),
+        sentences=read_sentences(runs, source.file, source.body_line),
     )
 
 
@@ -189,10 +190,12 @@ def _check_shares(amounts: Sequence[AmountLink], log: ProblemLog) -> None:
             )
 
 
-def _warn_unlinked(source: SourceFile, known: Known, grammar: Grammar, log: ProblemLog) -> None:
+def _warn_unlinked(
+    runs: Sequence[Run], source: SourceFile, known: Known, grammar: Grammar, log: ProblemLog
+) -> None:
     """A warning for every amount that stands before the name of an ingredient and is no link."""
     names = _Names.of(known.names)
-    for _, block in groupby(find_runs(source.body), key=lambda run: run.block):
+    for _, block in groupby(runs, key=lambda run: run.block):
         for run, offset, amount, name in _unlinked(tuple(block), names, grammar):
             at = Position(source.file, source.body_line + run.line - 1, run.column + offset)
             log.add(

@@ -94,6 +94,8 @@ def unreadable(message: str, hint: str, offset: int) -> AmountError:
 def plain(text: str) -> str:
     """The text with look-alike dashes, slashes, spaces and digits of other scripts as one plain sign each."""
     translated = text.translate(_PLAIN)
+    if translated.isascii():
+        return translated
     return "".join(
         str(unicodedata.decimal(sign)) if not sign.isascii() and sign.isdecimal() else sign
         for sign in translated

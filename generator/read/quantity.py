@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 
 from generator.model.quantity import COUNT, Dimension, Measure, Quantity
 from generator.read.grammar import MEASURED, Grammar
@@ -31,7 +32,6 @@ _SIGNED = re.compile(r"[-–+] ?[0-9¼-¾⅐-⅞.]")
 _PLUS = re.compile(r" ?\+ ?| plus (?=[0-9¼-¾⅐-⅞.])| and (?=[0-9¼-¾⅐-⅞.])", re.IGNORECASE)
 _EACH = re.compile(r",? each$", re.IGNORECASE)
 _LOOSE_WORD = re.compile(r"(?:or|to|and|plus|up|x)(?![\w'’-])", re.IGNORECASE)
-_WORD_GOES_ON = re.compile(r"[\w'’-]")
 MOST_PARTS = 20
 "Source: house; no kitchen adds up more in one amount, and the exact sum of thousands has thousands of digits."
 _TOLERANCE = Fraction(5, 100)
@@ -112,11 +112,16 @@ def _read_vague(text: str, start: int, grammar: Grammar) -> int | None:
     elif article:
         starts.append(article.end())
     for begin in starts:
-        for spelling in grammar.tables.vague:
-            end = begin + len(spelling)
-            if text[begin:end].lower() == spelling and not _WORD_GOES_ON.match(text, end):
-                return end
+        found = _vague(grammar.tables).match(text, begin)
+        if found is not None:
+            return found.end()
     return None
+
+
+@lru_cache(maxsize=2)
+def _vague(tables: Tables) -> re.Pattern[str]:
+    """Every vague measure, the longest first."""
+    return re.compile(rf"(?:{'|'.join(map(re.escape, tables.vague))})(?![\w'’-])", re.IGNORECASE)
 
 
 def _read_sum(text: str, start: int, grammar: Grammar) -> tuple[Quantity, int] | None:

@@ -7,13 +7,13 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from generator.english import sentence_spans
-from generator.markdown import Run, find_runs
+from generator.markdown import Run
 from generator.model.recipe import Sentence
 
 
-def read_sentences(text: str, file: str, first_line: int) -> tuple[Sentence, ...]:
+def read_sentences(body: Sequence[Run], file: str, first_line: int) -> tuple[Sentence, ...]:
     """Every sentence in reading order; `first_line` is the line of the file at which the body begins."""
-    blocks = groupby(find_runs(text), key=lambda run: run.block)
+    blocks = groupby(body, key=lambda run: run.block)
     return tuple(one for _, runs in blocks for one in _of_block(tuple(runs), file, first_line))
 
 

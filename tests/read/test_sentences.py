@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.markdown import find_runs
 from generator.read.sentences import read_sentences
 
 BODY = """# Beans
@@ -19,7 +20,7 @@ water. Boil them 10 min. Then simmer.
 
 
 def texts() -> list[str]:
-    return [one.text for one in read_sentences(BODY, "recipes/beans.md", 5)]
+    return [one.text for one in read_sentences(find_runs(BODY), "recipes/beans.md", 5)]
 
 
 def test_sentences_end_at_stops_list_items_and_paragraphs() -> None:
@@ -37,13 +38,13 @@ def test_sentences_end_at_stops_list_items_and_paragraphs() -> None:
 
 
 def test_a_block_quote_is_somebody_elses_words() -> None:
-    quoted = [one.text for one in read_sentences(BODY, "a.md", 1) if one.is_quoted]
+    quoted = [one.text for one in read_sentences(find_runs(BODY), "a.md", 1) if one.is_quoted]
     assert quoted == ["Grandmother left them out.", "It worked."]
 
 
 def test_each_word_has_its_place_in_the_file() -> None:
     lines = BODY.split("\n")
-    for one in read_sentences(BODY, "recipes/beans.md", 5):
+    for one in read_sentences(find_runs(BODY), "recipes/beans.md", 5):
         for offset, sign in enumerate(one.text):
             if sign != " ":
                 at = one.at(offset)
@@ -51,5 +52,5 @@ def test_each_word_has_its_place_in_the_file() -> None:
 
 
 def test_sentences_of_one_paragraph_follow_each_other() -> None:
-    soak, boil, *_ = read_sentences(BODY, "a.md", 1)[1:]
+    soak, boil, *_ = read_sentences(find_runs(BODY), "a.md", 1)[1:]
     assert soak.block == boil.block
