@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from generator.compute.gathering.layout import Given, Layout
+from generator.compute.gathering.layout import Given, LaidStage, Layout
 from generator.model.moment import Window, window_words
 from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Stage
@@ -44,38 +43,14 @@ def in_pot(stage: Stage) -> bool:
     return stage.place == "pot" or (stage.name in IN_POT and not stage.place)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Taking:
-    """One stage that takes a place for a time."""
-
-    slug: str
-    index: int
-    name: str
-    "Of recipe and stage."
-    stage: Stage
-    start: int
-    end: int
-
-
-def takings(given: Given, layout: Layout, takes: Callable[[Stage], bool]) -> tuple[Taking, ...]:
-    """Everything that takes one kind of place, in the order of the clock."""
-    found = [
-        Taking(
-            slug=slug,
-            index=one.index,
-            name=f"{given.book.recipes[slug].name} ({one.stage.name})",
-            stage=one.stage,
-            start=one.start,
-            end=one.end,
-        )
-        for slug, course in layout.courses.items()
-        for one in course.stages
-        if one.end > one.start and takes(one.stage)
-    ]
+def takings(layout: Layout, takes: Callable[[Stage], bool]) -> tuple[LaidStage, ...]:
+    """Every stage that takes one kind of place for a time, in the order of the clock."""
+    stages = (one for course in layout.courses.values() for one in course.stages)
+    found = (one for one in stages if one.end > one.start and takes(one.stage))
     return tuple(sorted(found, key=lambda one: (one.start, one.slug, one.index)))
 
 
-def together(found: tuple[Taking, ...]) -> Iterator[tuple[Taking, ...]]:
+def together(found: tuple[LaidStage, ...]) -> Iterator[tuple[LaidStage, ...]]:
     """At each start, all that take the place then; what is a part of another such set is left out."""
     sets = [tuple(one for one in found if one.start <= at.start < one.end) for at in found]
     for number, group in enumerate(sets):
@@ -102,8 +77,8 @@ def _check_number(
     given: Given, layout: Layout, log: ProblemLog, takes: Callable[[Stage], bool], there: int, noun: str
 ) -> None:
     """One problem for the same recipes, however many of their stages meet."""
-    crowds: dict[tuple[str, ...], list[tuple[Taking, ...]]] = {}
-    for group in together(takings(given, layout, takes)):
+    crowds: dict[tuple[str, ...], list[tuple[LaidStage, ...]]] = {}
+    for group in together(takings(layout, takes)):
         if len(group) > there:
             crowds.setdefault(tuple(sorted(one.slug for one in group)), []).append(group)
     for slugs, groups in crowds.items():
@@ -120,9 +95,13 @@ def _check_smoker(given: Given, layout: Layout, log: ProblemLog) -> list[str]:
     notes: list[str] = []
     if given.book.config.capacity.smoker_g is None:
         return notes
-    for group in together(takings(given, layout, in_smoker)):
+    for group in together(takings(layout, in_smoker)):
         weights = [given.made[one.slug].green_weight_g for one in group]
-        unknown = [one.name for one, weight in zip(group, weights, strict=True) if weight is None]
+        unknown = [
+            f"{given.book.recipes[one.slug].name} ({one.stage.name})"
+            for one, weight in zip(group, weights, strict=True)
+            if weight is None
+        ]
         if unknown:
             notes.append(
                 f"What {' and '.join(unknown)} weighs is not told: whether the smoker takes it is not known."
@@ -131,7 +110,7 @@ def _check_smoker(given: Given, layout: Layout, log: ProblemLog) -> list[str]:
     return notes
 
 
-def _check_smoke(given: Given, group: tuple[Taking, ...], log: ProblemLog) -> None:
+def _check_smoke(given: Given, group: tuple[LaidStage, ...], log: ProblemLog) -> None:
     """Too heavy for the smoker, or at temperatures that no one smoker has."""
     smoker = given.book.config.capacity.smoker_g
     load = sum((given.made[one.slug].green_weight_g or Fraction(0) for one in group), Fraction(0))
@@ -142,7 +121,7 @@ def _check_smoke(given: Given, group: tuple[Taking, ...], log: ProblemLog) -> No
         log.add(
             "kit-conflict",
             position,
-            f"{names} {takes} {_weight(given, load)} green weight, {when}; the smoker holds {_weight(given, smoker)}.",
+            f"{names} {takes} {_shown(given, load)} green weight, {when}; the smoker holds {_shown(given, smoker)}.",
             "Smoke it in rounds, on two days, or in two smokers.",
         )
     elif not all(same_heat(group[0].stage, other.stage) for other in group[1:]):
@@ -154,7 +133,7 @@ def _check_smoke(given: Given, group: tuple[Taking, ...], log: ProblemLog) -> No
         )
 
 
-def _why_apart(group: tuple[Taking, ...]) -> str:
+def _why_apart(group: tuple[LaidStage, ...]) -> str:
     is_told = all(one.stage.at is not None for one in group)
     return "at different temperatures" if is_told else "and not all of them tell their temperature"
 
@@ -174,7 +153,7 @@ def fits_smoker(given: Given, slugs: tuple[str, ...]) -> bool:
     return smoker is not None and len(known) == len(weights) and sum(known) <= smoker
 
 
-def _names(given: Given, groups: Iterable[tuple[Taking, ...]]) -> str:
+def _names(given: Given, groups: Iterable[tuple[LaidStage, ...]]) -> str:
     """Each recipe once, with its stages."""
     stages: dict[str, list[str]] = {}
     for group in groups:
@@ -184,16 +163,11 @@ def _names(given: Given, groups: Iterable[tuple[Taking, ...]]) -> str:
     return " and ".join(f"{given.book.recipes[slug].name} ({', '.join(of)})" for slug, of in stages.items())
 
 
-def _when(given: Given, groups: Iterable[tuple[Taking, ...]]) -> str:
+def _when(given: Given, groups: Iterable[tuple[LaidStage, ...]]) -> str:
     """From the first time that they meet to the last."""
     start = min(max(one.start for one in group) for group in groups)
     end = max(min(one.end for one in group) for group in groups)
     return window_words(Window(earliest=given.moment(start), latest=given.moment(end)))
-
-
-def _weight(given: Given, grams: Fraction) -> str:
-    shower, units = given.kitchen.shower, given.book.config.units
-    return shower.base(Span.of(grams), use="ingredient weight", system=units)
 
 
 def round_notes(given: Given) -> dict[tuple[str, int], str]:
@@ -219,7 +193,7 @@ def _greens(given: Given, slug: str, pot_ml: Fraction) -> list[str]:
         if not leaf or line.grams is None or line.ingredient.link is not None:
             continue
         bulk = _grams_per_ml(line, leaf, tables)
-        shown = _shown(given, line.grams.high, "ingredient weight")
+        shown = _shown(given, line.grams.high)
         if bulk is None:
             said.append(f"{shown} of {leaf}: how much room they take is not known; add them as they wilt")
         elif line.grams.high > bulk * pot_ml:
@@ -254,5 +228,5 @@ def _liquid(given: Given, slug: str, pot_ml: Fraction) -> list[str]:
     ]
 
 
-def _shown(given: Given, amount: Fraction, use: str) -> str:
+def _shown(given: Given, amount: Fraction, use: str = "ingredient weight") -> str:
     return given.kitchen.shower.base(Span.of(amount), use=use, system=given.book.config.units)

@@ -16,18 +16,17 @@ from math import ceil
 from generator.compute.gathering.capacity import in_smoker
 from generator.compute.gathering.deadlines import cold_keep, most
 from generator.compute.gathering.layout import (
-    AS_COUNTED,
     FRIDGE,
-    Chosen,
     Given,
     Layout,
+    Moves,
     is_thawed_to_serve,
     lay_out,
     own_thaw,
     thawed_for,
 )
 from generator.compute.gathering.lengths import DAY, HOUR, Length
-from generator.compute.gathering.moving import Groups, hindrance, movable
+from generator.compute.gathering.moving import Groups, group_of, hindrance, movable
 from generator.compute.gathering.night import is_day, nights, stage_nights
 from generator.compute.safety.facts.cure_days import hold, rules_for
 from generator.model.recipe import Recipe, Stage
@@ -48,19 +47,6 @@ RESTING = frozenset({"cure", "equalise", "dry", "soak", "age", "rest", "pickle",
 "Stages that lie in the fridge for as long as is written. Source: words of the trade."
 CURES = frozenset({"cure", "equalise"})
 "Stages whose days are published."
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Moves:
-    """Why a plan is not as late as it could be."""
-
-    earlier: Mapping[str, int]
-    "By how many minutes a component is over earlier than it must be."
-    chosen: Chosen = AS_COUNTED
-
-    def layout(self, given: Given) -> Layout:
-        """The whole plan."""
-        return lay_out(given, self.earlier, self.chosen)
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -94,9 +80,8 @@ class _Way:
         return sum(fit.nights for fit in fits), self.by, sum(fit.off for fit in fits)
 
 
-def by_daylight(given: Given, earlier: Mapping[str, int], groups: Groups) -> Moves:
+def by_daylight(given: Given, moves: Moves, groups: Groups) -> Moves:
     """What is moved already stays together; each course, or group of them, moves by the least that helps most."""
-    moves = Moves(earlier=earlier)
     turns = tuple(_in_turn(given, groups))
     for group in turns * ROUNDS:
         moves = _turn(given, moves, group, _behind(given, turns, group))
@@ -132,12 +117,12 @@ def _all_moved(given: Given, moves: Moves, turns: Turns) -> Moves:
 
 
 def _all_nights(given: Given, moves: Moves) -> int:
-    return len(nights(given, moves.layout(given), given.order))
+    return len(nights(given, lay_out(given, moves), given.order))
 
 
 def why_not(given: Given, moves: Moves, groups: Groups) -> dict[str, str]:
     """For each course that is at night all the same: what stands in the way; empty where no hour was found at all."""
-    layout = moves.layout(given)
+    layout = lay_out(given, moves)
     found: dict[str, str] = {}
     for group in _in_turn(given, groups):
         now = len(nights(given, layout, group))
@@ -152,14 +137,14 @@ def why_not(given: Given, moves: Moves, groups: Groups) -> dict[str, str]:
 
 def _why_not(given: Given, moves: Moves, tried: Moves) -> str:
     helps = _all_nights(given, tried) < _all_nights(given, moves)
-    return hindrance(given, moves.layout(given), tried.layout(given)) or ("" if helps else INSTEAD)
+    return hindrance(given, lay_out(given, moves), lay_out(given, tried)) or ("" if helps else INSTEAD)
 
 
 def _in_turn(given: Given, groups: Groups) -> Iterator[frozenset[str]]:
     """Each course, or group of them, when all that takes from it has been looked at."""
     done: set[str] = set()
     for slug in given.order:
-        group = next((one for one in groups if slug in one), frozenset((slug,)))
+        group = group_of(groups, slug)
         done.add(slug)
         if group <= done:
             yield group
@@ -167,7 +152,7 @@ def _in_turn(given: Given, groups: Groups) -> Iterator[frozenset[str]]:
 
 def _best(given: Given, moves: Moves, group: frozenset[str], counted: Collection[str]) -> Moves:
     """The best way for a group that leaves fewer nights to those that are counted; as it is where there is none."""
-    before = moves.layout(given)
+    before = lay_out(given, moves)
     now = len(nights(given, before, group))
     if not now:
         return moves
@@ -177,7 +162,7 @@ def _best(given: Given, moves: Moves, group: frozenset[str], counted: Collection
         if way.rank[0] >= now:
             break
         tried = _taking(given, moves, way)
-        after = tried.layout(given)
+        after = lay_out(given, tried)
         if len(nights(given, after, counted)) < dark and not hindrance(given, before, after):
             return tried
     return moves
@@ -203,7 +188,7 @@ def _distances(given: Given, moves: Moves, group: frozenset[str]) -> tuple[int, 
     slug = min(group)
     if len(group) > 1 or not is_thawed_to_serve(given, slug):
         return (0,)
-    now = moves.chosen.sooner.get((slug, slug), 0)
+    now = moves.sooner.get((slug, slug), 0)
     return tuple(sooner - now for sooner in thaw_choices(given, (slug,)) if sooner >= now)
 
 
@@ -257,15 +242,15 @@ def _thawed(given: Given, end: int, thaws: list[tuple[str, int, tuple[int, ...]]
 
 def _taking(given: Given, moves: Moves, way: _Way) -> Moves:
     """The moves, and that way besides."""
-    earlier, sooner = dict(moves.earlier), dict(moves.chosen.sooner)
+    earlier, sooner = dict(moves.earlier), dict(moves.sooner)
     for slug, fit in way.fits.items():
         if slug in given.dishes:
             sooner[slug, slug] = sooner.get((slug, slug), 0) + way.by
         else:
             earlier[slug] = earlier.get(slug, 0) + way.by
         sooner |= {(component, slug): minutes for component, minutes in fit.sooner}
-    lengths = {**moves.chosen.lengths, **{slug: fit.lengths for slug, fit in way.fits.items()}}
-    return Moves(earlier=earlier, chosen=Chosen(lengths=lengths, sooner=sooner))
+    lengths = {**moves.lengths, **{slug: fit.lengths for slug, fit in way.fits.items()}}
+    return Moves(earlier=earlier, lengths=lengths, sooner=sooner)
 
 
 def course_choices(given: Given, slug: str) -> tuple[tuple[int, ...], ...]:

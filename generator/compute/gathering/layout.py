@@ -85,6 +85,7 @@ class Given:
 class LaidStage:
     """One stage by the minutes from serving."""
 
+    slug: str
     stage: Stage
     index: int
     start: int
@@ -134,16 +135,18 @@ class Layout:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Chosen:
-    """Where a plan does not take what is counted."""
+class Moves:
+    """Where a plan is not as late as it could be, or does not take what is counted."""
 
+    earlier: Mapping[str, int] = field(default_factory=dict)
+    "By how many minutes a component is over earlier than it must be, by slug."
     lengths: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
     "Minutes of every stage, by slug."
     sooner: Mapping[tuple[str, str], int] = field(default_factory=dict)
     "By component and taker, how much sooner a thaw begins that the plan puts in."
 
 
-AS_COUNTED = Chosen()
+AS_COUNTED = Moves()
 
 
 def _first_work(course: LaidCourse) -> int:
@@ -157,19 +160,18 @@ def ends_frozen(recipe: Recipe) -> bool:
     return names[-1:] == ["freeze"]
 
 
-def lay_out(given: Given, earlier: Mapping[str, int], chosen: Chosen = AS_COUNTED) -> Layout:
-    """Every course as late as it may end, some of them so many minutes earlier."""
+def lay_out(given: Given, moves: Moves = AS_COUNTED) -> Layout:
+    """Every course as late as it may end, but for what is moved."""
     layout = Layout(courses={}, thaws=())
     # Takers stand before what they take from, so that the start of each is known when it is asked for.
     for slug in given.order:
-        served = _thaw_to_serve(given, slug, chosen)
+        # A dish whose course leaves it in the freezer is thawed for the table: its own taker.
+        served = (_thaw(given, slug, slug, 0, moves),) if is_thawed_to_serve(given, slug) else ()
         due = [served[0].start if served else 0] if slug in given.dishes else []
         due += layout.needed_at(given, slug)
-        course = _course(given, slug, min(due, default=0) - earlier.get(slug, 0), chosen)
-        layout = Layout(
-            courses={**layout.courses, slug: course},
-            thaws=(*layout.thaws, *served, *_thaws(given, slug, course.start, chosen)),
-        )
+        course = _course(given, slug, min(due, default=0) - moves.earlier.get(slug, 0), moves)
+        thaws = [_thaw(given, one, slug, course.start, moves) for one in thawed_for(given, slug)]
+        layout = Layout(courses={**layout.courses, slug: course}, thaws=(*layout.thaws, *served, *thaws))
     return layout
 
 
@@ -178,20 +180,15 @@ def is_thawed_to_serve(given: Given, slug: str) -> bool:
     return slug in given.dishes and ends_frozen(given.book.recipes[slug])
 
 
-def _thaw_to_serve(given: Given, slug: str, chosen: Chosen) -> tuple[Thaw, ...]:
-    """A dish whose course leaves it in the freezer is thawed for the table: its own taker."""
-    return (_thaw(given, slug, slug, 0, chosen),) if is_thawed_to_serve(given, slug) else ()
-
-
-def _course(given: Given, slug: str, ready: int, chosen: Chosen) -> LaidCourse:
+def _course(given: Given, slug: str, ready: int, moves: Moves) -> LaidCourse:
     lengths = given.lengths[slug]
-    minutes = chosen.lengths.get(slug) or tuple(length.minutes for length in lengths)
+    minutes = moves.lengths.get(slug) or tuple(length.minutes for length in lengths)
     start = at = ready - sum(minutes)
     stages = []
     for index, (stage, length) in enumerate(zip(given.book.recipes[slug].stages, lengths, strict=True)):
         end = at + minutes[index]
         note = _sooner_words(length.note, minutes[index] - length.minutes)
-        stages.append(LaidStage(stage=stage, index=index, start=at, end=end, note=note))
+        stages.append(LaidStage(slug=slug, stage=stage, index=index, start=at, end=end, note=note))
         at = end
     return LaidCourse(slug=slug, start=start, ready=ready, stages=tuple(stages))
 
@@ -208,13 +205,9 @@ def _is_frozen(given: Given, slug: str) -> bool:
     return (slug in given.made and ends_frozen(given.book.recipes[slug])) or given.is_in_freezer(slug)
 
 
-def _thaws(given: Given, taker: str, start: int, chosen: Chosen) -> tuple[Thaw, ...]:
-    return tuple(_thaw(given, slug, taker, start, chosen) for slug in thawed_for(given, taker))
-
-
-def _thaw(given: Given, component: str, taker: str, end: int, chosen: Chosen) -> Thaw:
+def _thaw(given: Given, component: str, taker: str, end: int, moves: Moves) -> Thaw:
     """Over when it is needed."""
-    length, sooner = own_thaw(given.book, component, given.kitchen), chosen.sooner.get((component, taker), 0)
+    length, sooner = own_thaw(given.book, component, given.kitchen), moves.sooner.get((component, taker), 0)
     note = _sooner_words(length.note, sooner)
     return Thaw(component=component, taker=taker, start=end - length.minutes - sooner, end=end, note=note)
 
@@ -232,28 +225,7 @@ def own_thaw(book: Book, component: str, kitchen: Kitchen) -> Length:
     return thaw_length("fridge", Heaviest.of(weight, slowest_h=slowest_thaw_h(recipe)))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Turn:
-    """One turning."""
-
-    start: int
-    end: int
-    day: int
-    "Of the cure; the first is a day after it began."
-    place: str
-
-
-def turns(given: Given, course: LaidCourse) -> tuple[Turn, ...]:
-    """Every 24 h after a cure in a brine began, as long as it lasts."""
-    recipe = given.book.recipes[course.slug]
-    return tuple(
-        Turn(start=at, end=at + TURN_MIN, day=day, place=one.stage.place_written)
-        for one in course.stages
-        for day, at in enumerate(turn_starts(recipe, one.stage, one.start, one.end), 1)
-    )
-
-
 def turn_starts(recipe: Recipe, stage: Stage, start: int, end: int) -> range:
-    """Of one stage; none where it is no cure in a brine."""
+    """Every 24 h after a cure in a brine began, as long as it lasts; none where a stage is no such cure."""
     is_brine = recipe.cure is not None and recipe.cure.method == "brine"
     return range(start + DAY, end if is_brine and stage.name == "cure" else start, DAY)

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from itertools import combinations
 
 from generator.compute.gathering.capacity import (
-    Taking,
     check_capacity,
     fits_smoker,
     in_smoker,
@@ -14,7 +12,7 @@ from generator.compute.gathering.capacity import (
     takings,
 )
 from generator.compute.gathering.deadlines import late_starts, past_keep
-from generator.compute.gathering.layout import Given, Layout, lay_out
+from generator.compute.gathering.layout import AS_COUNTED, Given, LaidStage, Layout, Moves, lay_out
 from generator.problems import ProblemLog
 
 TOO_EARLY = "sooner it would be before work starts"
@@ -24,9 +22,9 @@ Groups = tuple[frozenset[str], ...]
 "Slugs of components that keep their distance from each other."
 
 
-def moved(given: Given, before: Layout, earlier: Mapping[str, int]) -> Layout | None:
-    """The plan with those courses earlier; None where one would begin too early, or wait longer than it keeps."""
-    after = lay_out(given, earlier)
+def moved(given: Given, before: Layout, moves: Moves) -> Layout | None:
+    """The plan with those moves; None where one would begin too early, or wait longer than it keeps."""
+    after = lay_out(given, moves)
     late, was_late = late_starts(given, after), late_starts(given, before)
     worse_start = any(start < was_late.get(slug, start + 1) for slug, start in late.items())
     return None if worse_start or _waits_longer(given, before, after) else after
@@ -57,59 +55,57 @@ def movable(given: Given) -> tuple[str, ...]:
     return tuple(slug for slug in given.order if slug not in given.dishes)
 
 
-def bring_together(given: Given) -> tuple[dict[str, int], Groups]:
-    """How much earlier [min] each component is moved so that it goes in with another, and which go together."""
-    earlier: dict[str, int] = {}
-    groups: list[frozenset[str]] = []
-    for one, other in combinations(_smokes(given, lay_out(given, earlier)), 2):
-        tried = _joined(given, earlier, groups, (one.slug, one.index), (other.slug, other.index))
-        earlier, groups = tried or (earlier, groups)
-    return earlier, tuple(groups)
+def bring_together(given: Given) -> tuple[Moves, Groups]:
+    """Each component moved so that it goes in with another, and which go together."""
+    moves = AS_COUNTED
+    groups: Groups = ()
+    for one, other in combinations(takings(lay_out(given), in_smoker), 2):
+        tried = _joined(given, moves, groups, (one.slug, one.index), (other.slug, other.index))
+        moves, groups = tried or (moves, groups)
+    return moves, groups
 
 
 def _joined(
     given: Given,
-    earlier: dict[str, int],
-    groups: list[frozenset[str]],
+    moves: Moves,
+    groups: Groups,
     first: tuple[str, int],
     second: tuple[str, int],
-) -> tuple[dict[str, int], list[frozenset[str]]] | None:
+) -> tuple[Moves, Groups] | None:
     """The later of two smokes, moved to begin with the other; None where that cannot be."""
-    layout = lay_out(given, earlier)
-    one, other = (_found(given, layout, key) for key in (first, second))
+    layout = lay_out(given, moves)
+    one, other = (_found(layout, key) for key in (first, second))
     if one.slug == other.slug or not same_heat(one.stage, other.stage):
         return None
     # By slug where both begin together: the same two smokes are told the same way in every run.
     early, late = sorted((one, other), key=lambda taking: (taking.start, taking.slug))
-    stays, goes = _group(groups, early.slug), _group(groups, late.slug)
+    stays, goes = group_of(groups, early.slug), group_of(groups, late.slug)
     if goes & stays or not fits_smoker(given, tuple(sorted(stays | goes))):
         return None
     by = late.start - early.start
     if by and not goes <= set(movable(given)):
         return None
-    tried = earlier | {slug: earlier.get(slug, 0) + by for slug in goes} if by else earlier
+    sooner = {slug: moves.earlier.get(slug, 0) + by for slug in goes}
+    tried = Moves(earlier={**moves.earlier, **sooner}) if by else moves
     after = moved(given, layout, tried)
-    if after is None or _found(given, after, first).start != _found(given, after, second).start:
+    if after is None or _found(after, first).start != _found(after, second).start:
         return None
-    return tried, [*(group for group in groups if group not in (stays, goes)), stays | goes]
+    return tried, (*(group for group in groups if group not in (stays, goes)), stays | goes)
 
 
-def _smokes(given: Given, layout: Layout) -> tuple[Taking, ...]:
-    return takings(given, layout, in_smoker)
+def _found(layout: Layout, key: tuple[str, int]) -> LaidStage:
+    return next(one for one in takings(layout, in_smoker) if (one.slug, one.index) == key)
 
 
-def _found(given: Given, layout: Layout, key: tuple[str, int]) -> Taking:
-    return next(one for one in _smokes(given, layout) if (one.slug, one.index) == key)
-
-
-def _group(groups: list[frozenset[str]], slug: str) -> frozenset[str]:
+def group_of(groups: Groups, slug: str) -> frozenset[str]:
+    """Those that a course keeps its distance from, itself among them."""
     return next((group for group in groups if slug in group), frozenset((slug,)))
 
 
 def smoke_notes(given: Given, layout: Layout) -> dict[tuple[str, int], str]:
     """For each smoke that is one with another: which."""
     notes: dict[tuple[str, int], str] = {}
-    smokes = _smokes(given, layout)
+    smokes = takings(layout, in_smoker)
     for one in smokes:
         mates = [
             other

@@ -10,7 +10,16 @@ from generator.compute.gathering.capacity import check_capacity, round_notes
 from generator.compute.gathering.daylight import by_daylight, why_not
 from generator.compute.gathering.deadlines import check_keeping, check_late
 from generator.compute.gathering.demand import make_demand
-from generator.compute.gathering.layout import Given, LaidCourse, LaidStage, Layout, Thaw, turns
+from generator.compute.gathering.layout import (
+    TURN_MIN,
+    Given,
+    LaidCourse,
+    LaidStage,
+    Layout,
+    Thaw,
+    lay_out,
+    turn_starts,
+)
 from generator.compute.gathering.lengths import course_lengths
 from generator.compute.gathering.moving import bring_together, smoke_notes
 from generator.compute.gathering.night import night_notes
@@ -87,9 +96,9 @@ def schedule(book: Book, invited: Invited, makings: tuple[Making, ...], kitchen:
     given = Given(
         book=with_planned_courses(book, kitchen.tables), invited=invited, made=made, kitchen=kitchen
     )
-    earlier, groups = bring_together(given)
-    moves = by_daylight(given, earlier, groups)
-    layout = moves.layout(given)
+    together, groups = bring_together(given)
+    moves = by_daylight(given, together, groups)
+    layout = lay_out(given, moves)
     log = ProblemLog()
     _check_lengths(given, log)
     check_late(given, layout, log)
@@ -140,16 +149,16 @@ def _steps(given: Given, layout: Layout, notes: tuple[Notes, ...]) -> tuple[Step
     """By the moment, not by the reading of a clock that may go back."""
     found: list[tuple[int, Step]] = [(thaw.start, _thaw_step(given, thaw)) for thaw in layout.thaws]
     for course in layout.courses.values():
-        found += [(one.start, _stage_step(given, course.slug, one, notes)) for one in course.stages]
+        found += [(one.start, _stage_step(given, one, notes)) for one in course.stages]
         found += _turn_steps(given, course)
     return tuple(step for _, step in sorted(found, key=lambda pair: pair[0]))
 
 
-def _stage_step(given: Given, slug: str, one: LaidStage, notes: tuple[Notes, ...]) -> Step:
+def _stage_step(given: Given, one: LaidStage, notes: tuple[Notes, ...]) -> Step:
     hands = one.stage.hands_minutes
-    said = (one.note, *(some.get((slug, one.index), "") for some in notes))
+    said = (one.note, *(some.get((one.slug, one.index), "") for some in notes))
     return Step(
-        slug=slug,
+        slug=one.slug,
         stage=one.stage.name,
         index=one.index,
         start=given.moment(one.start),
@@ -178,15 +187,18 @@ def _taker_words(given: Given, thaw: Thaw) -> str:
 
 
 def _turn_steps(given: Given, course: LaidCourse) -> Iterator[tuple[int, Step]]:
-    for turn in turns(given, course):
-        step = Step(
-            slug=course.slug,
-            stage="turn",
-            index=PUT_IN,
-            start=given.moment(turn.start),
-            end=given.moment(turn.end),
-            hands_on_min=turn.end - turn.start,
-            place=turn.place,
-            note=f"in its brine, day {turn.day}",
-        )
-        yield turn.start, step
+    recipe = given.book.recipes[course.slug]
+    for one in course.stages:
+        # The first turning is a day after the cure began.
+        for day, start in enumerate(turn_starts(recipe, one.stage, one.start, one.end), 1):
+            step = Step(
+                slug=course.slug,
+                stage="turn",
+                index=PUT_IN,
+                start=given.moment(start),
+                end=given.moment(start + TURN_MIN),
+                hands_on_min=TURN_MIN,
+                place=one.stage.place_written,
+                note=f"in its brine, day {day}",
+            )
+            yield start, step

@@ -206,8 +206,8 @@ def test_moving_into_the_day_keeps_every_bound(
     listed = makings(book, invited, kitchen())
     made = {one.slug: one for one in listed if one.batches}
     plain = Given(book=book, invited=invited, made=made, kitchen=kitchen())
-    earlier, groups = bring_together(plain)
-    before, after = lay_out(plain, earlier), by_daylight(plain, earlier, groups).layout(plain)
+    together, groups = bring_together(plain)
+    before, after = lay_out(plain, together), lay_out(plain, by_daylight(plain, together, groups))
     assert len(nights(plain, after, plain.order)) <= len(nights(plain, before, plain.order))
     assert late_starts(plain, after).keys() <= late_starts(plain, before).keys()
     assert len(short_of_room(plain, after)) <= len(short_of_room(plain, before))
