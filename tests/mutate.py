@@ -19,6 +19,7 @@ import time
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from pathlib import Path
 from types import FunctionType, ModuleType
 
@@ -38,12 +39,15 @@ KILLERS = {
         compute/test_brine.py compute/test_vessel.py compute/test_hazards.py test_vessel_water.py test_cure_command.py
         compute/test_methods.py
     """,
-    "compute/transfer": """
-        compute/transfer/test_heat.py compute/transfer/test_thaw.py compute/transfer/test_amounts.py
-        compute/transfer/test_transfer_reach.py compute/transfer/test_transfer_exact.py
-    """,
+    "compute/transfer": "compute/transfer/test_amounts.py compute/transfer/test_transfer_reach.py",
+    **dict.fromkeys(
+        ("compute/transfer/cells", "compute/transfer/course", "compute/transfer/diffuse"),
+        "compute/transfer/test_steps.py compute/transfer/test_transfer_exact.py",
+    ),
+    **dict.fromkeys(("compute/transfer/heat", "compute/transfer/series"), "compute/transfer/test_heat.py"),
+    **dict.fromkeys(("compute/transfer/thaw", "compute/transfer/frozen"), "compute/transfer/test_thaw.py"),
 }
-"The tests of each folder, those that kill most first."
+"The tests of each folder, those that kill most first; the longest name that a module begins with holds."
 
 OPERATORS: dict[type[ast.AST], type[ast.AST]] = {
     **{
@@ -232,11 +236,16 @@ def excused() -> set[tuple[str, str, str]]:
         return {(row["file"], row["was"], row["now"]) for row in csv.DictReader(file)}
 
 
-def run(files: Sequence[str], every: int, tests: Sequence[str]) -> int:
+def killers(mutant: Mutant) -> list[str]:
+    """The tests that a mutant is to be seen by."""
+    return KILLERS[max((name for name in KILLERS if mutant.file.startswith(name)), key=len)].split()
+
+
+def run(files: Sequence[str], every: int) -> int:
     """The table, and each survivor that is not excused; 1 where too many are left."""
     known, made, killed, forgiven = excused(), Counter[str](), Counter[str](), Counter[str]()
     found = [one for file in files for one in mutants(file)][::every]
-    left = survivors(found, tests)
+    left = [one for tests, some in groupby(found, killers) for one in survivors(list(some), tests)]
     for mutant in found:
         made[mutant.file] += 1
         if mutant not in left:
@@ -258,15 +267,10 @@ def main(target: str, every: str = "1") -> int:
     """A folder or a module of the product, and which part of its mutants."""
     os.environ |= {"CI": "1", "POTHERB_EXAMPLES": "few"}
     sys.path[0] = str(ROOT)  # in place of the folder of the tests
-    folder = next(folder for folder in KILLERS if target.startswith(folder))
     path = ROOT / "generator" / target
     files = [path] if path.suffix else sorted(path.glob("*.py"))
     started = time.process_time()
-    found = run(
-        [file.relative_to(ROOT / "generator").as_posix() for file in files],
-        int(every),
-        KILLERS[folder].split(),
-    )
+    found = run([file.relative_to(ROOT / "generator").as_posix() for file in files], int(every))
     children = resource.getrusage(resource.RUSAGE_CHILDREN)
     print(f"{time.process_time() - started + children.ru_utime + children.ru_stime:.0f} s of the processor.")
     return found

@@ -182,7 +182,7 @@ def edge_of_stitches(fo: float) -> float:
     Example (derived): pitch 30 mm, 2e-10 m2/s, 2 days: 0.74.
     Source: diffusion in a cylinder, Crank 1975, ch. 5; the core of half the radius is judgement.
     """
-    return max(0.0, _stitch_cell().face_at(min(fo, LONGEST_CELL_FO)))
+    return max(0.0, _stitch_cell().face_at(fo))
 
 
 @lru_cache(maxsize=1)

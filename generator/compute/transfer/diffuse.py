@@ -46,7 +46,7 @@ GAMMA = 1.0 - 0.5**0.5
 SECOND = 1.0 / GAMMA - 1.0
 "Weight of the first stage in the second. Source: as GAMMA."
 AT_REST = 1e-4
-"Change per unit of Fo, of the highest level, at which a course without loss is over. Source: as CELLS."
+"Change per unit of Fo, of the highest level, at which a course is over. Source: as CELLS."
 SPENT = 1e-5
 "Share of its highest mean at which a solute that is lost counts as gone. Source: as CELLS."
 ALMOST = 1e-3

@@ -191,6 +191,12 @@ def test_the_ends_of_the_range_are_within(
     assert salt_balance(cure, pump, parameters, case="central").even_level > 0
 
 
+def test_what_is_not_told_of_a_brine_is_not_in_it() -> None:
+    own = PumpBrine(water_g=100, salt_g=15)
+    assert (BRINE.sugar_g, BRINE.nitrite_g, own.sugar_g, own.nitrite_g) == (0, None, 0, None)
+    assert (Pump(share=0.1).along_bone, Pump(share=0.1).pitch_mm) == (False, None)
+
+
 # --- ways and speeds
 
 
