@@ -26,6 +26,7 @@ from generator.compute.safety.facts.animals import animal_in
 from generator.model.quantity import Dimension, Quantity
 from generator.model.slug import slugify, stream_safe
 from generator.problems import Position, Problem, ProblemLog, nearest
+from generator.read.grammar import Grammar
 from generator.read.number import AmountError
 from generator.read.quantity import MOST_PARTS, parse_amount
 from generator.read.text import Text
@@ -407,7 +408,7 @@ def test_near_name_is_found_among_as_many_as_a_book_has() -> None:
 
 def test_sum_of_more_parts_than_a_kitchen_adds_is_refused(tables: Tables) -> None:
     def parse(parts: int) -> Quantity:
-        return parse_amount(" + ".join(["1 cup"] * parts), system="us", language="en", tables=tables)
+        return parse_amount(" + ".join(["1 cup"] * parts), Grammar(system="us", language="en", tables=tables))
 
     one, most = parse(1).total(Dimension.VOLUME), parse(MOST_PARTS).total(Dimension.VOLUME)
     assert one is not None

@@ -6,16 +6,9 @@ from fractions import Fraction
 
 import click
 
-from generator.build import (
-    kitchen,
-)
+from generator.build import kitchen
 from generator.model.quantity import Dimension, Quantity, Temperature
-from generator.read import (
-    ANY,
-    AmountError,
-    parse_amount,
-    parse_temperature,
-)
+from generator.read import ANY, AmountError, Grammar, parse_amount, parse_temperature
 
 TYPED = ANY
 "Language of what is typed at a prompt: no book says whether 2,268 is two or two thousand, so it is refused."
@@ -44,7 +37,7 @@ def one_above_0(amount: Quantity, *dimensions: Dimension, says: str) -> Fraction
 
 def amount_of(option: str, text: str, units: str, language: str = TYPED) -> Quantity:
     try:
-        return parse_amount(text, system=units, language=language, tables=kitchen().tables)
+        return parse_amount(text, Grammar(system=units, language=language, tables=kitchen().tables))
     except AmountError as error:
         raise click.UsageError(f"{option} '{text}': {error.message} {error.hint}".strip()) from error
 

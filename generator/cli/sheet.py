@@ -24,7 +24,7 @@ from generator.model.quantity import Quantity
 from generator.model.recipe import Recipe
 from generator.model.results import ComputedBook, ComputedRecipe
 from generator.problems import BookError, Problem
-from generator.read import MomentError, certain, parse_moment
+from generator.read import AmountError, certain, parse_moment
 from generator.render import (
     PAPERS,
     LabelError,
@@ -169,7 +169,7 @@ def _one_at_a_time(options: dict[str, Any], how: str) -> None:
 def _moment(option: str, text: str | None) -> Moment | None:
     try:
         return None if text is None else parse_moment(text)
-    except MomentError as error:
+    except AmountError as error:
         raise click.UsageError(f"{option} '{text}': {error.message} {error.hint}") from error
 
 

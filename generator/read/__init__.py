@@ -1,16 +1,15 @@
 """Stage 1: the files of a book in, records of what their authors wrote out, with a problem for every slip."""
 
 from generator.read.book import BOOK_FILE, read_book, read_book_file, read_recipe_file
-from generator.read.cure import find_kind, parse_cure_value, parse_strength, parse_water
+from generator.read.cure import parse_strength
 from generator.read.cure_keys import read_typed_cure
 from generator.read.folder import DROPPINGS, Kind, find_file, kind_of, unopened
-from generator.read.grammar import Grammar
-from generator.read.moment import MomentError, parse_moment
+from generator.read.grammar import Grammar, certain
+from generator.read.moment import parse_moment
 from generator.read.number import ANY, AmountError
-from generator.read.quantity import disagreement, parse_amount, parse_leading_amount
+from generator.read.quantity import parse_amount
 from generator.read.record import Reading
 from generator.read.temperature import parse_temperature
-from generator.read.values import certain
 
 __all__ = [
     "ANY",
@@ -19,20 +18,14 @@ __all__ = [
     "AmountError",
     "Grammar",
     "Kind",
-    "MomentError",
     "Reading",
     "certain",
-    "disagreement",
     "find_file",
-    "find_kind",
     "kind_of",
     "parse_amount",
-    "parse_cure_value",
-    "parse_leading_amount",
     "parse_moment",
     "parse_strength",
     "parse_temperature",
-    "parse_water",
     "read_book",
     "read_book_file",
     "read_recipe_file",

@@ -62,11 +62,10 @@ def _address(text: str, value: Value) -> str:
 @of_text
 def _altitude(text: str, value: Value) -> Fraction:
     """The height of the kitchen [m]; an `m` behind the number is metres here, as in no other amount."""
-    grammar, hint = value.grammar, "Write 5200 ft or 1600 m."
+    hint = "Write 5200 ft or 1600 m."
     number = text.removesuffix("m").rstrip()
     written = f"{number} metres" if number != text and number[-1:].isdigit() else text
-    found = parse_amount(written, system=grammar.system, language=grammar.language, tables=grammar.tables)
-    total = found.total(Dimension.LENGTH)
+    total = parse_amount(written, value.grammar).total(Dimension.LENGTH)
     if total is None or total.is_range:
         raise AmountError("wrong-dimension", f"'{text}' is not one height.", hint)
     metres = total.low / 1000
@@ -90,8 +89,7 @@ def _weight_per_measure(value: str, grammar: Grammar) -> tuple[Fraction, str]:
     weight, per, measure = value.partition(" per ")
     if not per:
         raise wrong(f"'{value}' is not a weight per measure.", _WEIGHT_HINT)
-    found = parse_amount(weight, system=grammar.system, language=grammar.language, tables=grammar.tables)
-    total = found.total(Dimension.WEIGHT)
+    total = parse_amount(weight, grammar).total(Dimension.WEIGHT)
     if total is None or total.is_range:
         raise AmountError("wrong-dimension", f"'{weight}' is not one weight.", _WEIGHT_HINT)
     at = value.index(per) + len(per)

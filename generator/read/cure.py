@@ -65,18 +65,9 @@ _DRY_HINTS = {
 
 
 def parse_cure_value(
-    text: str,
-    which: str,
-    *,
-    method: str = "brine",
-    system: str,
-    language: str,
-    tables: Tables,
-    own_weights: frozenset[str] = frozenset(),
-    position: Position | None = None,
+    text: str, which: str, grammar: Grammar, *, method: str = "brine", position: Position | None = None
 ) -> CureLine:
     """Salt, sugar or curing salt of a cure: a target, or an amount with its name. Else AmountError."""
-    grammar = Grammar(system=system, language=language, tables=tables, own_weights=own_weights)
     wanted, named = _split_name(text, which)
     target = _read_target(wanted, which, method, grammar)
     if target is not None:
@@ -210,9 +201,8 @@ def _known_by_volume(quantity: Quantity, which: str, name: str, start: int, gram
     )
 
 
-def parse_water(text: str, *, system: str, language: str, tables: Tables) -> Quantity:
+def parse_water(text: str, grammar: Grammar) -> Quantity:
     """The sum of hot, cold and frozen water, or AmountError. Ice has to be weighed."""
-    grammar = Grammar(system=system, language=language, tables=tables)
     used = _USED.search(plain(text))
     if used and "brine" in text.lower():
         raise _used_brine(text, used.start())

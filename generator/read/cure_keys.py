@@ -12,7 +12,7 @@ from generator.read.cure import find_kind, nitrate_kind, parse_cure_value, parse
 from generator.read.grammar import Grammar
 from generator.read.keys import Behind, Block, Key
 from generator.read.text import Path, typed
-from generator.read.values import Value, certain, count, of_text, one_of, place
+from generator.read.values import Value, count, of_text, one_of, place
 
 BRINE_ONLY = {
     "water": "A dry cure has no water.",
@@ -29,9 +29,7 @@ def _kind(text: str, value: Value) -> str:
 
 @of_text
 def _water(text: str, value: Value) -> Quantity:
-    grammar = value.grammar
-    language = certain(grammar.language)
-    return parse_water(text, system=grammar.system, language=language, tables=grammar.tables)
+    return parse_water(text, value.grammar.certain)
 
 
 @of_text
@@ -41,19 +39,8 @@ def _share(text: str, value: Value) -> Fraction:
 
 def _line(value: Value) -> CureLine | None:
     """Salt, sugar, curing salt, nitrate or accelerator, each by the name of its key; a pump brine is a brine."""
-    grammar = value.grammar
-    line = value.read(
-        lambda text: parse_cure_value(
-            text,
-            value.name,
-            method=value.before.get("method", "brine"),
-            system=grammar.system,
-            language=certain(grammar.language),
-            tables=grammar.tables,
-            own_weights=grammar.own_weights,
-            position=place(value),
-        )
-    )
+    grammar, method, at = value.grammar.certain, value.before.get("method", "brine"), place(value)
+    line = value.read(lambda text: parse_cure_value(text, value.name, grammar, method=method, position=at))
     value.warn_disagreement(line.amount if line else None)
     return line
 

@@ -16,7 +16,7 @@ from generator.problems import ProblemLog
 from generator.read.grammar import Grammar
 from generator.read.ingredient_line import LINK, parse_ingredient, read_link
 from generator.read.keys import Behind, Block, Holds, Key
-from generator.read.moment import MomentError, parse_moment
+from generator.read.moment import parse_moment
 from generator.read.number import AmountError
 from generator.read.recipe import DRAFT, NAME, SUMMARY
 from generator.read.record import Reading, read_record
@@ -50,8 +50,8 @@ def _moment(text: str, sample: str) -> Moment:
         raise AmountError("unreadable-moment", f"'{text}' has no time of day.", hint)
     try:
         return parse_moment(text)
-    except MomentError as error:
-        raise AmountError("unreadable-moment", f"'{text}': {error.message}", error.hint) from error
+    except AmountError as error:
+        raise AmountError(error.slug, f"'{text}': {error.message}", error.hint) from error
 
 
 @of_text

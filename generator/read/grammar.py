@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import difflib
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.model.published import CuringSalt
 from generator.model.quantity import Dimension, Unit
-from generator.read.number import AmountError
+from generator.read.number import ANY, AmountError
 from generator.tables import AmbiguousUnit, Tables
 
 _WORD = r"(?:[^\W\d_]+(?:\.[^\W\d_]+)*\.?|[#\"″])"
@@ -30,6 +30,11 @@ NOT_UNITS = (
 NEAR = 0.75
 
 
+def certain(language: str) -> str:
+    """How numbers are read where a slip of a comma would be a thousandfold: `2,400 kg` of meat is refused."""
+    return ANY if language.lower().split("-")[0] == "en" else language
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Grammar:
     """What an amount is read with."""
@@ -41,6 +46,11 @@ class Grammar:
     "Foods, in lower case, of which the author weighed a measure."
     own_salts: tuple[CuringSalt, ...] = ()
     "Curing salts of the book."
+
+    @property
+    def certain(self) -> Grammar:
+        """The same for amounts that a safety figure follows from: see the function of that name."""
+        return replace(self, language=certain(self.language))
 
     def unit_at(self, text: str, start: int) -> tuple[Unit, int] | None:
         """The longest unit spelled at an offset, and where it ends."""

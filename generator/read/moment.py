@@ -11,6 +11,7 @@ from datetime import UTC, datetime, timedelta, timezone
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from generator.model.moment import Moment
+from generator.read.number import AmountError
 
 HINT = "Write a date and a time, such as 2026-12-05 08:00, or with a zone: 2026-12-05 08:00 America/Denver."
 FIRST_YEAR, LAST_YEAR = 2000, 2199
@@ -24,27 +25,22 @@ _MOMENT = re.compile(
 )
 
 
-class MomentError(ValueError):
-    """A piece of text that is no moment: what is wrong, and what to write."""
-
-    def __init__(self, message: str, hint: str) -> None:
-        super().__init__(message)
-        self.message = message
-        self.hint = hint
+def _unreadable(message: str, hint: str = HINT) -> AmountError:
+    return AmountError("unreadable-moment", message, hint)
 
 
 def parse_moment(text: str) -> Moment:
-    """Raises MomentError for what is no date and time, for an hour that does not exist, and for one that is twice."""
+    """Raises AmountError for what is no date and time, for an hour that does not exist, and for one that is twice."""
     match = _MOMENT.fullmatch(text.strip())
     if match is None:
-        raise MomentError("this is no date and time.", HINT)
+        raise _unreadable("this is no date and time.")
     try:
         year, month, day, hour, minute = (int(part) for part in match.groups()[:5])
         moment = datetime(year, month, day, hour, minute)
     except ValueError as error:
-        raise MomentError("there is no such day or hour.", HINT) from error
+        raise _unreadable("there is no such day or hour.") from error
     if not FIRST_YEAR <= moment.year <= LAST_YEAR:
-        raise MomentError(f"the year is not from {FIRST_YEAR} to {LAST_YEAR}.", HINT)
+        raise _unreadable(f"the year is not from {FIRST_YEAR} to {LAST_YEAR}.")
     offset, zone = match["offset"], match["zone"]
     if offset is not None:
         return _at_offset(moment, offset.strip(), zone)
@@ -56,7 +52,7 @@ def _zone(name: str) -> ZoneInfo:
         return ZoneInfo(name.strip())
     except (ZoneInfoNotFoundError, ValueError, OSError) as error:
         hint = "Write it as the IANA time zone database does: Europe/Berlin, America/Denver."
-        raise MomentError(f"'{name.strip()}' is no time zone that is known here.", hint) from error
+        raise _unreadable(f"'{name.strip()}' is no time zone that is known here.", hint) from error
 
 
 def _at_offset(moment: Moment, offset: str, zone: str | None) -> Moment:
@@ -67,14 +63,14 @@ def _at_offset(moment: Moment, offset: str, zone: str | None) -> Moment:
     local = found.astimezone(_zone(zone))
     if local.replace(tzinfo=None) != moment:
         message = f"in {zone.strip()} the clock is not {offset} from UTC then."
-        raise MomentError(message, "Leave one of the two out.")
+        raise _unreadable(message, "Leave one of the two out.")
     return local
 
 
 def _distance(offset: str) -> timezone:
     hours, minutes = int(offset[1:3]), int(offset[4:6])
     if minutes >= 60 or hours * 60 + minutes > FARTHEST_H * 60:
-        raise MomentError(f"no clock is {offset} from UTC.", HINT)
+        raise _unreadable(f"no clock is {offset} from UTC.")
     span = timedelta(hours=hours, minutes=minutes)
     return timezone(-span if offset[0] == "-" else span)
 
@@ -84,11 +80,11 @@ def _in_zone(moment: Moment, zone: ZoneInfo) -> Moment:
     first = moment.replace(tzinfo=zone)
     if first.astimezone(UTC).astimezone(zone).replace(tzinfo=None) != moment:
         hint = "Clocks go forward over this hour: take one before or behind it."
-        raise MomentError(f"there is no such hour in {zone.key} on that day.", hint)
+        raise _unreadable(f"there is no such hour in {zone.key} on that day.", hint)
     second = first.replace(fold=1)
     if first.utcoffset() != second.utcoffset():
         which = " or ".join(f"{moment:%Y-%m-%d %H:%M}{_offset(one)} {zone.key}" for one in (first, second))
-        raise MomentError(f"this hour comes twice in {zone.key} on that day.", f"Write {which}.")
+        raise _unreadable(f"this hour comes twice in {zone.key} on that day.", f"Write {which}.")
     return first
 
 

@@ -16,15 +16,6 @@ from generator.read.measure import ARTICLE, NAME_WITH_DIGITS, multiply, read_cou
 from generator.read.number import AmountError, plain, unreadable
 from generator.tables import Tables
 
-__all__ = [
-    "AmountError",
-    "disagreement",
-    "parse_amount",
-    "parse_leading_amount",
-    "read_amount",
-    "take_alternative",
-]
-
 _ABOUT = re.compile(
     r"(?:~|≈|(?:about|approximately|approx\.?|around|roughly|circa|ca\.?)(?= )) *", re.IGNORECASE
 )
@@ -37,9 +28,8 @@ MOST_PARTS = 20
 _TOLERANCE = Fraction(5, 100)
 
 
-def parse_amount(text: str, *, system: str, language: str, tables: Tables) -> Quantity:
+def parse_amount(text: str, grammar: Grammar) -> Quantity:
     """The amount that a whole text is, or AmountError."""
-    grammar = Grammar(system=system, language=language, tables=tables)
     found = read_amount(text, 0, grammar)
     if found is None:
         raise unreadable(
@@ -50,16 +40,8 @@ def parse_amount(text: str, *, system: str, language: str, tables: Tables) -> Qu
     quantity, end = found
     rest = text[end:].strip()
     if rest:
-        raise _left_over(rest, end + len(text[end:]) - len(text[end:].lstrip()), quantity, grammar)
+        raise _left_over(rest, skip_spaces(plain(text), end), quantity, grammar)
     return quantity
-
-
-def parse_leading_amount(
-    text: str, *, system: str, language: str, tables: Tables
-) -> tuple[Quantity | None, int]:
-    """The amount a text begins with, and the offset of what follows; (None, 0) where it begins with none."""
-    found = read_amount(text, 0, Grammar(system=system, language=language, tables=tables))
-    return found or (None, 0)
 
 
 def read_amount(text: str, start: int, grammar: Grammar) -> tuple[Quantity, int] | None:

@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 from generator.model.quantity import Dimension, Quantity
 from generator.problems import Position, ProblemLog, nearest
 from generator.read.grammar import Grammar
-from generator.read.number import ANY, AmountError, plain, read_span
+from generator.read.number import AmountError, plain, read_span
 from generator.read.quantity import disagreement, parse_amount
 from generator.read.text import FrontMatter, Path, Text, note
 
@@ -27,11 +27,6 @@ _SAMPLES = {Dimension.WEIGHT: "5 lb", Dimension.LENGTH: "3 in", Dimension.VOLUME
 def wrong(message: str, hint: str, offset: int = 0) -> AmountError:
     """The refusal of a value that a key does not take."""
     return AmountError("wrong-value", message, hint, offset)
-
-
-def certain(language: str) -> str:
-    """How numbers are read where a slip of a comma would be a thousandfold: `2,400 kg` of meat is refused."""
-    return ANY if language.lower().split("-")[0] == "en" else language
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -181,9 +176,7 @@ def amount(value: Value, kind: Dimension) -> Quantity | None:
     """One certain amount of a dimension."""
 
     def parse(text: str) -> Quantity:
-        grammar = value.grammar
-        language = certain(grammar.language)
-        found = parse_amount(text, system=grammar.system, language=language, tables=grammar.tables)
+        found = parse_amount(text, value.grammar.certain)
         total = found.total(kind)
         if total is None:
             raise AmountError(

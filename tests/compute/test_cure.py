@@ -145,9 +145,10 @@ class TestDryCure:
 
 
 def kitchen_amount(kitchen: Kitchen, text: str) -> CureLine:
-    from generator.read import parse_cure_value
+    from generator.read import Grammar
+    from generator.read.cure import parse_cure_value
 
-    return parse_cure_value(text, "curing salt", system="us", language="en", tables=kitchen.tables)
+    return parse_cure_value(text, "curing salt", Grammar(system="us", language="en", tables=kitchen.tables))
 
 
 LIMITS = [

@@ -23,7 +23,7 @@ from generator.compute import Wish, compute_recipe
 from generator.model.quantity import Dimension, Quantity
 from generator.model.results import ComputedBook, ComputedRecipe
 from generator.problems import ProblemLog
-from generator.read import parse_amount
+from generator.read import Grammar, parse_amount
 from generator.render import load_theme
 from generator.render.amounts import AmountView
 from generator.render.context import Context, make_context
@@ -180,7 +180,7 @@ def wish(typed: Typed) -> Wish:
     """As the command reads the same words."""
 
     def amount(text: str) -> Quantity:
-        return parse_amount(text, system="us", language="en", tables=kitchen().tables)
+        return parse_amount(text, Grammar(system="us", language="en", tables=kitchen()).tables)
 
     def base(text: str) -> Fraction:
         quantity = amount(text)

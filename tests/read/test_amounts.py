@@ -14,8 +14,9 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from generator.model.quantity import Dimension, Measure, Quantity
-from generator.read import AmountError, disagreement, parse_amount, parse_leading_amount
+from generator.read import AmountError, Grammar, parse_amount
 from generator.read.number import VULGAR, plain
+from generator.read.quantity import disagreement, read_amount
 from generator.tables import Tables, load_tables
 
 TABLES = load_tables()
@@ -32,7 +33,7 @@ def written(measures: tuple[Measure, ...]) -> str:
 
 
 def amount(text: str, *, system: str = "us", language: str = "en") -> Quantity:
-    return parse_amount(text, system=system, language=language, tables=TABLES)
+    return parse_amount(text, Grammar(system=system, language=language, tables=TABLES))
 
 
 READABLE = [
@@ -305,15 +306,16 @@ LEADING = [
 
 @pytest.mark.parametrize(("text", "expected", "rest"), LEADING)
 def test_leading_amount_ends_where_the_name_begins(text: str, expected: str, rest: str) -> None:
-    found, end = parse_leading_amount(text, system="us", language="en", tables=TABLES)
-    assert found is not None
+    leading = read_amount(text, 0, Grammar(system="us", language="en", tables=TABLES))
+    assert leading is not None
+    found, end = leading
     assert written(found.measures) == expected
     assert text[end:] == rest
 
 
 @pytest.mark.parametrize("text", ["7-grain bread", "salt, to taste", "half and half", "honey", ""])
 def test_text_without_amount_has_none(text: str) -> None:
-    assert parse_leading_amount(text, system="us", language="en", tables=TABLES) == (None, 0)
+    assert read_amount(text, 0, Grammar(system="us", language="en", tables=TABLES)) is None
 
 
 def test_half_of_a_third_is_a_sixth() -> None:

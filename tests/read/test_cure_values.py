@@ -9,15 +9,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.model.recipe import CureLine, TargetKind
-from generator.read import AmountError, find_kind, parse_cure_value, parse_water
-from generator.read.cure import parse_pump
+from generator.read import AmountError, Grammar
+from generator.read.cure import find_kind, parse_cure_value, parse_pump, parse_water
 from generator.tables import load_tables
 
 TABLES = load_tables()
+GRAMMAR = Grammar(system="us", language="en", tables=TABLES)
 
 
 def value(text: str, which: str = "salt", method: str = "brine") -> CureLine:
-    return parse_cure_value(text, which, method=method, system="us", language="en", tables=TABLES)
+    return parse_cure_value(text, which, GRAMMAR, method=method)
 
 
 TARGETS = [
@@ -134,7 +135,7 @@ WATER = [
 
 @pytest.mark.parametrize(("text", "parts"), WATER)
 def test_water_is_a_sum_of_hot_cold_and_ice(text: str, parts: list[tuple[str, str]]) -> None:
-    found = parse_water(text, system="us", language="en", tables=TABLES)
+    found = parse_water(text, GRAMMAR)
     assert [(f"{m.span.low} {m.unit.key}", m.state) for m in found.measures] == parts
     assert found.written == text
 
@@ -155,7 +156,7 @@ BAD_WATER = [
 @pytest.mark.parametrize(("text", "slug", "offset", "words"), BAD_WATER)
 def test_uncertain_water_is_refused(text: str, slug: str, offset: int, words: str) -> None:
     with pytest.raises(AmountError) as caught:
-        parse_water(text, system="us", language="en", tables=TABLES)
+        parse_water(text, GRAMMAR)
     error = caught.value
     assert (error.slug, error.offset) == (slug, offset)
     assert words in f"{error.message} {error.hint}"

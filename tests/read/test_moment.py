@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from generator.read import MomentError, parse_moment
+from generator.read import AmountError, parse_moment
 
 
 @pytest.mark.parametrize(
@@ -46,14 +46,14 @@ def test_moment(text: str, iso: str) -> None:
     ],
 )
 def test_refusal(text: str, words: str) -> None:
-    with pytest.raises(MomentError) as caught:
+    with pytest.raises(AmountError) as caught:
         parse_moment(text)
     assert words in caught.value.message
     assert caught.value.hint
 
 
 def test_an_hour_that_comes_twice_is_told_how_to_write() -> None:
-    with pytest.raises(MomentError) as caught:
+    with pytest.raises(AmountError) as caught:
         parse_moment("2026-11-01 01:30 America/Denver")
     assert caught.value.hint == (
         "Write 2026-11-01 01:30-06:00 America/Denver or 2026-11-01 01:30-07:00 America/Denver."

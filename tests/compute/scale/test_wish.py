@@ -18,7 +18,7 @@ from generator.cli import main
 from generator.compute import Kitchen, Wish, compute_recipe
 from generator.model.quantity import Dimension, Quantity
 from generator.problems import ProblemLog
-from generator.read import parse_amount
+from generator.read import Grammar, parse_amount
 
 STEW = """---
 name: Stew
@@ -103,7 +103,7 @@ def test_nothing_is_marked_up_to_twice_the_recipe(stew: Path) -> None:
 def test_scaling_by_a_then_b_is_scaling_by_their_product(
     kitchen: Kitchen, a: Fraction, b: Fraction, text: str
 ) -> None:
-    amount = parse_amount(text, system="us", language="en", tables=kitchen.tables)
+    amount = parse_amount(text, Grammar(system="us", language="en", tables=kitchen.tables))
     assert amount.times(a).times(b).measures == amount.times(a * b).measures
     assert amount.times(a).times(1 / a).measures == amount.measures
 
@@ -152,7 +152,7 @@ PUBLISHED = [
 @pytest.mark.parametrize(("text", "factor", "result"), PUBLISHED)
 def test_published_worked_scaling(kitchen: Kitchen, text: str, factor: str, result: str) -> None:
     def amount(words: str) -> Quantity:
-        return parse_amount(words, system="us", language="en", tables=kitchen.tables)
+        return parse_amount(words, Grammar(system="us", language="en", tables=kitchen.tables))
 
     scaled, expected = amount(text).times(Fraction(factor)), amount(result)
     kind = expected.dimension
@@ -163,9 +163,10 @@ def test_published_worked_scaling(kitchen: Kitchen, text: str, factor: str, resu
 def test_nineteen_gallons_in_parts(kitchen: Kitchen) -> None:
     # NAVEDTRA 14163: 19.98 gal is 19 gal 3 qt 1 pt 1 c 10 tbsp 2.64 tsp, published.
     parts = parse_amount(
-        "19 gal + 3 qt + 1 pt + 1 c + 10 tbsp + 2.64 tsp", system="us", language="en", tables=kitchen.tables
+        "19 gal + 3 qt + 1 pt + 1 c + 10 tbsp + 2.64 tsp",
+        Grammar(system="us", language="en", tables=kitchen.tables),
     )
-    whole = parse_amount("19.98 gal", system="us", language="en", tables=kitchen.tables)
+    whole = parse_amount("19.98 gal", Grammar(system="us", language="en", tables=kitchen.tables))
     assert parts.total(Dimension.VOLUME) == whole.total(Dimension.VOLUME)
 
 

@@ -16,7 +16,7 @@ from generator.cli import main
 from generator.compute import Kitchen
 from generator.compute.weight.measures import weigh_measures
 from generator.model.quantity import Dimension, Span, Temperature
-from generator.read import parse_amount
+from generator.read import Grammar, parse_amount
 
 PUBLISHED = Path(__file__).parents[2] / "published" / "kitchen_cases.csv"
 CASES = list(csv.DictReader(PUBLISHED.read_text(encoding="utf-8").splitlines()))
@@ -37,7 +37,7 @@ def test_line_weighs_what_is_published(make_book: Callable[..., Path], row: dict
 
 
 def test_unknown_food_has_no_weight(kitchen: Kitchen) -> None:
-    quantity = parse_amount("1 cup", system="us", language="en", tables=kitchen.tables)
+    quantity = parse_amount("1 cup", Grammar(system="us", language="en", tables=kitchen.tables))
     assert weigh_measures(quantity, "moonberries", kitchen.tables) is None
     assert weigh_measures(quantity, "hony", kitchen.tables) is None, "a near name is never taken"
 
@@ -66,7 +66,7 @@ ROUNDED = [
 
 @pytest.mark.parametrize(("use", "text", "shown"), ROUNDED)
 def test_rounding_follows_the_published_guide(kitchen: Kitchen, use: str, text: str, shown: str) -> None:
-    quantity = parse_amount(text, system="us", language="en", tables=kitchen.tables)
+    quantity = parse_amount(text, Grammar(system="us", language="en", tables=kitchen.tables))
     kind = Dimension.WEIGHT if use.endswith("weight") else Dimension.VOLUME
     total = quantity.total(kind)
     assert total is not None
@@ -75,7 +75,7 @@ def test_rounding_follows_the_published_guide(kitchen: Kitchen, use: str, text: 
 
 def test_a_range_stays_a_range(kitchen: Kitchen) -> None:
     # 1-2 tsp three times is 3-6 tsp, which is 1-2 tbsp (arithmetic).
-    quantity = parse_amount("1–2 tsp", system="us", language="en", tables=kitchen.tables).times(3)
+    quantity = parse_amount("1–2 tsp", Grammar(system="us", language="en", tables=kitchen.tables)).times(3)
     assert kitchen.shower.quantity(quantity, "us") == "1–2 tbsp"
 
 
@@ -109,7 +109,7 @@ SMALL = [
 def test_less_than_the_smallest_spoon_is_never_a_whole_one(
     kitchen: Kitchen, written: str, factor: str, us: str, metric: str, imperial: str
 ) -> None:
-    quantity = parse_amount(written, system="us", language="en", tables=kitchen.tables)
+    quantity = parse_amount(written, Grammar(system="us", language="en", tables=kitchen.tables))
     shown = kitchen.shower.everywhere(quantity.times(Fraction(factor)))
     assert (shown.us, shown.metric, shown.imperial) == (us, metric, imperial)
 
