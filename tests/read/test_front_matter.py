@@ -390,6 +390,7 @@ SNIPPETS = st.sampled_from(
 
 
 @example("? 0")
+@example("0: |")
 @given(st.one_of(st.text(max_size=60), st.lists(SNIPPETS, max_size=24).map("".join)))
 def test_any_text_gives_text_or_problems(front: str) -> None:
     """Never an exception; where there is no problem, every leaf is text with a place in the file."""
