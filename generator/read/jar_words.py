@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from fractions import Fraction
+from typing import Any
 
 from generator.read.grammar import Grammar
 
@@ -27,24 +29,6 @@ ENDS_A_PLACE = re.compile(
 "Behind a place these words begin a part of their own."
 
 
-def read_pack(flat: str, offset: int) -> tuple[str, int] | None:
-    """`raw` or `hot`, and where the words end."""
-    found = _PACK.match(flat, offset)
-    return (PACKS[found[1].lower()], found.end()) if found else None
-
-
-def read_gauge(flat: str, offset: int) -> tuple[str, int] | None:
-    """The gauge as the table of pressures calls it, and where the words end."""
-    found = _GAUGE.match(flat, offset)
-    return (f"{found[1].lower()} gauge", found.end()) if found else None
-
-
-def read_pounds(flat: str, offset: int) -> tuple[Fraction, int] | None:
-    """Pounds of pressure [psi], and where the words end."""
-    found = _POUNDS.match(flat, offset)
-    return (Fraction(found[1]), found.end()) if found else None
-
-
 def read_size(flat: str, offset: int, grammar: Grammar) -> tuple[str, int] | None:
     """The jar as the table calls it, and where its words end: the longest spelling that stands here."""
     for words, jar in grammar.tables.garden.jars.items():
@@ -52,3 +36,30 @@ def read_size(flat: str, offset: int, grammar: Grammar) -> tuple[str, int] | Non
         if flat[offset:end].lower() == words and not flat[end : end + 1].isalnum():
             return jar.size, end
     return None
+
+
+def read_pack(flat: str, offset: int, _: Grammar) -> tuple[str, int] | None:
+    """`raw` or `hot`, and where the words end."""
+    found = _PACK.match(flat, offset)
+    return (PACKS[found[1].lower()], found.end()) if found else None
+
+
+def read_pounds(flat: str, offset: int, _: Grammar) -> tuple[Fraction, int] | None:
+    """Pounds of pressure [psi], and where the words end."""
+    found = _POUNDS.match(flat, offset)
+    return (Fraction(found[1]), found.end()) if found else None
+
+
+def read_gauge(flat: str, offset: int, _: Grammar) -> tuple[str, int] | None:
+    """The gauge as the table of pressures calls it, and where the words end."""
+    found = _GAUGE.match(flat, offset)
+    return (f"{found[1].lower()} gauge", found.end()) if found else None
+
+
+PARTS: dict[str, tuple[str, Callable[[str, int, Grammar], tuple[Any, int] | None]]] = {
+    "jar_size": ("size of the jar", read_size),
+    "pack": ("pack", read_pack),
+    "pounds": ("pressure", read_pounds),
+    "gauge": ("gauge", read_gauge),
+}
+"By the field of a stage: what a message calls the part, and how it is read."

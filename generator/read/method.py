@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import lru_cache
@@ -36,26 +36,6 @@ IN_A_PAN, JOINS = frozenset({"brown", "fry", "cook"}), frozenset({"add", "pour"}
 "Stages that begin a dish with something beside it, and orders that bring the rest. Source: words of the trade."
 VESSELS = frozenset({"bag", "vacuum", "jar", "crock"})
 CANNERS = frozenset({"pressure canner", "water bath"})
-RESTS = frozenset(
-    {
-        *(
-            "counter",
-            "table",
-            "porch",
-            "sink",
-            "stove",
-            "garage",
-            "shed",
-            "cupboard",
-            "sun",
-            "shade",
-            "pantry",
-            "cellar",
-        ),
-        *("snow", "cool place", "cooler"),
-    }
-)
-"Places in which a thing that is put there lies. Source: words of the trade."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,7 +155,7 @@ class _Reader:
             while clause + 1 < len(clauses) and clauses[clause + 1][0] <= match.start():
                 clause += 1
             begin, between = clauses[clause]
-            verb = _verb_of(match.group(), self.grammar.tables)
+            verb = _by_form(self.grammar.tables).get(match.group())
             if verb is None:
                 if words.ORDERED.match(text[max(begin, match.start() - FAR) : match.start()]):
                     cuts.append(begin)
@@ -302,14 +282,8 @@ class _Reader:
             return self._smoke(heats)
         if verb.stage in ("rest", "soak") and words.IN_BRINE.search(segment) and self.dish.has_meat:
             return "cure" if told else None
-        if (
-            verb.stage == "chill"
-            and self.talk.is_in_cure
-            and told is not None
-            and told.minutes.high >= CURED_MIN
-        ):
-            return "cure"
-        return verb.stage
+        is_long = told is not None and told.minutes.high >= CURED_MIN
+        return "cure" if verb.stage == "chill" and self.talk.is_in_cure and is_long else verb.stage
 
     def _smoke(self, heats: Heats) -> str | None:
         at = heats.at or self.talk.smoker
@@ -332,7 +306,7 @@ class _Reader:
             return "roast" if heats.at and (told or heats.inside) else None
         if place == "smoker":
             return self._smoke(heats)
-        return "rest" if told and place in RESTS else None
+        return "rest" if told and place in words.RESTS else None
 
     def _is_told(self, verb: MethodVerb, segment: str, place: str, told: Told | None, heats: Heats) -> bool:
         has = {
@@ -444,10 +418,6 @@ def _verbs(tables: Tables) -> re.Pattern[str]:
     return re.compile(rf"(?<![\w'’-])(?:{forms})(?![\w-])|{words.OTHERS}")
 
 
-def _verb_of(form: str, tables: Tables) -> MethodVerb | None:
-    return _by_form(tables).get(form)
-
-
 def _clauses(text: str) -> list[tuple[int, str]]:
     """Where each clause begins, and the word before it."""
     return [(0, ""), *((found.end(), found.group().strip()) for found in words.BREAK.finditer(text))]
@@ -500,24 +470,7 @@ _OBJECT_ENDS = re.compile(
     r"overnight|or|then|by|as|while|again|well|uncovered|covered|slowly|gently|half|an hour|a day|a week|two|three|four|"
     r"five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty|thirty|forty|fifty|sixty|ninety|out|without|"
     r"just|down|up|off|through|before|after|and (?=let|leave|set|put|keep|"
-    + "|".join(
-        (
-            "roast",
-            "simmer",
-            "boil",
-            "smoke",
-            "cook",
-            "rest",
-            "cool",
-            "chill",
-            "dry",
-            "turn",
-            "add",
-            "cover",
-            "serve",
-        )
-    )
-    + r"))(?![\w'’-])"
+    r"roast|simmer|boil|smoke|cook|rest|cool|chill|dry|turn|add|cover|serve))(?![\w'’-])"
 )
 
 
@@ -582,28 +535,25 @@ def _place(segment: str, tables: Tables) -> tuple[str, str]:
 
 def _of_jar(segment: str, grammar: Grammar) -> dict[str, Any]:
     """What only a jar has: its size, pack, pounds and gauge, each the first that is told."""
-    readers: dict[str, Callable[[int], tuple[Any, int] | None]] = {
-        "jar_size": lambda at: jar_words.read_size(segment, at, grammar),
-        "pack": lambda at: jar_words.read_pack(segment, at),
-        "pounds": lambda at: jar_words.read_pounds(segment, at),
-        "gauge": lambda at: jar_words.read_gauge(segment, at),
-    }
     starts = [found.start() for found in _WORD_START.finditer(segment)]
-    found = {key: next((one[0] for at in starts if (one := read(at))), None) for key, read in readers.items()}
+    found = {
+        part: next((one[0] for at in starts if (one := read(segment, at, grammar))), None)
+        for part, (_, read) in jar_words.PARTS.items()
+    }
     if len(words.HEIGHT.findall(segment)) > 1:
-        found["pounds"] = _highest_pounds(found["pounds"], found["gauge"], segment, grammar.tables)
+        found["pounds"] = _highest_pounds(found["pounds"], found["gauge"], segment, grammar)
     return {key: value for key, value in found.items() if value is not None}
 
 
 def _highest_pounds(
-    first: Fraction | None, gauge: str | None, segment: str, tables: Tables
+    first: Fraction | None, gauge: str | None, segment: str, grammar: Grammar
 ) -> Fraction | None:
     """Of a schedule by heights the last; the first where it is already too little at the sea."""
-    least = min(row.pounds for row in tables.garden.pressures if gauge in (None, row.canner))
+    least = min(row.pounds for row in grammar.tables.garden.pressures if gauge in (None, row.canner))
     if first is None or first < least:
         return first
     starts = (found.start() for found in _WORD_START.finditer(segment))
-    return max(one[0] for at in starts if (one := jar_words.read_pounds(segment, at)))
+    return max(one[0] for at in starts if (one := jar_words.read_pounds(segment, at, grammar)))
 
 
 _WORD_START = re.compile(r"(?<![\w.,/-])\w")

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import re
 
+from generator.read.number import NUMBER_WORDS as NUMBER_WORDS_TO_TWELVE
+
 _ADVERBS = (
     r"(?:and|then|now|next|first|second|third|finally|lastly|gently|slowly|quickly|carefully|lightly|again|just|also|"
     r"afterwards?|later|please|always|meanwhile|immediately|only|well|thoroughly|simply|loosely|tightly|partly|fully|"
@@ -128,6 +130,12 @@ PRONOUNS = frozenset(
 ON = frozenset({"grill", "rack", "counter", "stove"})
 "Places that one lies on."
 WHOLE = frozenset({"everything", "all", "lot", "whole"})
+RESTS = frozenset(
+    {"cool place"}.union(
+        "counter table porch sink stove garage shed cupboard sun shade pantry cellar snow cooler".split()
+    )
+)
+"Places in which a thing that is put there lies. Source: words of the trade."
 DETERMINERS = frozenset(
     (
         "the a an your my our its their some any every remaining rest raw fresh frozen cold hot warm cooked "
@@ -173,36 +181,9 @@ NUMBER = re.compile(
     re.IGNORECASE,
 )
 NUMBER_WORDS = {
-    word: str(value)
-    for word, value in (
-        *(
-            ("two", 2),
-            ("three", 3),
-            ("four", 4),
-            ("five", 5),
-            ("six", 6),
-            ("seven", 7),
-            ("eight", 8),
-            ("nine", 9),
-            ("ten", 10),
-        ),
-        *(
-            ("eleven", 11),
-            ("twelve", 12),
-            ("fifteen", 15),
-            ("twenty-four", 24),
-            ("twenty", 20),
-            ("thirty", 30),
-        ),
-        *(
-            ("forty-eight", 48),
-            ("forty-five", 45),
-            ("forty", 40),
-            ("fifty", 50),
-            ("sixty", 60),
-            ("ninety", 90),
-        ),
-    )
+    **{word: str(value) for word, value in NUMBER_WORDS_TO_TWELVE.items() if value > 1},
+    **{"fifteen": "15", "twenty-four": "24", "twenty": "20", "thirty": "30", "forty-eight": "48"},
+    **{"forty-five": "45", "forty": "40", "fifty": "50", "sixty": "60", "ninety": "90"},
 }
 NUMBER_WORD = re.compile(
     rf"(?<![\w'’-])(?:{'|'.join(NUMBER_WORDS)})(?![\w'’]|-(?!minute|hour|day|week))", re.IGNORECASE

@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
-from fractions import Fraction
+from dataclasses import dataclass, field
+from typing import Any
 
-from generator.model.quantity import Span, Temperature, TemperatureRange
+from generator.model.quantity import Span
 from generator.model.recipe import Stage
 from generator.problems import Position, nearest
 from generator.read import jar_words
@@ -46,22 +46,12 @@ class _Reading:
     text: str
     flat: str
     grammar: Grammar
-    length: Span | None = None
-    length_written: str = ""
-    at: TemperatureRange | None = None
-    inside: Temperature | None = None
-    place: str = ""
-    place_written: str = ""
-    until: str = ""
-    hands: Span | None = None
-    jar_size: str = ""
-    pack: str = ""
-    pounds: Fraction | None = None
-    gauge: str = ""
+    told: dict[str, Any] = field(default_factory=dict)
+    "By the field of the stage."
 
-    def once(self, part: object, what: str, offset: int) -> None:
+    def once(self, part: str, what: str, offset: int) -> None:
         """Refuse a part that was read before."""
-        if part:
+        if part in self.told:
             raise unreadable_stage(f"The {what} stands twice.", offset)
 
 
@@ -92,23 +82,7 @@ def parse_stage(name: str, text: str, grammar: Grammar, *, written: str, positio
     offset = skip_spaces(reading.flat, 0)
     while offset < len(text):
         offset = skip_spaces(reading.flat, _read_part(reading, offset))
-    return Stage(
-        name=name,
-        minutes=reading.length,
-        length_written=reading.length_written,
-        at=reading.at,
-        inside=reading.inside,
-        place=reading.place,
-        place_written=reading.place_written,
-        until=reading.until,
-        hands_minutes=reading.hands,
-        jar_size=reading.jar_size,
-        pack=reading.pack,
-        pounds=reading.pounds,
-        gauge=reading.gauge,
-        written=written,
-        position=position,
-    )
+    return Stage(name=name, **reading.told, written=written, position=position)
 
 
 def _read_part(reading: _Reading, offset: int) -> int:
@@ -130,22 +104,11 @@ def _read_of_jar(reading: _Reading, offset: int) -> int | None:
     """A part that only a jar has; None where none stands here. Commas between its parts say nothing."""
     if reading.flat[offset] == ",":
         return offset + 1
-    if size := jar_words.read_size(reading.flat, offset, reading.grammar):
-        reading.once(reading.jar_size, "size of the jar", offset)
-        reading.jar_size, end = size
-        return end
-    if pack := jar_words.read_pack(reading.flat, offset):
-        reading.once(reading.pack, "pack", offset)
-        reading.pack, end = pack
-        return end
-    if pounds := jar_words.read_pounds(reading.flat, offset):
-        reading.once(reading.pounds is not None, "pressure", offset)
-        reading.pounds, end = pounds
-        return end
-    if gauge := jar_words.read_gauge(reading.flat, offset):
-        reading.once(reading.gauge, "gauge", offset)
-        reading.gauge, end = gauge
-        return end
+    for part, (what, read) in jar_words.PARTS.items():
+        if found := read(reading.flat, offset, reading.grammar):
+            reading.once(part, what, offset)
+            reading.told[part], end = found
+            return end
     return None
 
 
@@ -153,7 +116,7 @@ def _read_bare(reading: _Reading, offset: int) -> int:
     if _OVERNIGHT.match(reading.flat, offset):
         raise unreadable_length("overnight", offset)
     if not _NUMBER.match(reading.flat, offset):
-        if reading.name in BARE_PLACES and not reading.place:
+        if reading.name in BARE_PLACES and "place" not in reading.told:
             return _read_place(reading, offset, offset)
         raise _not_understood(reading, offset)
     _refuse_bare_temperature(reading.flat, offset)
@@ -180,13 +143,17 @@ def _refuse_bare_temperature(flat: str, offset: int) -> None:
 
 
 def _read_length(reading: _Reading, offset: int) -> int:
-    reading.once(reading.length, "length", offset)
-    found = read_length(reading.text[: _limit(reading.flat, offset, of_length=True)], offset, reading.grammar)
+    reading.once("minutes", "length", offset)
+    minutes, end = _length_at(reading, offset, _limit(reading.flat, offset, of_length=True))
+    reading.told |= {"minutes": minutes, "length_written": reading.text[offset:end].strip()}
+    return end
+
+
+def _length_at(reading: _Reading, offset: int, limit: int | None = None) -> tuple[Span, int]:
+    found = read_length(reading.text[:limit], offset, reading.grammar)
     if found is None:
         raise unreadable_length(reading.text[offset:].split(" ")[0] or "nothing", offset)
-    reading.length, end = found
-    reading.length_written = reading.text[offset:end].strip()
-    return end
+    return found
 
 
 def _limit(flat: str, offset: int, *, of_length: bool) -> int:
@@ -207,9 +174,9 @@ def _limit(flat: str, offset: int, *, of_length: bool) -> int:
 
 
 def _read_at(reading: _Reading, start: int, behind: int) -> int:
-    reading.once(reading.at, "temperature", start)
+    reading.once("at", "temperature", start)
     limit = _limit(reading.flat, behind, of_length=False)
-    reading.at, end = read_temperature(reading.flat[:limit], behind)
+    reading.told["at"], end = read_temperature(reading.flat[:limit], behind)
     if _INSIDE.match(reading.flat, end):
         raise unreadable_stage(
             "A temperature inside is what the piece comes to.", start, "Write 'to 165 °F inside'."
@@ -218,7 +185,7 @@ def _read_at(reading: _Reading, start: int, behind: int) -> int:
 
 
 def _read_to(reading: _Reading, start: int, behind: int) -> int:
-    reading.once(reading.inside, "inside temperature", start)
+    reading.once("inside", "inside temperature", start)
     found, end = read_temperature(reading.flat, behind)
     inside = _INSIDE.match(reading.flat, end)
     if inside is None:
@@ -229,12 +196,12 @@ def _read_to(reading: _Reading, start: int, behind: int) -> int:
         )
     if found.low != found.high:
         raise unreadable_stage("The inside temperature is one number.", behind, "Write 'to 165 °F inside'.")
-    reading.inside = found.low
+    reading.told["inside"] = found.low
     return inside.end()
 
 
 def _read_place(reading: _Reading, start: int, behind: int) -> int:
-    reading.once(reading.place, "place", start)
+    reading.once("place", "place", start)
     end = _end_of_place(reading, behind)
     words = reading.text[behind:end].strip()
     if not words:
@@ -248,7 +215,7 @@ def _read_place(reading: _Reading, start: int, behind: int) -> int:
         hint = nearest(noun, spellings) or f"Known are {', '.join(known)}."
         offset = behind + len(words) - len(noun)
         raise AmountError("unknown-place", f"'{noun}' is not a place.", hint, offset)
-    reading.place, reading.place_written = place, reading.text[start:end].strip()
+    reading.told |= {"place": place, "place_written": reading.text[start:end].strip()}
     return end
 
 
@@ -259,7 +226,7 @@ def _end_of_place(reading: _Reading, behind: int) -> int:
 
 
 def _read_until(reading: _Reading, start: int, behind: int) -> int:
-    reading.once(reading.until, "'until'", start)
+    reading.once("until", "'until'", start)
     hands = _HANDS.search(reading.flat, behind)
     end = hands.start() if hands else len(reading.text)
     words = reading.text[behind:end].strip()
@@ -269,16 +236,13 @@ def _read_until(reading: _Reading, start: int, behind: int) -> int:
         raise unreadable_stage(
             "A temperature behind 'until' is not reckoned with.", behind, "Write 'to 165 °F inside'."
         )
-    reading.until = words
+    reading.told["until"] = words
     return end
 
 
 def _read_hands(reading: _Reading, start: int, behind: int) -> int:
-    reading.once(reading.hands, "time of hands", start)
-    found = read_length(reading.text, behind, reading.grammar)
-    if found is None:
-        raise unreadable_length(reading.text[behind:].split(" ")[0] or "nothing", behind)
-    reading.hands, end = found
+    reading.once("hands_minutes", "time of hands", start)
+    reading.told["hands_minutes"], end = _length_at(reading, behind)
     return end
 
 
