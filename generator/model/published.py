@@ -8,6 +8,24 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.model.quantity import Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sourced:
+    """A row of one source."""
+
+    source: str
+    locator: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cited:
+    """A row of one or more sources; the locator speaks of all."""
+
+    sources: tuple[str, ...]
+    locator: str
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Source:
@@ -22,7 +40,7 @@ class Source:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FoodWeight:
+class FoodWeight(Sourced):
     """Grams in one measure of one food."""
 
     food: str
@@ -32,15 +50,13 @@ class FoodWeight:
     unit: str
     "Unit key of the measure: us_cup, us_tbsp, us_tsp, millilitre."
     grams: Fraction
-    source: str
-    locator: str
     note: str = ""
     liquid: bool = False
     "Measured by volume in a metric kitchen too."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PieceWeight:
+class PieceWeight(Sourced):
     """Grams of one piece of a food (edible part), and its refuse as bought."""
 
     food: str
@@ -49,23 +65,19 @@ class PieceWeight:
     "small, medium, large, or empty."
     grams: Fraction
     refuse_percent: Fraction | None
-    source: str
-    locator: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SpoonWeight:
+class SpoonWeight(Sourced):
     """The published range of what one measure of curing salt weighs."""
 
     unit: str
     low_g: Fraction
     high_g: Fraction
-    source: str
-    locator: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CuringSalt:
+class CuringSalt(Sourced):
     """A curing salt by its composition, shares by weight (1/16 = 6.25 %)."""
 
     key: str
@@ -78,13 +90,11 @@ class CuringSalt:
     "Sodium nitrate, share."
     salt: Fraction
     "Sodium chloride, share."
-    source: str
-    locator: str
     note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class NitriteLimit:
+class NitriteLimit(Sourced):
     """The most ingoing nitrite allowed, for one cut and one method."""
 
     cut: str
@@ -92,13 +102,11 @@ class NitriteLimit:
     method: str
     "brine, dry"
     limit_ppm: Fraction
-    source: str
-    locator: str
     note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Animal:
+class Animal(Sourced):
     """An animal a recipe can name, by names of names.csv."""
 
     key: str
@@ -110,12 +118,10 @@ class Animal:
     "fresh, salt or both for fish and shellfish, else nothing."
     title: str
     "How the index names it: Elk."
-    source: str
-    locator: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CautionText:
+class CautionText(Cited):
     """One caution rule's words and sources; when it applies is in `compute/safety/`."""
 
     slug: str
@@ -123,8 +129,6 @@ class CautionText:
     "DANGER, WARNING, CAUTION, NOTICE"
     title: str
     text: str
-    sources: tuple[str, ...]
-    locator: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,7 +149,7 @@ class NamedBox:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Difference:
+class Difference(Cited):
     """One matter on which sources differ, and which of them this book follows."""
 
     topic: str
@@ -154,12 +158,10 @@ class Difference:
     takes: str
     "What this book goes by."
     why: str
-    sources: tuple[str, ...]
-    locator: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DayRule:
+class DayRule(Sourced):
     """One published cure time: what it asks for of which product, and what its days count."""
 
     key: str
@@ -191,15 +193,13 @@ class DayRule:
     "False: days below `low_f` do not count."
     says: str
     "The rule in its own figures: 3 1/2 to 4 days for each pound."
-    source: str
-    locator: str
     certainty: str
     "seen, second-hand, from memory"
     note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BrineRow:
+class BrineRow(Sourced):
     """One row of the brine table at 60 °F: salt and water alone."""
 
     degrees: Fraction
@@ -210,12 +210,10 @@ class BrineRow:
     specific_gravity: Fraction
     published: tuple[str, ...] = ()
     "Columns that are printed in the source; the others are worked out from what is printed."
-    source: str
-    locator: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class TransferRow:
+class TransferRow(Sourced):
     """One value of how salt and nitrite move in meat, in three cases."""
 
     key: str
@@ -225,19 +223,20 @@ class TransferRow:
     high: Fraction | None
     "The fast case; None is endless."
     unit: str
-    source: str
-    locator: str
     certainty: str
     "seen, second-hand, from memory, judgement"
     note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PublishedRange:
+class PublishedRange(Cited):
     """A share or a concentration that is known from low to high."""
 
     low: Fraction
     high: Fraction
-    sources: tuple[str, ...]
-    locator: str
     note: str = ""
+
+    @property
+    def span(self) -> Span:
+        """From low to high."""
+        return Span(self.low, self.high)

@@ -97,6 +97,10 @@ class Measure:
         """Scaled, exact."""
         return replace(self, span=self.span.times(factor))
 
+    def by(self, number: Span) -> Measure:
+        """That many times over, range by range."""
+        return replace(self, span=self.span.by(number))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantity:

@@ -8,9 +8,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.model.published import Sourced
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RoundingRow:
+class RoundingRow(Sourced):
     """One row of the rounding table: amounts of one use from `low` up to, not including, `high`."""
 
     use: str
@@ -29,8 +31,6 @@ class RoundingRow:
     "nearest, up, down"
     style: str
     "fraction or decimal; trace and pinch for what lies below the finest measure"
-    source: str
-    locator: str
 
 
 def round_down(value: Fraction, step: Fraction) -> Fraction:

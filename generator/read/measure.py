@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from generator.model.quantity import COUNT, Dimension, Measure, Span, Unit
 from generator.read.grammar import ADJECTIVES, Grammar
-from generator.read.number import NUMBER_WORDS, AmountError, read_span, unreadable
+from generator.read.number import NUMBER_WORDS, TO, AmountError, read_span, unreadable
 
 _NUMBER_WORD = re.compile(r"([a-z]+)(?= )", re.IGNORECASE)
 _HALF = re.compile(r"half an? ", re.IGNORECASE)
@@ -17,7 +17,6 @@ _TIMES = re.compile(r" ?[x×] ?(?=[0-9¼-¾⅐-⅞.])", re.IGNORECASE)
 _HYPHENED = re.compile(r"-[^\W\d_]")
 _LETTER = re.compile(r"[^\W\d_]")
 _GLUED = re.compile(r"[^\s,(]*")
-_TO = re.compile(r" ?[-–] ?| (?:to|or|up to) ", re.IGNORECASE)
 NAME_WITH_DIGITS = re.compile(r"0[0-9]|[0-9]+ ?%|[0-9]{2}/[0-9]{2}(?![0-9])|[0-9]+-[^\W\d_]")
 "Names that begin with digits and follow a unit: 00 flour, 2 % milk, 80/20 beef, 7-grain flakes."
 
@@ -71,16 +70,11 @@ def _read_packages(text: str, start: int, number: Span, grammar: Grammar) -> tup
         raise unreadable("'x' is not followed by the size of a package.", "Write it as 2 x 400 g.", start)
     if number.is_range and any(measure.span.is_range for measure in parts[0].measures):
         raise unreadable("A range times a range cannot be read.", "Write one of them as a number.", start)
-    total = tuple(multiply(measure, number) for measure in parts[0].measures)
+    total = tuple(measure.by(number) for measure in parts[0].measures)
     kind = grammar.unit_at(text, skip_spaces(text, parts[1]))
     if kind and kind[0].dimension is Dimension.COUNT:
         return Term((Measure(number, kind[0]),), total), kind[1]
     return Term(total), parts[1]
-
-
-def multiply(measure: Measure, number: Span) -> Measure:
-    """A measure that many times over, range by range."""
-    return replace(measure, span=Span(measure.span.low * number.low, measure.span.high * number.high))
 
 
 def _read_parts(text: str, end: int, span: Span, grammar: Grammar) -> tuple[Term, int] | None:
@@ -113,7 +107,7 @@ def _read_unit(text: str, end: int, span: Span, grammar: Grammar) -> tuple[Unit,
 
 def _read_range_end(text: str, end: int, first: Measure, grammar: Grammar) -> tuple[Measure, int] | None:
     """The other end of a range with a unit of its own: 1 tsp to 1 tbsp."""
-    between = _TO.match(text, end)
+    between = TO.match(text, end)
     number = read_span(text, between.end(), grammar.language) if between else None
     if between is None or number is None:
         return None

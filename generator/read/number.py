@@ -63,7 +63,8 @@ _GOES_ON = re.compile(r"[0-9/⅟]| ?/ ?[0-9]|[.,][0-9]")
 _SIGN = re.compile("[" + "".join(VULGAR) + "]|⅟([0-9]+)")
 _JOINTS = tuple(re.compile(joint) for joint in (r" *+(?=[^0-9])", r" +", r"-", r" and "))
 "Between a whole number and its fraction: nothing before a sign, else a space, a hyphen, `and`."
-_TO = re.compile(r" ?[-–] ?| (?:to|or|up to) ", re.IGNORECASE)
+TO = re.compile(r" ?[-–] ?| (?:to|or|up to) ", re.IGNORECASE)
+"Between the two ends of a range."
 _THOUSANDS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
 _DECIMAL_COMMA = re.compile(r"[0-9]+,(?:[0-9]{1,2}|[0-9]{4,})")
 _DOTTED_THOUSANDS = re.compile(r"[1-9][0-9]{0,2}\.[0-9]{3}")
@@ -124,7 +125,7 @@ def read_span(text: str, start: int, language: str) -> tuple[Span, int] | None:
 
 
 def _read_high(text: str, end: int, language: str) -> tuple[Fraction, int] | None:
-    between = _TO.match(text, end)
+    between = TO.match(text, end)
     return read_number(text, between.end(), language) if between else None
 
 

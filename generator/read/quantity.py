@@ -12,7 +12,7 @@ from functools import lru_cache
 
 from generator.model.quantity import COUNT, Dimension, Measure, Quantity
 from generator.read.grammar import MEASURED, Grammar
-from generator.read.measure import ARTICLE, NAME_WITH_DIGITS, multiply, read_count, read_term, skip_spaces
+from generator.read.measure import ARTICLE, NAME_WITH_DIGITS, read_count, read_term, skip_spaces
 from generator.read.number import AmountError, plain, unreadable
 from generator.tables import Tables
 
@@ -147,7 +147,7 @@ def _read_alternative(text: str, quantity: Quantity, end: int, grammar: Grammar)
     if each:
         if len(quantity.measures) != 1 or quantity.dimension is not Dimension.COUNT:
             raise unreadable("'each' needs a count before it.", "Write 2 cans (14 oz each).", start)
-        found = tuple(multiply(measure, quantity.measures[0].span) for measure in found)
+        found = tuple(measure.by(quantity.measures[0].span) for measure in found)
     if quantity.measures[-1].unit is COUNT and grammar.unit_at(text, skip_spaces(text, close + 1)):
         raise unreadable(
             "The brackets stand between the number and what is counted.", "Write 2 cans (14 oz each).", start

@@ -6,7 +6,8 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Annotated
 
-from generator.tables.csvfile import Cited, Shelf, Sourced, words
+from generator.model.published import Cited, Sourced
+from generator.tables.csvfile import Shelf, words
 from generator.tables.phrases import Finder, Notation, Phrase, finder, read_notation
 
 FACTS = (
@@ -29,7 +30,6 @@ Sentences = Annotated[tuple[str, ...], sentences]
 class ActRow(Cited):
     """One act, the rule that it feeds, and four kinds of sentences that show where it counts."""
 
-    sources: tuple[str, ...]
     slug: str
     phrase: str
     when: Annotated[tuple[str, ...], words] = ()

@@ -9,8 +9,8 @@ from functools import partial
 from itertools import product
 from typing import Annotated
 
-from generator.model.published import Animal, PublishedRange
-from generator.tables.csvfile import Shelf, Sourced, is_range, never, normal, own_name, percent
+from generator.model.published import Animal, PublishedRange, Sourced
+from generator.tables.csvfile import Shelf, is_range, never, normal, own_name, percent
 from generator.tables.words import GROUPS
 
 ANY = "any"

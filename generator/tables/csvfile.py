@@ -104,22 +104,6 @@ Signed = Annotated[Fraction, number]
 Words = Annotated[tuple[str, ...], words]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sourced:
-    """A row of one source."""
-
-    source: str
-    locator: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cited:
-    """A row of one or more sources; the locator speaks of all."""
-
-    sources: tuple[str, ...]
-    locator: str
-
-
 @dataclass(frozen=True, slots=True)
 class Cell:
     """How one column becomes one field."""

@@ -8,17 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 
-from generator.model.published import BrineRow, CuringSalt, DayRule, TransferRow
-from generator.tables.csvfile import (
-    Shelf,
-    Signed,
-    Sourced,
-    Wrong,
-    after_each_other,
-    is_range,
-    never,
-    own_name,
-)
+from generator.model.published import BrineRow, CuringSalt, DayRule, Sourced, TransferRow
+from generator.tables.csvfile import Shelf, Signed, Wrong, after_each_other, is_range, never, own_name
 from generator.tables.words import CERTAINTIES
 
 CUTS = ("whole", "ground", "belly")

@@ -8,9 +8,9 @@ from fractions import Fraction
 from functools import partial
 from typing import Annotated, Any
 
-from generator.model.published import FoodWeight, PieceWeight
+from generator.model.published import Cited, FoodWeight, PieceWeight, Sourced
 from generator.model.quantity import Dimension, Span, Unit
-from generator.tables.csvfile import Cited, Shelf, Sourced, Wrong, is_range, never, own_name
+from generator.tables.csvfile import Shelf, Wrong, is_range, never, own_name
 from generator.tables.measures import is_volume
 
 SIZES = ("small", "medium", "large", "extra large", "jumbo")

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Annotated
 
-from generator.tables.csvfile import Cited, Shelf, Sourced, is_range, never, normal
+from generator.model.published import Cited, Sourced
+from generator.tables.csvfile import Shelf, is_range, never, normal
 from generator.tables.words import CERTAINTIES, GROUPS
 
 KINDS = ("plant", "fungus")

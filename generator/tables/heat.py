@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Annotated
 
-from generator.tables.csvfile import Cited, Shelf, Sourced, TableError, Wrong, after_each_other, never
+from generator.model.published import Cited, Sourced
+from generator.tables.csvfile import Shelf, TableError, Wrong, after_each_other, never
 from generator.tables.words import GROUPS
 
 

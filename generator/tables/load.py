@@ -126,7 +126,7 @@ class Tables:
             elif one is None:
                 return None
             else:
-                total = total.plus(Span(one.low * measure.span.low, one.high * measure.span.high))
+                total = total.plus(one.by(measure.span))
         return total if quantity.measures else None
 
     def scaling_check(self, name: str) -> str:

@@ -12,9 +12,10 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Annotated, Any
 
+from generator.model.published import Sourced
 from generator.model.quantity import COUNT, Dimension, Unit
 from generator.model.rounding import PINCH, ROUND, STYLES, TRACE, RoundingRow
-from generator.tables.csvfile import Shelf, Signed, Sourced, TableError, Words, Wrong, never, normal
+from generator.tables.csvfile import Shelf, Signed, TableError, Words, Wrong, never, normal
 
 SYSTEMS = ("us", "metric", "imperial")
 "Systems of units a book can be written or shown in."

@@ -14,8 +14,10 @@ import unicodedata
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Annotated
 
-from generator.tables.csvfile import Shelf, Sourced, TableError, normal
+from generator.model.published import Sourced
+from generator.tables.csvfile import Shelf, TableError, Words, Wrong
 from generator.tables.poisons import Poison
 from generator.tables.stems import IRREGULAR, SPELLINGS, stem
 
@@ -55,6 +57,16 @@ class Name:
     means: tuple[str, ...]
     "Keys of animals.csv, or of poisons.csv and plants.csv; several where the name is that of several things."
     when: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NameRow(Sourced):
+    """The same row with all of its cells, where every one is looked at."""
+
+    names: Annotated[tuple[str, ...], "name"]
+    kind: str
+    means: Annotated[Words, "is"] = ()
+    when: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -414,21 +426,21 @@ _ODD = re.compile(
 "Whatever else a name is written with, it is written as it is compared: reading asks one question a name."
 
 
-def check_names(
-    folder: Path,
-    animals: Collection[str],
-    plants: Collection[str],
-    poisons: Collection[str],
-    sources: Collection[str],
-) -> None:
+def check_names(shelf: Shelf, animals: Collection[str], plants: Collection[str]) -> None:
     """Looks at every cell of names.csv. Apart from reading, which has no time for it: the tests call it."""
-    keys = {
-        "animal": frozenset(animals),
-        "plant": frozenset((*plants, *poisons)),
-        "fungus": frozenset((*plants, *poisons)),
-    }
-    for number, line in _lines(folder / "names.csv"):
-        _check(number, next(csv.reader([line])), keys, sources)
+    keys = {"animal": animals, "plant": plants, "fungus": plants}
+
+    def check(row: NameRow) -> None:
+        if len(row.names) > 1 or "," in row.names[0]:
+            raise Wrong(f"a sign that parts words in '{row.names[0]}'")
+        for one in row.means:
+            if one not in keys.get(row.kind, ()):
+                raise Wrong(f"'{one}' is no {row.kind}")
+        for part in row.when.split("; ") if row.when else ():
+            if part.split(" ")[0] not in (*COMPANY, WHOLE):
+                raise Wrong(f"unknown when '{row.when}'")
+
+    shelf.rows("names.csv", NameRow, check, kind=KINDS)
 
 
 def _lines(path: Path) -> Iterator[tuple[int, str]]:
@@ -444,30 +456,6 @@ def _names_of(lines: str) -> tuple[Name, ...]:
         Name(name, kind, tuple(means.split(";")) if means else (), when)
         for name, kind, means, when, *_ in csv.reader(lines.split("\n") if lines else ())
     )
-
-
-def _check(
-    line: int, row: Sequence[str], keys: Mapping[str, frozenset[str]], sources: Collection[str]
-) -> None:
-    if len(row) != len(COLUMNS):
-        raise TableError("names.csv", line, f"{len(row)} cells, not {len(COLUMNS)}")
-    name, kind, means, when, source, locator = row
-    if "," in name:
-        raise TableError("names.csv", line, f"a comma in '{name}'")
-    if kind not in KINDS:
-        raise TableError("names.csv", line, f"unknown kind '{kind}'")
-    if source not in sources:
-        raise TableError("names.csv", line, f"unknown source '{source}'")
-    if not name or not locator:
-        raise TableError("names.csv", line, f"{'locator' if name else 'name'} is empty")
-    if name != normal(name):
-        raise TableError(
-            "names.csv", line, f"'{name}' is not written as names are compared: '{normal(name)}'"
-        )
-    if means and not keys.get(kind, frozenset()).issuperset(means.split(";")):
-        raise TableError("names.csv", line, f"'{means}' is no {kind}")
-    if when and not all(part.split(" ")[0] in (*COMPANY, WHOLE) for part in when.split("; ")):
-        raise TableError("names.csv", line, f"unknown when '{when}'")
 
 
 def _lengths(names: Collection[str]) -> dict[str, list[int]]:

@@ -12,8 +12,9 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from typing import Annotated
 
+from generator.model.published import Sourced
 from generator.model.slug import stream_safe
-from generator.tables.csvfile import Shelf, Sourced, Wrong
+from generator.tables.csvfile import Shelf, Wrong
 
 KINDS = (
     *("nitrite", "nitrate", "unknown nitrate", "mixed", "unknown", "not food"),

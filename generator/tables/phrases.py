@@ -17,7 +17,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Generic, TypeVar
 
-from generator.tables.csvfile import Shelf, Sourced, Wrong
+from generator.model.published import Sourced
+from generator.tables.csvfile import Shelf, Wrong
 
 T = TypeVar("T")
 

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Annotated
 
-from generator.tables.csvfile import Cited, Shelf, never
+from generator.model.published import Cited
+from generator.tables.csvfile import Shelf, never
 
 KINDS = ("plant", "fungus")
 SIGNALS = {

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
-from generator.model.published import NamedBox
-from generator.tables.csvfile import Shelf, Sourced, Wrong, never, normal
+from generator.model.published import NamedBox, Sourced
+from generator.tables.csvfile import Shelf, Wrong, never, normal
 
 CERTAINTIES = ("seen", "second-hand", "from memory", "common practice", "house choice")
 GROUPS = (

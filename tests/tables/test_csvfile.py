@@ -9,10 +9,10 @@ from typing import Annotated
 
 import pytest
 
+from generator.model.published import Sourced
 from generator.tables.csvfile import (
     Shelf,
     Signed,
-    Sourced,
     TableError,
     Words,
     after_each_other,

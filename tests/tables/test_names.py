@@ -61,7 +61,7 @@ def meant(text: str, *, whole: bool = True, company: str = "") -> list[str]:
 
 
 def test_every_cell_of_a_row_is_known() -> None:
-    check_names(FOLDER, ANIMALS, PLANTS, LEXICON.poisons, TABLES.sources)
+    check_names(Shelf(FOLDER, TABLES.sources), ANIMALS, {*PLANTS, *LEXICON.poisons})
 
 
 def test_no_name_is_there_twice_nor_as_the_plural_of_another() -> None:
@@ -760,12 +760,13 @@ def test_the_lexicon_is_read_once_and_only_when_it_is_asked_for(folder: Path) ->
         ("venison,animal,deer,", "venison,animal,deer,sometimes", "unknown when 'sometimes'"),
         ("hemlock,plant,hemlock,,plant-names", "hemlock,plant,hemlock,,rumour", "unknown source 'rumour'"),
         ("venison,animal", "Venison,animal", "not written as names are compared"),
+        ("venison,animal", '"venison, red",animal', "parts words in 'venison, red'"),
     ],
 )
 def test_a_wrong_cell_is_refused(folder: Path, old: str, new: str, words: str) -> None:
     line = spoil(folder, "names.csv", old, new)
     with pytest.raises(TableError, match=words) as refused:
-        check_names(folder, ANIMALS, PLANTS, LEXICON.poisons, TABLES.sources)
+        check_names(Shelf(folder, TABLES.sources), ANIMALS, {*PLANTS, *LEXICON.poisons})
     assert refused.value.line == line
 
 
@@ -778,7 +779,7 @@ def test_a_name_that_stands_twice_is_refused(folder: Path) -> None:
 def test_a_row_with_a_cell_too_few_is_refused(folder: Path) -> None:
     spoil(folder, "names.csv", "venison,animal,deer,", "venison,animal,")
     with pytest.raises(TableError, match="5 cells, not 6"):
-        check_names(folder, ANIMALS, PLANTS, LEXICON.poisons, TABLES.sources)
+        check_names(Shelf(folder, TABLES.sources), ANIMALS, {*PLANTS, *LEXICON.poisons})
 
 
 def test_a_table_with_another_head_is_refused(folder: Path) -> None:

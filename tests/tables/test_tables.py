@@ -191,7 +191,7 @@ def test_the_place_of_a_wrong_row_is_its_line(folder: Path) -> None:
 
 def test_unknown_columns_are_refused(folder: Path) -> None:
     spoil(folder, "spoons.csv", "low_g", "low")
-    with pytest.raises(TableError, match=r"spoons.csv:1: the columns are not unit, low_g"):
+    with pytest.raises(TableError, match=r"spoons.csv:1: the columns are not .*unit, low_g"):
         read_tables(folder)
 
 

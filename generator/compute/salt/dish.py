@@ -164,7 +164,7 @@ def own_salt(larder: Larder, lines: Iterable[Ingredient], batches: Fraction) -> 
         grams = _grams(larder, line, batches)
         adds_salt = adds_salt or (row is not None and row.low >= salt_mg)
         if row is not None and grams is not None:
-            total = total.plus(grams.by(Span(row.low, row.high)).times(1 / salt_mg))
+            total = total.plus(grams.by(row.span).times(1 / salt_mg))
             sources.update(dict.fromkeys(row.sources))
         elif row is not None or larder.tables.carry.is_salty(line.name):
             not_counted.append(_name(line))

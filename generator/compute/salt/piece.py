@@ -164,7 +164,7 @@ def _cured(
         salt_g=cure.forms.total_salt.at(cure.setting) + injected_salt,
         water_g=(cure.setting.water_g if is_brine else Fraction(0)) + injected_water,
         lean=lean,
-        water_share=Span(water.low, water.high),
+        water_share=water.span,
         kept=ONE if recipe.meat.form == "ground" else Span(1 - carried_off, Fraction(1)),
         uptake=uptake,
         left=soaked.by(pot),

@@ -88,7 +88,7 @@ def published_yield(recipe: Recipe, tables: Tables, sources: list[str]) -> Span 
     left = Span.of(1)
     for row in rows:
         assert row is not None, "every method has a row"
-        left = Span(left.low * row.low, left.high * row.high)
+        left = left.by(row.span)
         sources.extend(row.sources)
     return left
 
