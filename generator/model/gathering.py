@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.model.moment import Moment
-from generator.model.recipe import Body, Ingredient
+from generator.model.recipe import Body, Ingredient, Link
 from generator.problems import Position
 
 
@@ -29,13 +29,11 @@ class Guests:
 class Dish:
     """One dish of a gathering, by servings or by the share of the guests' helpings."""
 
-    link: str
-    "As written: the path of the recipe's file."
-    name: str
+    link: Link
+    "To the file of its recipe."
     servings: Fraction | None
     share: Fraction | None
     "Of the guests: 1 is all of them. One of the two is told."
-    position: Position
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -145,9 +145,7 @@ def _dish(line: Text, grammar: Grammar) -> Dish:
         message = f"'{rest.strip()}' stands behind the link."
         raise AmountError("unreadable-dish", message, "Say it in the text; the line ends with the link.", at)
     servings, share = _how_much(" ".join(text[: found.start()].split()), grammar)
-    return Dish(
-        link=link.target, name=link.text, servings=servings, share=share, position=line.at(found.start())
-    )
+    return Dish(link=link, servings=servings, share=share)
 
 
 def _how_much(words: str, grammar: Grammar) -> tuple[Fraction | None, Fraction | None]:

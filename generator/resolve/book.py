@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from graphlib import CycleError, TopologicalSorter
 
 from generator.model.book import Book, Manuscript, Use
@@ -10,56 +9,47 @@ from generator.model.gathering import Gathering
 from generator.model.recipe import PlainPage, Recipe
 from generator.problems import ProblemLog
 from generator.resolve.gathering import invite_all
-from generator.resolve.links import check_links, check_photos
+from generator.resolve.links import Linked, check_links, check_photos
 from generator.resolve.uses import find_uses
 
 
 def resolve_book(manuscript: Manuscript, log: ProblemLog) -> Book:
     """Follow the links of a whole book; what leads nowhere or round in a circle goes to the log."""
     by_file = {recipe.file: recipe for recipe in manuscript.recipes}
-    unread = frozenset(manuscript.unread)
+    linked = Linked(by_file, frozenset(manuscript.unread), log)
     written: tuple[Recipe | Gathering | PlainPage, ...] = (
         *manuscript.recipes,
         *manuscript.gatherings,
         *manuscript.pages,
     )
-    files = frozenset(one.file for one in written) | unread
+    files = linked.unread.union(one.file for one in written)
     photos = frozenset(manuscript.photos)
-    uses: list[Use] = []
-    for recipe in manuscript.recipes:
-        uses += find_uses(recipe, by_file, unread, log)
+    uses = [use for recipe in manuscript.recipes for use in find_uses(recipe, linked)]
     for one in written:
         check_links(one.body.links, one.file, files, log)
         check_photos(one.body.photos, one.file, photos, log)
     recipes = {recipe.slug: recipe for recipe in sorted(manuscript.recipes, key=lambda r: r.slug)}
-    _check_drafts(uses, {slug for slug, recipe in recipes.items() if recipe.draft}, log)
+    _check_drafts(uses, {slug for slug, recipe in recipes.items() if recipe.draft}, linked)
     return Book(
         config=manuscript.config,
         recipes=recipes,
         uses=tuple(uses),
-        order=order_recipes(recipes, uses, log),
+        order=_order(recipes, uses, log),
         pages=manuscript.pages,
-        gatherings=invite_all(manuscript.gatherings, by_file, unread, log),
+        gatherings=invite_all(manuscript.gatherings, linked),
         photos=manuscript.photos,
     )
 
 
-def _check_drafts(uses: list[Use], drafts: set[str], log: ProblemLog) -> None:
-    """A published dish cannot be made from a component that has no page."""
+def _check_drafts(uses: list[Use], drafts: set[str], linked: Linked) -> None:
     for use in uses:
         if use.component in drafts and use.dish not in drafts:
             link = use.line.link
-            log.add(
-                "unknown-link",
-                link.position if link else use.line.position,
-                f"'{use.component}' is a draft and has no page.",
-                "Take `draft: true` out of it, or make this recipe a draft too.",
-            )
+            linked.refuse_draft(use.component, "recipe", link.position if link else use.line.position)
 
 
-def order_recipes(recipes: dict[str, Recipe], uses: Iterable[Use], log: ProblemLog) -> tuple[str, ...]:
+def _order(recipes: dict[str, Recipe], uses: list[Use], log: ProblemLog) -> tuple[str, ...]:
     """Slugs from the leaves up; empty where recipes need each other in a circle."""
-    uses = tuple(uses)
     needs: dict[str, set[str]] = {slug: set() for slug in sorted(recipes)}
     for use in uses:
         needs[use.dish].add(use.component)
@@ -72,7 +62,7 @@ def order_recipes(recipes: dict[str, Recipe], uses: Iterable[Use], log: ProblemL
 
 
 def _report_cycle(
-    path: tuple[str, ...], uses: tuple[Use, ...], recipes: dict[str, Recipe], log: ProblemLog
+    path: tuple[str, ...], uses: list[Use], recipes: dict[str, Recipe], log: ProblemLog
 ) -> None:
     """The path reads as the cook meets it: each recipe uses the next one."""
     steps = tuple(reversed(path))

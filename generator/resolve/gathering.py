@@ -5,17 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from generator.model.gathering import Dish, Gathering, Invited, OnHand
-from generator.model.recipe import Link, Recipe
-from generator.problems import Position, ProblemLog
-from generator.resolve.uses import batches_of, linked_recipe
+from generator.model.gathering import Dish, Gathering, Invited
+from generator.model.recipe import Ingredient, Link, Recipe
+from generator.problems import ProblemLog
+from generator.resolve.links import Linked
+from generator.resolve.uses import batches_of
 
 
-def invite_all(
-    gatherings: Iterable[Gathering], by_file: dict[str, Recipe], unread: frozenset[str], log: ProblemLog
-) -> tuple[Invited, ...]:
+def invite_all(gatherings: Iterable[Gathering], linked: Linked) -> tuple[Invited, ...]:
     """Every gathering whose links lead where they should, by date as the local clock tells it, then slug."""
-    found = [_invite(gathering, by_file, unread, log) for gathering in gatherings]
+    found = [_invite(gathering, linked) for gathering in gatherings]
     whole = [invited for invited in found if invited is not None]
     return tuple(sorted(whole, key=_by_date))
 
@@ -24,66 +23,48 @@ def _by_date(invited: Invited) -> tuple[str, str]:
     return invited.gathering.serve_at.replace(tzinfo=None).isoformat(), invited.gathering.slug
 
 
-def _invite(
-    gathering: Gathering, by_file: dict[str, Recipe], unread: frozenset[str], log: ProblemLog
-) -> Invited | None:
+def _invite(gathering: Gathering, linked: Linked) -> Invited | None:
     """None where something of it is wrong, or a recipe that it names could not be read."""
-    links = _Links(gathering, by_file, unread, log)
-    dishes = [(dish, links.dish(dish)) for dish in gathering.dishes]
-    told_once = _check_twice(dishes, log)
-    there = [(one, links.component(one)) for one in gathering.on_hand if one.line.link is not None]
+    dishes = [(dish, _dish(dish, gathering, linked)) for dish in gathering.dishes]
+    told_once = _check_twice(dishes, linked.log)
+    parts = [(one, one.line.link) for one in gathering.on_hand]
+    there = [(one, _component(one.line, link, gathering, linked)) for one, link in parts if link is not None]
     if not told_once or any(found is None for _, found in (*dishes, *there)):
         return None
     return Invited(
         gathering=gathering,
         dishes=tuple((dish, slug) for dish, slug in dishes if slug is not None),
         components=tuple((one, *found) for one, found in there if found is not None),
-        ingredients=tuple(one for one in gathering.on_hand if one.line.link is None),
+        ingredients=tuple(one for one, link in parts if link is None),
     )
 
 
-class _Links:
-    """Follows the links of one gathering; what is wrong goes to the log and comes out as None."""
+def _dish(dish: Dish, gathering: Gathering, linked: Linked) -> str | None:
+    """The slug of a dish that can be made for so many; None, with a problem, of any other."""
+    recipe = _recipe(dish.link, gathering, linked)
+    if recipe is None or recipe.serves is not None:
+        return recipe.slug if recipe else None
+    message = f"{recipe.name} does not say how many it serves."
+    hint = f"Add `serves:` to {recipe.file}, or put a dish that is made with it on the list."
+    linked.log.add("not-scalable", dish.link.position, message, hint)
+    return None
 
-    def __init__(
-        self, gathering: Gathering, by_file: dict[str, Recipe], unread: frozenset[str], log: ProblemLog
-    ) -> None:
-        self._gathering = gathering
-        self._by_file = by_file
-        self._unread = unread
-        self._log = log
 
-    def dish(self, dish: Dish) -> str | None:
-        """The slug of a dish that can be made for so many."""
-        recipe = self._recipe(Link(text=dish.name, target=dish.link, position=dish.position))
-        if recipe is None or recipe.serves is not None:
-            return recipe.slug if recipe else None
-        self._log.add(
-            "not-scalable",
-            dish.position,
-            f"{recipe.name} does not say how many it serves.",
-            f"Add `serves:` to {recipe.file}, or put a dish that is made with it on the list.",
-        )
+def _component(
+    line: Ingredient, link: Link, gathering: Gathering, linked: Linked
+) -> tuple[str, Fraction] | None:
+    """The slug of what is there, and the batches of it that this is."""
+    recipe = _recipe(link, gathering, linked)
+    batches = batches_of(line, recipe, linked.log, at_least=True) if recipe else None
+    return None if recipe is None or batches is None else (recipe.slug, batches)
+
+
+def _recipe(link: Link, gathering: Gathering, linked: Linked) -> Recipe | None:
+    recipe = linked.recipe(link, gathering.file)
+    if recipe is not None and recipe.draft and not gathering.draft:
+        linked.refuse_draft(recipe.slug, "gathering", link.position)
         return None
-
-    def component(self, one: OnHand) -> tuple[str, Fraction] | None:
-        """The slug of what is there, and the batches of it that this is."""
-        assert one.line.link is not None
-        recipe = self._recipe(one.line.link)
-        batches = batches_of(one.line, recipe, self._log, at_least=True) if recipe else None
-        return None if recipe is None or batches is None else (recipe.slug, batches)
-
-    def _recipe(self, link: Link) -> Recipe | None:
-        recipe = linked_recipe(link, self._gathering.file, self._by_file, self._unread, self._log)
-        if recipe is not None and recipe.draft and not self._gathering.draft:
-            self._refuse_draft(recipe, link.position)
-            return None
-        return recipe
-
-    def _refuse_draft(self, recipe: Recipe, at: Position) -> None:
-        message = f"'{recipe.slug}' is a draft and has no page."
-        hint = "Take `draft: true` out of it, or make this gathering a draft too."
-        self._log.add("unknown-link", at, message, hint)
+    return recipe
 
 
 def _check_twice(dishes: Iterable[tuple[Dish, str | None]], log: ProblemLog) -> bool:
@@ -94,7 +75,7 @@ def _check_twice(dishes: Iterable[tuple[Dish, str | None]], log: ProblemLog) -> 
         if slug is None:
             continue
         if slug in lines:
-            message = f"'{dish.name}' is the dish of line {lines[slug]} already."
-            log.add("same-dish", dish.position, message, "Keep one line, and say there how much of it.")
-        lines.setdefault(slug, dish.position.line)
+            message = f"'{dish.link.text}' is the dish of line {lines[slug]} already."
+            log.add("same-dish", dish.link.position, message, "Keep one line, and say there how much of it.")
+        lines.setdefault(slug, dish.link.position.line)
     return len(log) == before

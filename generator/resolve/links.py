@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 
-from generator.model.recipe import Link
-from generator.problems import ProblemLog, nearest
+from generator.model.recipe import Link, Recipe
+from generator.problems import Position, ProblemLog, nearest
 
 
 def linked_file(link: Link, from_file: str) -> str:
@@ -23,6 +24,30 @@ def nearest_file(path: str, files: Iterable[str], from_file: str) -> str:
         way = posixpath.relpath(by_name[name], posixpath.dirname(from_file))
         return f"From this file it is '{way}'."
     return nearest(name, by_name)
+
+
+@dataclass(frozen=True, slots=True)
+class Linked:
+    """The recipes of a book that links lead to; what leads to none goes to the log."""
+
+    by_file: Mapping[str, Recipe]
+    unread: frozenset[str]
+    "Files with errors of their own, which are told already: a link to one is passed over."
+    log: ProblemLog
+
+    def recipe(self, link: Link, from_file: str) -> Recipe | None:
+        """The recipe that a link in a file leads to; None, with a problem unless that file has its own."""
+        target = linked_file(link, from_file)
+        if target not in self.by_file and target not in self.unread:
+            message = f"'{link.target}' is not a recipe of this book."
+            hint = nearest_file(target, self.by_file, from_file) or "Link to a recipe's .md file."
+            self.log.add("unknown-link", link.position, message, hint)
+        return self.by_file.get(target)
+
+    def refuse_draft(self, slug: str, taker: str, at: Position) -> None:
+        """What is published cannot be made from a recipe that has no page."""
+        hint = f"Take `draft: true` out of it, or make this {taker} a draft too."
+        self.log.add("unknown-link", at, f"'{slug}' is a draft and has no page.", hint)
 
 
 def check_links(links: Iterable[Link], from_file: str, files: frozenset[str], log: ProblemLog) -> None:

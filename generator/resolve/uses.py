@@ -6,44 +6,21 @@ from fractions import Fraction
 
 from generator.model.book import Use
 from generator.model.quantity import COUNT, Dimension
-from generator.model.recipe import MEASURED, Ingredient, Link, Makes, Recipe
+from generator.model.recipe import MEASURED, Ingredient, Makes, Recipe
 from generator.problems import ProblemLog
-from generator.resolve.links import linked_file, nearest_file
+from generator.resolve.links import Linked
 
 
-def find_uses(
-    recipe: Recipe, by_file: dict[str, Recipe], unread: frozenset[str], log: ProblemLog
-) -> list[Use]:
-    """Every use of another recipe by one recipe; wrong links and wrong dimensions are problems.
-
-    A link to a file with errors of its own is passed over: those errors are told already.
-    """
+def find_uses(recipe: Recipe, linked: Linked) -> list[Use]:
+    """Every use of another recipe by one recipe; wrong links and wrong dimensions are problems."""
     uses = []
     for line in recipe.uses:
         assert line.link is not None
-        component = linked_recipe(line.link, recipe.file, by_file, unread, log)
-        if component is not None:
-            batches = batches_of(line, component, log)
-            if batches is not None:
-                use = Use(dish=recipe.slug, component=component.slug, line=line, batches=batches)
-                uses.append(use)
+        component = linked.recipe(line.link, recipe.file)
+        batches = batches_of(line, component, linked.log) if component else None
+        if component is not None and batches is not None:
+            uses.append(Use(dish=recipe.slug, component=component.slug, line=line, batches=batches))
     return uses
-
-
-def linked_recipe(
-    link: Link, from_file: str, by_file: dict[str, Recipe], unread: frozenset[str], log: ProblemLog
-) -> Recipe | None:
-    """The recipe that a link in a file leads to; None, with a problem unless that file has its own."""
-    target = linked_file(link, from_file)
-    if target in by_file or target in unread:
-        return by_file.get(target)
-    log.add(
-        "unknown-link",
-        link.position,
-        f"'{link.target}' is not a recipe of this book.",
-        nearest_file(target, by_file, from_file) or "Link to a recipe's .md file.",
-    )
-    return None
 
 
 def batches_of(

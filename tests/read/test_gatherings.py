@@ -81,13 +81,13 @@ def test_a_whole_gathering(make_book: MakeBook, tables: Tables) -> None:
 
 def test_dishes_of_a_gathering(make_book: MakeBook, tables: Tables) -> None:
     gathering = only(make_book({"gatherings/supper.md": WHOLE}), tables)
-    assert [(dish.name, dish.link, dish.servings, dish.share) for dish in gathering.dishes] == [
+    assert [(dish.link.text, dish.link.target, dish.servings, dish.share) for dish in gathering.dishes] == [
         ("Pinto beans", "../recipes/pinto-beans.md", None, 1),
         ("Collards", "../recipes/collárds.md", None, Fraction(3, 5)),
         ("Cornbread", "../recipes/cornbread.md", 24, None),
         ("Plain beans", "../recipes/plain-beans.md", 1, None),
     ]
-    assert gathering.dishes[1].position == Position("gatherings/supper.md", 9, 20)
+    assert gathering.dishes[1].link.position == Position("gatherings/supper.md", 9, 20)
 
 
 def test_what_is_on_hand(make_book: MakeBook, tables: Tables) -> None:

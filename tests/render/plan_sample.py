@@ -19,7 +19,7 @@ from generator.model.book import Book
 from generator.model.gathering import Dish, Gathering, Guests, Invited
 from generator.model.plan import Item, Making, Plan, Step
 from generator.model.quantity import Span
-from generator.model.recipe import Body
+from generator.model.recipe import Body, Link
 from generator.model.results import ComputedBook, Shown
 from generator.problems import Position, Problem, ProblemLog
 from generator.render import Theme, make_context
@@ -82,8 +82,8 @@ GATHERING = Gathering(
     work_from=None,
     guests=Guests(adults=29, children=6),
     dishes=(
-        Dish(link="x", name="Pinto beans", servings=None, share=Fraction(1), position=AT),
-        Dish(link="x", name="Collards", servings=Fraction(24), share=None, position=AT),
+        Dish(link=Link(text="Pinto beans", target="x", position=AT), servings=None, share=Fraction(1)),
+        Dish(link=Link(text="Collards", target="x", position=AT), servings=Fraction(24), share=None),
     ),
     on_hand=(),
     whole_batches=False,

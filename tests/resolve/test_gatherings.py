@@ -47,7 +47,7 @@ def book(make_book: Make, tables: Tables) -> Callable[..., Book]:
 def test_dishes_and_what_is_on_hand_are_followed(book: Callable[..., Book]) -> None:
     there = "on hand:\n  - 2 [shanks](../recipes/shank.md), in the freezer\n  - 2 lb beans\n"
     (invited,) = book({"gatherings/b-supper.md": supper(rest=there)}).gatherings
-    assert [(dish.name, slug) for dish, slug in invited.dishes] == [("Beans", "beans")]
+    assert [(dish.link.text, slug) for dish, slug in invited.dishes] == [("Beans", "beans")]
     ((one, slug, batches),) = invited.components
     assert (one.place, slug) == ("freezer", "shank")
     assert batches == Fraction(

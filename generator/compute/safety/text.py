@@ -54,7 +54,13 @@ def _facts(book: Book, gathering: Gathering, tables: Tables) -> Facts:
     )
     facts = gather_facts(replace(book, uses=()), words, None, tables)
     dishes = (
-        Told(kind="dish", heard=spoken(dish.name), following="", sentence=None, position=dish.position)
+        Told(
+            kind="dish",
+            heard=spoken(dish.link.text),
+            following="",
+            sentence=None,
+            position=dish.link.position,
+        )
         for dish in gathering.dishes
     )
     return replace(facts, words=replace(facts.words, told=(*facts.words.told, *dishes)))

@@ -10,7 +10,7 @@ from pathlib import Path
 from generator.compute import Kitchen
 from generator.model.book import Book
 from generator.model.gathering import Dish, Gathering, Guests, Invited, OnHand
-from generator.model.recipe import Body
+from generator.model.recipe import Body, Link
 from generator.problems import Position, ProblemLog
 from generator.read import read_book
 from generator.read.grammar import Grammar
@@ -77,11 +77,9 @@ def _dish(slug: str, said: str) -> Dish:
     number, _, word = said.partition(" ")
     told = Fraction(number)
     return Dish(
-        link=f"../recipes/{slug}.md",
-        name=slug,
+        link=Link(text=slug, target=f"../recipes/{slug}.md", position=HERE),
         servings=told if word else None,
         share=None if word else told,
-        position=HERE,
     )
 
 

@@ -15,7 +15,7 @@ from generator.model.book import Book
 from generator.model.gathering import Capacity, Dish, Gathering, Guests, Invited, OnHand
 from generator.model.moment import Moment
 from generator.model.plan import Making, Step
-from generator.model.recipe import Body, Ingredient
+from generator.model.recipe import Body, Ingredient, Link
 from generator.problems import Position, ProblemLog
 
 AT = Position("gatherings/supper.md")
@@ -72,7 +72,11 @@ def invite(
 ) -> Invited:
     """Twenty guests who eat of every dish."""
     listed = tuple(
-        Dish(link=f"../recipes/{slug}.md", name=slug, servings=Fraction(20), share=None, position=AT)
+        Dish(
+            link=Link(text=slug, target=f"../recipes/{slug}.md", position=AT),
+            servings=Fraction(20),
+            share=None,
+        )
         for slug in dishes
     )
     gathering = Gathering(
