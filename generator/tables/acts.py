@@ -13,7 +13,7 @@ from generator.tables.phrases import Finder, Notation, Phrase, finder, read_nota
 FACTS = (
     *("short", "hot", "cold", "heated", "reaches", "chilled stage", "jar stage", "kept cold", "wild"),
     *("frozen long", "deadly game", "cold thaw", "no heat", "ferment stage", "sour", "jars"),
-    *("met in oil", "eaten at once"),
+    *("met in oil", "eaten at once", "nitrite"),
 )
 "What the recipe itself tells, beside words; rules/told.py says how each is known."
 

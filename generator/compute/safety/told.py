@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 
 from generator.compute.safety.case import Case
-from generator.compute.safety.facts.acts import Act, Told, degrees_in, minutes_in
+from generator.compute.safety.facts.acts import Act, Told, degrees_at, degrees_in, minutes_in
 from generator.compute.safety.facts.oil import is_eaten_at_once, is_met_in_oil
 from generator.compute.safety.facts.places import COLD, IN_WATER
 from generator.english import clause_of
@@ -21,6 +21,8 @@ HOT_F, COLD_F = Fraction(140), Fraction(41)
 "[degF] Source: USDA FSIS, Danger Zone: hold hot food at 140 °F or hotter; Food Code 3-501.16: cold food at 41 °F."
 WARM_F = Fraction(120)
 "[degF] A temperature as hot is one of cooking. Source: house choice."
+BOILS_F = Fraction(212)
+"[degF] Hotter is no food with water in it. Source: a definition."
 REACHED_F = Fraction(160)
 "[degF] Source: FoodSafety.gov chart, ground meat and egg dishes; less is no heat that a word of raw can lean on."
 WILD_GROUPS = frozenset({"bear", "wild pig", "carnivore"})
@@ -29,6 +31,29 @@ MEASURED = frozenset(
     {"inside", "internal", "thermometer", "reaches", "registers", "centre", "center", "reads"}
 )
 "Words beside a temperature of the middle. Source: words of the trade."
+UP_TO = frozenset(
+    {"to", "past", "over", "above", "beyond", "least", "reads", "reaches", "says", "registers", "inside"}
+)
+"Words before a temperature that food comes to. Source: words of the trade."
+NOT_FOOD = frozenset(
+    {
+        "oven",
+        "smoker",
+        "smokehouse",
+        "dryer",
+        "dehydrator",
+        "water",
+        "brine",
+        "milk",
+        "oil",
+        "leftovers",
+        "leftover",
+    }
+    | {"left", "reheat", "reheated", "again", "next", "grill", "coals", "need", "bother", "fuss"}
+)
+"Words of a sentence whose heat is that of air, a bath or the day after, or done without. Source: words of the trade."
+NEAR_WORDS = 3
+"So many words before a temperature are looked at. Source: house choice."
 JARS = frozenset({"jar", "jars", "canner", "canned", "canning", "pints", "quarts", "lids"})
 "Words of canning. Source: words of the trade."
 HEADS = ("name", "summary", "tag", "line")
@@ -119,6 +144,25 @@ def says_heat(case: Case) -> bool:
         for one in case.facts.words.told
         for span in heat.find(one.heard)
     )
+
+
+def tells_inside(case: Case, least_f: Fraction) -> Told | None:
+    """The sentence that brings the food to a least temperature [degF]; none where any speaks of a cooler middle."""
+    found = None
+    for one in case.facts.words.told:
+        if one.kind != "sentence" or one.is_quoted or not NOT_FOOD.isdisjoint(one.heard.words):
+            continue
+        for heat, start, end in degrees_at(one.text):
+            if WARM_F <= heat < least_f and not one.is_turned_down(start, end):
+                return None
+            if heat >= least_f and heat <= BOILS_F and _comes_to(one, start, end):
+                found = found or one
+    return found
+
+
+def _comes_to(one: Told, start: int, end: int) -> bool:
+    before = spoken(one.text[:start]).joined.split()[-NEAR_WORDS:]
+    return not UP_TO.isdisjoint(before) and not one.is_turned_down(start, end)
 
 
 def is_frozen_long(case: Case) -> bool:
@@ -214,6 +258,10 @@ def _is_deadly(case: Case, act: Act) -> bool:
     return any(meat.animal.group in WILD_GROUPS and meat.is_wild for meat in case.facts.meats)
 
 
+def _has_nitrate(case: Case) -> bool:
+    return case.recipe.cure is not None and case.recipe.cure.nitrate is not None
+
+
 def _is_sour(case: Case, act: Act) -> bool:
     """An acid among the lines, or a stage `pickle`."""
     sour = any(case.tables.garden.says(line.name, "acid") for line in case.recipe.ingredients)
@@ -239,6 +287,7 @@ KNOWN: Mapping[str, Callable[[Case, Act], bool]] = {
     "sour": _is_sour,
     "met in oil": lambda case, act: is_met_in_oil(case.facts, case.tables),
     "eaten at once": lambda case, act: is_eaten_at_once(case.recipe),
+    "nitrite": lambda case, act: case.facts.nitrite or _has_nitrate(case),
 }
 "How each fact of tables/acts.py is known."
 

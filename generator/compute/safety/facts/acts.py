@@ -119,12 +119,16 @@ def _number(word: str) -> Fraction:
 
 def degrees_in(text: str) -> tuple[Fraction, ...]:
     """Every temperature of a text [degF]; degrees without a letter are of the scale in which they can be meant."""
-    found = []
-    for sign, digits, letter, bare in _HEAT.findall(text):
+    return tuple(heat for heat, _, _ in degrees_at(text))
+
+
+def degrees_at(text: str) -> Iterator[tuple[Fraction, int, int]]:
+    """Each of them with where it begins and ends."""
+    for one in _HEAT.finditer(text):
+        sign, digits, letter, bare = one.groups()
         value = -Fraction(digits) if sign else Fraction(digits)
         scale = (letter or bare or "F").upper()
-        found.append(Temperature(value, "C").fahrenheit if scale == "C" else value)
-    return tuple(found)
+        yield Temperature(value, "C").fahrenheit if scale == "C" else value, one.start(), one.end()
 
 
 def told_in(recipe: Recipe) -> tuple[Told, ...]:

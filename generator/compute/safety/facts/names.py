@@ -24,7 +24,8 @@ HEADS = ("name", "summary", "tag", "group")
 ARTICLES = frozenset({"a", "an", "the", "our", "their", "his", "her", "my", "your"})
 "Behind one of these a word of use is a thing: a slice of goose."
 BESIDE = re.compile(
-    r"\b(?:near|beside|besides|by|next to|among|amongst|between|under|beneath|behind|past|around|away from|except|without|"
+    r"\b(?:against|out of reach of|near|beside|besides|by|next to|among|amongst|between|under|beneath|behind|past|around|"
+    r"away from|except|without|"
     r"no|not|watch for|watch out for|beware of|poisonous|deadly|toxic)\s+(?:the |a |an |any |some |those |these )?$",
     re.IGNORECASE,
 )

@@ -33,6 +33,7 @@ from generator.compute.safety.rules import (
     thaw,
     told,
     warm,
+    wash,
 )
 
 HAZARDS = (
@@ -40,7 +41,7 @@ HAZARDS = (
     *(nitrite, curing, cure_time, nitrite_food),
     *(plants, poisons, foraged),
     *(dried, canning, acid_jar, blanching, pickle, ferment, oil, airless),
-    *(thaw, slow_heat, smoke, warm, cool, simmer, keep),
+    *(thaw, slow_heat, smoke, warm, cool, simmer, keep, wash),
     *(salt, told),
 )
 "Every file of this folder, in the order in which they look."

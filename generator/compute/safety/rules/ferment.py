@@ -9,7 +9,7 @@ from generator.compute.safety.case import Case, Met, Rule
 from generator.compute.safety.facts.sour import lines_with, rises_or_sets
 from generator.compute.safety.words import both_scales
 from generator.compute.weight.measures import weigh_measures
-from generator.model.quantity import Span
+from generator.model.quantity import Dimension, Span
 from generator.model.recipe import Ingredient, Stage
 from generator.model.shown import show_decimal
 
@@ -21,6 +21,8 @@ SALT_LEAST_PERCENT = Fraction(2)
 "Source: worked out from the guide's own spoons, which give 1.8 to 2.5 %; below about 2 % nothing was tested."
 SALT_MOST_PERCENT = Fraction("2.5")
 "Source: as above."
+SOLID_SALT_G_ML = Fraction("2.165")
+"[g/ml] Source: density of crystalline sodium chloride, CRC Handbook, from memory. No spoon of salt holds more."
 WARM_F, COLD_F = Fraction(75), Fraction(60)
 "Source: USDA Guide 6, sauerkraut: above 75 °F it turns soft, below 60 °F it may not ferment."
 BRISK_F = Fraction(70)
@@ -33,9 +35,12 @@ WEEK_MIN = Fraction(10080)
 
 
 def ferment_salt(case: Case) -> None:
-    """2 % of salt by weight, of the brine too where there is one. Cannot be told where a weight, or the salt, is not."""
+    """2 % of salt by weight, of the brine too where there is one. Cannot be told where a weight, or the salt, is not.
+
+    Of a method that tells no stage only too little, and what cannot be told, is said.
+    """
     index, vegetables = _fermented(case)
-    if index is None:
+    if not vegetables:
         return
     recipe, says = case.recipe, case.tables.garden.says
     substitute = next((line for line in recipe.ingredients if says(line.name, "salt substitute")), None)
@@ -48,7 +53,7 @@ def ferment_salt(case: Case) -> None:
 
 
 def _judge_salt(
-    case: Case, index: int, vegetables: Sequence[Ingredient], water: Sequence[Ingredient]
+    case: Case, index: int | None, vegetables: Sequence[Ingredient], water: Sequence[Ingredient]
 ) -> None:
     """Of a range the high end must reach the least that was tested, and the low end too for it to be met.
 
@@ -60,7 +65,7 @@ def _judge_salt(
     of_water = _share(case, salts, water) if water else None
     if share is not None and of_water is not None:
         share = Span(share.low, max(share.high, of_water.high))
-    if share is None:
+    if share is None or (share.low == 0 and share.high >= SALT_LEAST_PERCENT):
         because = f"{vegetables[0].name} ferments, and the weight of salt or vegetables is not known"
         case.cannot_tell(SALT, because, ("ingredients",), *lines, stage=index)
         return
@@ -72,15 +77,28 @@ def _judge_salt(
         _refuse_salt(case, index, *lines, message=message, because=because)
     elif share.low < SALT_LEAST_PERCENT:
         case.cannot_tell(SALT, because, ("ingredients",), *lines, stage=index)
-    else:
+    elif index is not None:
         case.box(SALT, because, *lines, stage=index)
 
 
 def _share(case: Case, salts: Sequence[Ingredient], vegetables: Sequence[Ingredient]) -> Span | None:
-    salt, rest = _weight(case, salts), _weight(case, vegetables)
+    salt, rest = _weight(case, salts) or _at_most(salts), _weight(case, vegetables)
     if salt is None or rest is None or not salts or rest.low <= 0:
         return None
     return Span(100 * salt.low / rest.high, 100 * salt.high / rest.low)
+
+
+def _at_most(salts: Sequence[Ingredient]) -> Span | None:
+    """Nothing to the most [g] that spoons of a salt can weigh whose grain is not told."""
+    volumes = [
+        line.quantity.total(Dimension.VOLUME)
+        for line in salts
+        if line.quantity is not None and not line.quantity.is_vague
+    ]
+    known = [volume for volume in volumes if volume is not None]
+    if not salts or len(known) != len(salts):
+        return None
+    return Span(Fraction(0), SOLID_SALT_G_ML * sum((volume.high for volume in known), Fraction(0)))
 
 
 def _weight(case: Case, lines: Sequence[Ingredient]) -> Span | None:
@@ -96,7 +114,11 @@ def _weight(case: Case, lines: Sequence[Ingredient]) -> Span | None:
     return total
 
 
-def _refuse_salt(case: Case, index: int, *met: Met, message: str, because: str) -> None:
+def _refuse_salt(case: Case, index: int | None, *met: Met, message: str, because: str) -> None:
+    """An error where a stage ferments it; where only the method does, its box."""
+    if index is None:
+        case.told(SALT, because, *met)
+        return
     case.refuse(
         SALT,
         case.stages[index],
@@ -134,17 +156,25 @@ def _why_off(stage: Stage, low_f: Fraction, high_f: Fraction, minutes: Fraction)
 
 
 def _fermented(case: Case) -> tuple[int | None, list[Ingredient]]:
-    """The stage and the vegetables; nothing for dough, drink and sausage."""
+    """The stage, None where words alone tell of it, and the vegetables; nothing for dough, drink and sausage."""
     index, says = case.facts.first_stage("ferment"), case.tables.garden.says
-    if index is None or case.facts.meats or rises_or_sets(case.recipe):
+    if (index is None and not _is_told(case)) or case.facts.meats or rises_or_sets(case.recipe):
         return None, []
     own = (line for line in case.recipe.ingredients if not line.link)
     found = [line for line in own if says(line.name, "fermented vegetable")]
     return (index, found) if found else (None, [])
 
 
+def _is_told(case: Case) -> bool:
+    """The method presses it into a crock for weeks, and nothing sours it but its own brine."""
+    sour = lines_with(case.recipe, ("vinegar",))
+    return "ferment told" in case.facts.words.facts and not sour and bool(lines_with(case.recipe, ("salt",)))
+
+
 def _percent(share: Span) -> str:
     low, high = show_decimal(share.low, places=2), show_decimal(share.high, places=2)
+    if share.low == 0:
+        return f"at most {high} %"
     return f"{low} %" if low == high else f"{low} to {high} %"
 
 

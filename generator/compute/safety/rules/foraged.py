@@ -32,6 +32,9 @@ def _judge(case: Case, slug: str, found: Sequence[PlantFact]) -> None:
     raw = [fact for fact in found if fact.is_raw]
     if case.recipe.eat_after_cooking:
         case.box(slug, f"{because}, not yet cooked", *found)
+    elif not raw and not cooks and "cooked told" in case.facts.words.facts:
+        because += ", and how long it cooks is not told"
+        case.cannot_tell(slug, because, ("course",), *found)
     elif raw or not cooks:
         fact = (raw or found)[0]
         case.refuse(

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from generator.compute.safety.case import Case, Rule
+from generator.compute.safety.facts.acts import Told
 from generator.compute.safety.facts.animals import found_in, meant
 from generator.compute.safety.facts.gather import CARRIERS, FISH, MeatFact, is_wild
 from generator.compute.safety.facts.heat import Heat, Reached, looks_finished, reached
@@ -19,6 +20,7 @@ from generator.compute.safety.facts.meats import (
 )
 from generator.compute.safety.facts.names import Mention, stems_in
 from generator.compute.safety.facts.pieces import has_meat
+from generator.compute.safety.told import tells_inside
 from generator.compute.safety.words import at_least, both_scales, how_hot
 from generator.model.published import Animal
 from generator.model.quantity import Dimension
@@ -44,19 +46,39 @@ def wild_game(case: Case) -> None:
     if not wild or case.recipe.eat_after_cooking:
         return
     raw = wild_game_of(case.facts)
-    slug = HIGH_RISK if any(game_group(meat.animal) in CARRIERS for meat in raw) else GAME
-    because, sources = _because(case, raw), _sources(case, slug)
+    because, sources = _because(case, raw), _sources(case, GAME)
     found = reached(case.recipe, case.constant("wild_game_minimum_f"), case.tables)
+    said = _said_hot(case, raw, found)
     if not raw or found.heat is Heat.MET:  # components alone are judged by `uncooked-component`
-        case.box(GAME, because, *wild, sources=_sources(case, GAME))
-    elif found.heat is Heat.UNKNOWN:
-        because += "; no stage says how hot the middle gets"
-        case.cannot_tell(slug, because, ("course",), *wild, *_judged(case, found), sources=sources)
-    elif found.heat is Heat.RAW and not (_is_danger(raw, case.tables) and looks_finished(case.recipe)):
-        because += "; no stage says that it is cooked"
-        case.cannot_tell(slug, because, ("course", "eat"), *wild, sources=sources)
+        case.box(GAME, because, *wild, sources=sources)
+    elif said is not None:
+        because += f"; the method says “{said.text.rstrip('.!')}”"
+        case.box(GAME, because, *wild, said.cause(0), sources=sources)
+    elif _is_untold(case, raw, found):
+        _ask_heat(case, raw, found, because)
     else:
         _too_little(case, raw, found, because)
+
+
+def _is_untold(case: Case, raw: Sequence[MeatFact], found: Reached) -> bool:
+    finished = _is_danger(raw, case.tables) and looks_finished(case.recipe)
+    return found.heat is Heat.UNKNOWN or (found.heat is Heat.RAW and not finished)
+
+
+def _said_hot(case: Case, raw: Sequence[MeatFact], found: Reached) -> Told | None:
+    """A sentence that brings it to 165 °F, where no stage tells how hot it gets."""
+    if not raw or not _is_untold(case, raw, found):
+        return None
+    return tells_inside(case, case.constant("wild_game_minimum_f"))
+
+
+def _ask_heat(case: Case, raw: Sequence[MeatFact], found: Reached, because: str) -> None:
+    slug = HIGH_RISK if any(game_group(meat.animal) in CARRIERS for meat in raw) else GAME
+    is_heated = found.heat is Heat.UNKNOWN
+    because += "; no stage says " + ("how hot the middle gets" if is_heated else "that it is cooked")
+    missing = ("course",) if is_heated else ("course", "eat")
+    judged, sources = _judged(case, found), _sources(case, slug)
+    case.cannot_tell(slug, because, missing, *case.facts.wild, *judged, sources=sources)
 
 
 def _too_little(case: Case, raw: Sequence[MeatFact], found: Reached, because: str) -> None:

@@ -7,6 +7,9 @@ from generator.compute.safety.poisons import BY_CLASS
 from generator.problems import Position
 from generator.tables.names import Slip
 
+NO_NAME = frozenset({"a", "all", "an", "any", "the"})
+"No name begins with one of these: any root is not amy root."
+
 
 def by_name(case: Case) -> None:
     """What a recipe names is told for every rule alike, those with looks of their own too: `poisons.tell_names`."""
@@ -26,6 +29,8 @@ def near_names(case: Case) -> None:
 
 def _ask(case: Case, slip: Slip, text: str, position: Position) -> None:
     written = text[slip.start : slip.end]
+    if written.split()[0].lower() in NO_NAME:
+        return
     case.log.add(
         "near-name",
         position,
