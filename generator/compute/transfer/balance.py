@@ -98,7 +98,8 @@ def salt_balance(
 
     Cover brine: a bath of its own size. Dry cure: a film of at most 0.36 g salt per g water in the exuded brine
     until the salt is gone. What the needle brings starts inside; what leaks out again joins the bath or the film.
-    Valid for: brines up to saturation, pumps up to half the green weight. Raises OutOfRange outside.
+    Weights in g; levels in g per g of water. Valid for: brines up to saturation, pumps up to half the green weight.
+    Raises OutOfRange outside. Source: conservation of salt and water; saturation by the table.
     Example (derived): 2 kg meat (72 % water), 2 kg water, 150 g salt: even level 0.0436, 3.0 % salt in the meat.
     """
     amounts = _amounts(cure, pump, parameters, case, salt=True)
@@ -106,7 +107,7 @@ def salt_balance(
     even = (amounts.solute_in + amounts.solute_out) / (amounts.water_in + amounts.water_out)
     if isinstance(cure, CoverBrine):
         return _balance(amounts, even)
-    even = min(even, saturation)
+    even = min(even, saturation)  # no brine in the meat is stronger, however much salt lies outside
     film = Reservoir(
         amount=amounts.solute_out / amounts.water_in / even,
         ratio=amounts.water_out / amounts.water_in,
@@ -124,6 +125,7 @@ def nitrite_balance(
 
     In one brine, pumped or not, nitrite and salt stand in one ratio and its weight does not matter. In a dry cure
     all of it dissolves in the exuded brine at once: its weight is small against what the film can hold.
+    Weights in g; levels in g per g of water. Source: conservation of nitrite and water.
     """
     if pump is not None and pump.brine is not None:
         outside = cure.nitrite_g if isinstance(cure, CoverBrine) else cure.nitrite_share

@@ -33,7 +33,10 @@ class Grid:
 
 @lru_cache(maxsize=8)
 def grid(shape: int) -> Grid:
-    """The cells of a slab (1), cylinder (2) or sphere (3)."""
+    """The cells of a slab (1), cylinder (2) or sphere (3), all lengths as shares of L [1].
+
+    Source: as the head of this module; the spacing is a house choice.
+    """
     steps = [i / CELLS for i in range(CELLS + 1)]
     faces = [s + CROWDING * s * (1.0 - s) for s in steps]
     centres = [(a + b) / 2 for a, b in pairwise(faces)]
@@ -47,14 +50,18 @@ def grid(shape: int) -> Grid:
 
 
 def mean_of(shape: int, profile: tuple[float, ...]) -> float:
-    """Mean of a profile over the volume."""
+    """Mean of a profile over the volume, in the unit of its levels. Source: a definition."""
     return shape * float(sum(map(mul, grid(shape).volumes, profile)))
 
 
 def factor(
     volumes: list[float], conductances: list[float], tau: float, loss: float
 ) -> tuple[list[float], list[float]]:
-    """The symmetric tridiagonal matrix of a stage as L D L^T: the multipliers and 1 / D."""
+    """The symmetric tridiagonal matrix of a stage as L D L^T: the multipliers and 1 / D.
+
+    Parameters: volumes and conductances [1] per area of the open face, the bath last; tau, part of a step in Fo [1];
+    loss = k L^2 / D [1], in the meat alone. Source: Thomas algorithm (from memory).
+    """
     multipliers, inverse = [], []
     before, carried = 0.0, 0.0
     keep = 1.0 + tau * loss
@@ -88,7 +95,7 @@ def solve(
 
 
 def at_middle(cells: Grid, levels: list[float]) -> float:
-    """Level at x = 0 from the two innermost cells: a parabola that is flat there."""
+    """Level at x = 0, in its unit, from the two innermost cells: a parabola that is flat there, as no flux asks."""
     near, far = cells.centres[0] ** 2, cells.centres[1] ** 2
     return levels[0] + (levels[0] - levels[1]) * near / (far - near)
 
@@ -96,7 +103,7 @@ def at_middle(cells: Grid, levels: list[float]) -> float:
 def between(
     times: tuple[float, ...], values: tuple[float, ...], slopes: tuple[float, ...], at: float
 ) -> float:
-    """Cubic through values and slopes of the steps before and after (Hermite)."""
+    """Value at a time, both in their own units: the cubic through values and slopes of the steps on both sides (Hermite)."""
     i = bisect_left(times, at)
     if i == 0:
         return values[0]

@@ -48,11 +48,11 @@ class Movement:
     "[1/day] in the meat"
 
     def fo(self, way: Way, days: float) -> float:
-        """Fo = D t / L^2 [1]."""
+        """Fo = D t / L^2 [1] after so many days. Source: a definition."""
         return self.diffusivity * days / way.length_mm**2
 
     def loss(self, way: Way) -> float:
-        """k L^2 / D [1]."""
+        """Da = k L^2 / D [1]. Source: a definition."""
         return self.loss_per_day * way.length_mm**2 / self.diffusivity
 
 
@@ -81,6 +81,7 @@ class Course:
         if self.middle_inside is None:
             return level
         edge = edge_of_stitches(self.pitch_fo_per_day * days)
+        # where outside holds what was injected, as if it were even, only what the edge lacks of that is taken off
         part = edge - 1.0 if self.is_started else edge
         return level + self.start * self.middle_inside.middle_at(fo) * part
 
@@ -102,11 +103,12 @@ def course_of(
     pitch_mm: float | None,
     longest_days: float = LONGEST_DAYS,
 ) -> Course:
-    """The course of one solute up to a time above 0.
+    """The course of one solute up to a time above 0; distance of the stitches in mm, longest time in days.
 
     `middle_way` is shorter than `way` where a line along the bone is counted.
     """
     pumped = balance.start > 0 and pitch_mm is not None
+    # when the last salt of a film dissolves depends on both parts, so they do not add up and are solved together
     together = isinstance(balance.boundary, Reservoir) and way.is_open
     level = balance.boundary.level if isinstance(balance.boundary, Limited) else 1.0
     return Course(
@@ -124,7 +126,7 @@ def course_of(
 
 
 def profile_of(*, way: Way, movement: Movement, balance: Balance, days: float) -> tuple[float, ...]:
-    """Levels from the middle to the open face after a time in the cure, stitches taken as evened out."""
+    """Levels, relative to the even level, from the middle to the open face after so many days; stitches are evened out."""
     boundary: Boundary = balance.boundary if way.is_open else Closed()
     fo, loss = movement.fo(way, days), movement.loss(way)
     return diffuse(shape=way.shape, start=balance.start, boundary=boundary, fo_end=fo, loss=loss).profile

@@ -116,19 +116,18 @@ class Trace:
     "One level per cell at the end."
 
     def middle_at(self, fo: float) -> float:
-        """Level of the middle at Fo; after the last step it stays."""
+        """Level of the middle, in the unit of the start, at Fo [1]; after the last step it stays."""
         return between(self.fo, self.middle, self.middle_slope, fo)
 
     def mean_at(self, fo: float) -> float:
-        """Mean over the volume at Fo; after the last step it stays."""
-        if (
-            len(self.fo) > 1 and 0 < fo < self.fo[1]
-        ):  # within the first step uptake goes with the root of time
+        """Mean over the volume, in the unit of the start, at Fo [1]; after the last step it stays."""
+        # within the first step uptake goes with the root of time, which no cubic follows (Crank 1975, 4.20)
+        if len(self.fo) > 1 and 0 < fo < self.fo[1]:
             return self.mean[0] + (self.mean[1] - self.mean[0]) * sqrt(fo / self.fo[1])
         return between(self.fo, self.mean, self.mean_slope, fo)
 
     def face_at(self, fo: float) -> float:
-        """Level of the outermost cell at Fo; after the last step it stays."""
+        """Level of the outermost cell, in the unit of the start, at Fo [1]; after the last step it stays."""
         return between(self.fo, self.face, self.face_slope, fo)
 
 
@@ -202,6 +201,7 @@ class _Run:
             for _ in range(MOST_TRIES):
                 if taken <= spare * (1 + ALMOST):
                     break
+                # uptake slows down, so a step cut in proportion takes a little too much: it comes nearer from above
                 step *= spare / taken
                 levels, slopes = self._step(step)
                 taken = self._mean(levels) - self.mean

@@ -46,10 +46,10 @@ def _celsius(enthalpy: float) -> float:
 
 @lru_cache(maxsize=256)
 def minutes_from_frozen(body: Body, around: Surround, *, target_c: float) -> float | None:
-    """Minutes from -18 degC until the middle is at the target; None where that takes more than a week, or ever.
+    """Minutes from -18 degC until the middle is at the target [degC]; None where that takes more than a week.
 
     Valid for: outside above the target, target above 0 degC, h not infinite; a short round counts as a long one.
-    Errors: against the published thawing formula 1 to 6 % in a fridge (see the tests).
+    Errors: against the published thawing formula 1 to 6 % in a fridge (see the tests). Source: see the head.
     """
     if not (target_c >= 0 and around.outside_c > target_c and 0 < around.h < 1e6):
         raise OutOfRange(
@@ -81,16 +81,16 @@ class _Melting:
 
     @property
     def minutes(self) -> float:
-        """Since it went in."""
+        """Minutes since it went in."""
         return self.seconds / 60
 
     @property
     def middle_c(self) -> float:
-        """Of the innermost cell."""
+        """Temperature [degC] of the innermost cell."""
         return _celsius(self.enthalpies[0])
 
     def step(self) -> None:
-        """Heat flows once between all neighbours, and in through the face."""
+        """Heat flows once between all neighbours, and in through the face: W/m2 per area there, for one step [s]."""
         heat = [_celsius(one) for one in self.enthalpies]
         more = CONDUCTIVITY_FROZEN - self.thawed
         ways = [self.width / (self.thawed + more * _ice(one)) / 2 for one in heat]

@@ -71,7 +71,7 @@ class Way:
 def way_of(piece: Piece, *, case: str) -> Way:
     """The way of a piece in the low, central or high case (see the head of this module for what is taken).
 
-    Returns L [mm] and the shape to reckon with. Valid for: thickness above 0 up to 300 mm.
+    Returns L [mm] and the shape to reckon with. Valid for: thickness above 0 up to 300 mm. Source: see the head.
     """
     sealed = _sealed_sides(piece, case)
     if sealed == 0:
@@ -82,6 +82,7 @@ def way_of(piece: Piece, *, case: str) -> Way:
 def _sealed_sides(piece: Piece, case: str) -> int:
     told = sum(cover is True for cover in piece.covers)
     untold = sum(cover is None for cover in piece.covers)
+    # above one sealed side no face is open; the central case takes one as open all the same (see the head)
     return {"low": told + untold, "central": min(1, told), "high": 0}[case]
 
 
@@ -102,7 +103,7 @@ def farthest_mm(piece: Piece, *, along_bone: bool, pitch_mm: float | None) -> fl
     """Greatest distance [mm] from any lean to an open face or a line of injected brine, in the low case.
 
     Open faces: L, endless where no face is open. Along the bone: midway, L / 2. Stitches in a square pitch s: the
-    middle of four is s / sqrt 2 away. The least of these counts.
+    middle of four is s / sqrt 2 away. The least of these counts. Source: geometry of a square.
     """
     way = way_of(piece, case="low")
     distances = [way.length_mm if way.is_open else float("inf")]

@@ -82,7 +82,7 @@ def _share(shape: int, half_mm: float, around: Surround, minutes: float) -> floa
 
 
 def middle_c(body: Body, around: Surround, *, start_c: float, minutes: float) -> float:
-    """Temperature of the middle [degC] after so many minutes."""
+    """Temperature of the middle [degC] after so many minutes, from start_c [degC]. Source: as `unchanged_share`."""
     return around.outside_c - (around.outside_c - start_c) * unchanged_share(body, around, minutes=minutes)
 
 
@@ -90,7 +90,7 @@ def minutes_to(body: Body, around: Surround, *, start_c: float, target_c: float)
     """Minutes until the middle, heating or cooling, is at the target; None where that takes more than a week, or ever.
 
     Parameters: start_c, target_c [degC]. Valid for: thickness up to 300 mm. The middle falls or rises steadily once it
-    moves, so halving the time finds it.
+    moves, so halving the time finds it; the later end is told. Source: as `unchanged_share`.
     """
     step = around.outside_c - start_c
     if step == 0 or not 0 < (around.outside_c - target_c) / step < 1:

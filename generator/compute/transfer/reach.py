@@ -124,7 +124,7 @@ def estimate_reach(given: ReachInput, parameters: Parameters) -> Reach:
 
     Valid for: thickness above 0 to 300 mm, -1 to 15 degC, 0 to 120 days, brines up to saturation, pumps up to half
     the green weight. Raises OutOfRange outside, and where a fact it needs is missing.
-    Errors: D is known to a factor of two either way; constant D is a first approximation.
+    Errors: D is known to a factor of two either way; constant D is a first approximation. Source: Crank 1975, ch. 4 to 6.
     """
     check_reach(given)
     salt = _Three.of_salt(given, parameters)
@@ -133,6 +133,7 @@ def estimate_reach(given: ReachInput, parameters: Parameters) -> Reach:
     limit = parameters.nitrite_way.central
     course = _series(salt, int(LONGEST_DAYS))
     even_high = _first_day([point.salt.low for point in course])
+    # the slowest case decides how far a figure goes: it is to show the middle arrive, if it does within 120 days
     last = max(FIGURE_DAYS, *(ceil(day) for day in given.days), even_high or 0)
     return Reach(
         days=tuple(_day(day, salt, nitrite, is_near=farthest <= limit) for day in given.days),
@@ -159,7 +160,7 @@ def nitrite_means(given: ReachInput, parameters: Parameters) -> tuple[Estimate, 
 def movements(
     parameters: Parameters, *, case: str, temperature_c: float, frozen: bool | None
 ) -> tuple[Movement, Movement]:
-    """How salt and nitrite move in one case."""
+    """How salt and nitrite move in one case, by D [mm2/day] and loss [1/day]; temperature_c [degC]. Source: the table."""
     salt, nitrite = (
         diffusivity_mm2_day(solute, parameters, case=case, temperature_c=temperature_c, frozen=frozen)
         for solute in (parameters.salt_diffusivity, parameters.nitrite_diffusivity)
@@ -197,11 +198,11 @@ class _Three:
         return cls(low=courses[0], central=courses[1], high=courses[2])
 
     def middle(self, day: float) -> Estimate:
-        """At the middle."""
+        """At the middle on a day, relative to the even level."""
         return ordered(self.low.middle(day), self.central.middle(day), self.high.middle(day))
 
     def mean(self, day: float) -> Estimate:
-        """Over the piece."""
+        """Over the piece on a day, relative to the even level."""
         return ordered(self.low.mean(day), self.central.mean(day), self.high.mean(day))
 
 
@@ -245,7 +246,7 @@ def _farthest(given: ReachInput, parameters: Parameters) -> float:
 
 
 def word_for(estimate: Estimate) -> str:
-    """One of the three words for shares of the even level."""
+    """One of the three words for shares of the even level [1]. Source: judgement, see the head of this module."""
     if estimate.high < REACHED_FROM:
         return NOT_REACHED
     if estimate.low > EVEN_FROM and estimate.high < 1 / EVEN_FROM:

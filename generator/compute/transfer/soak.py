@@ -59,7 +59,7 @@ class PieceState:
 
 
 def state_after_cure(given: ReachInput, parameters: Parameters, *, day: float) -> PieceState:
-    """Salt in the piece when it leaves the cure on a day (0 to 120)."""
+    """Salt in the piece when it leaves the cure on a day (0 to 120). Source: as `estimate_reach`."""
     check_reach(replace(given, days=(day,)))
     states = []
     for case in CASES:
@@ -74,7 +74,7 @@ def state_after_cure(given: ReachInput, parameters: Parameters, *, day: float) -
 
 
 def state_when_even(given: ReachInput, parameters: Parameters) -> PieceState:
-    """Salt in the piece once it is even: level 1 throughout."""
+    """Salt in the piece once it is even: level 1 throughout, in every case. Source: a definition."""
     state = state_after_cure(given, parameters, day=0.0)
     cases = (replace(case, levels=1.0) for case in (state.low, state.central, state.high))
     low, central, high = cases
@@ -82,7 +82,10 @@ def state_when_even(given: ReachInput, parameters: Parameters) -> PieceState:
 
 
 def rest(state: PieceState, *, days: float) -> PieceState:
-    """The piece out of the cure and in the cold: nothing leaves, what it holds evens out. 0 to 120 days."""
+    """The piece out of the cure and in the cold: nothing leaves, what it holds evens out. 0 to 120 days.
+
+    Source: Crank 1975, ch. 4 to 6, without flux at the face.
+    """
     if not 0 <= days <= LONGEST_DAYS:
         raise OutOfRange(f"a rest lasts from 0 to {LONGEST_DAYS:g} days, not {days}")
     return _each(state, lambda case: _moved(case, days, Closed()))

@@ -78,7 +78,10 @@ def thawing_hours(*, thickness_mm: float, shape: str, medium_c: float, h: float)
 
 
 def thawing_range_hours(*, thickness_mm: float, shape: str | None, medium: Medium) -> tuple[float, float]:
-    """Shortest and longest hours in a medium; a shape that is not told is a lump in the one and a slab in the other."""
+    """Shortest and longest hours in a medium; a shape that is not told is a lump in the one and a slab in the other.
+
+    Parameters: thickness_mm [mm]. Valid for and source: as `thawing_hours`.
+    """
     fast = thawing_hours(
         thickness_mm=thickness_mm, shape=shape or "lump", medium_c=medium.warm_c, h=medium.h_high
     )
@@ -97,13 +100,13 @@ WATER_H_PER_LB = 0.5
 
 
 def fridge_hours_by_weight(*, piece_lb: float) -> tuple[float, float]:
-    """Hours in the fridge by the published rule, at least a day. Example: 10 lb, 48 to 60 h."""
+    """Hours in the fridge by the published rule, at least a day. Example: 10 lb, 48 to 60 h. Source: USDA FSIS, as above."""
     _refuse_no_weight(piece_lb)
     return max(DAY_H, piece_lb / LB_PER_DAY[1] * DAY_H), max(DAY_H, piece_lb / LB_PER_DAY[0] * DAY_H)
 
 
 def water_hours_by_weight(*, piece_lb: float) -> float:
-    """Hours in cold water by the published rule. Example: 4 lb, 2 h."""
+    """Hours in cold water by the published rule. Example: 4 lb, 2 h. Source: USDA FSIS, as above."""
     _refuse_no_weight(piece_lb)
     return piece_lb * WATER_H_PER_LB
 

@@ -25,7 +25,7 @@ from generator.compute.transfer.balance import Balance, nitrite_balance, salt_ba
 from generator.compute.transfer.caveats import ALWAYS, caveats_for
 from generator.compute.transfer.diffuse import Limited, Reservoir
 from generator.compute.transfer.geometry import Way, halved, way_of
-from generator.compute.transfer.parameters import nitrite_loss_per_day
+from generator.compute.transfer.parameters import diffusivity_mm2_day, nitrite_loss_per_day
 from generator.problems import OutOfRange
 
 BRINE = CoverBrine(meat_g=1000, water_g=1000, salt_g=100)
@@ -192,8 +192,8 @@ def test_the_ends_of_the_range_are_within(
 
 
 def test_what_is_not_told_of_a_brine_is_not_in_it() -> None:
-    own = PumpBrine(water_g=100, salt_g=15)
-    assert (BRINE.sugar_g, BRINE.nitrite_g, own.sugar_g, own.nitrite_g) == (0, None, 0, None)
+    cover, own = CoverBrine(meat_g=1, water_g=1, salt_g=0.1), PumpBrine(water_g=100, salt_g=15)
+    assert (cover.sugar_g, cover.nitrite_g, own.sugar_g, own.nitrite_g) == (0, None, 0, None)
     assert (Pump(share=0.1).along_bone, Pump(share=0.1).pitch_mm) == (False, None)
 
 
@@ -207,7 +207,8 @@ def test_three_covers_leave_no_more_open_than_two() -> None:
 
 
 def test_what_is_not_said_of_a_piece_is_bare() -> None:
-    assert (SLICE.bone_in, SLICE.skin_on, SLICE.silverskin_on) == (False, False, False)
+    piece = Piece(shape="slab", thickness_mm=25)
+    assert (piece.bone_in, piece.skin_on, piece.silverskin_on) == (False, False, False)
     assert Way(shape=1, length_mm=1).is_open
 
 
@@ -239,6 +240,14 @@ def test_half_life_by_hand(parameters: Parameters, case: str, celsius: float, ha
     """Nordin 1969 (from memory): log10 of the half-life falls by 0.025 per degree. ln 2 = 0.693147."""
     loss = nitrite_loss_per_day(parameters, case=case, temperature_c=celsius)
     assert loss == pytest.approx(0.693147 * 24 / half_life_h, rel=2e-5)
+
+
+def test_a_diffusivity_in_square_millimetres_a_day(parameters: Parameters) -> None:
+    """2e-10 m2/s x 1e6 mm2/m2 x 86,400 s/day = 17.28."""
+    found = diffusivity_mm2_day(
+        parameters.salt_diffusivity, parameters, case="central", temperature_c=5.0, frozen=False
+    )
+    assert found == pytest.approx(17.28, rel=1e-9)
 
 
 # --- what is taken for granted
