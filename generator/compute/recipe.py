@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import cache
+from functools import cache, partial
 
 from generator.compute.cure import Scales, work_out_cure
 from generator.compute.cure.written import cure_input
@@ -93,8 +93,8 @@ def _compute(larder: Larder, unread: Book, slug: str, kitchen: Kitchen, wish: Wi
     )
     facts = gather_facts(book, recipe, cure, kitchen.tables)
     is_read = any(one.course_read for one in (recipe, *facts.parts))
-    bare = gather_facts(unread, unread.recipes[slug], cure, kitchen.tables) if is_read else None
-    cautions = check_safety(facts, kitchen.tables, log, bare)
+    bare = partial(gather_facts, unread, unread.recipes[slug], cure, kitchen.tables)
+    cautions = check_safety(facts, kitchen.tables, log, bare if is_read else None)
     stage_checks = check_stages(recipe, kitchen.tables)
     makes = recipe.makes.quantity.times(scale.batches) if recipe.makes else None
     return ComputedRecipe(

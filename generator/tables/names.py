@@ -11,7 +11,7 @@ import csv
 import functools
 import re
 import unicodedata
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Annotated
@@ -182,7 +182,8 @@ class Lexicon:
         return run[at].stem in self.sets[wild_or_not] or two in self.sets[wild_or_not]
 
     def _slips_in(self, run: Sequence[Word], reader: _Reader) -> Iterator[Slip]:
-        known = _places(run, reader.names_in(run))
+        # Words that are near no poison are most, and then nobody asks which of them are names.
+        known = functools.cache(lambda: _places(run, reader.names_in(run)))
         at = 0
         while at < len(run):
             size, meant = self._slip_at(run, at, known)
@@ -190,14 +191,14 @@ class Lexicon:
                 yield Slip(meant=meant, start=run[at].start, end=run[at + size - 1].end)
             at += size
 
-    def _slip_at(self, run: Sequence[Word], at: int, known: frozenset[int]) -> tuple[int, str]:
+    def _slip_at(self, run: Sequence[Word], at: int, known: Callable[[], frozenset[int]]) -> tuple[int, str]:
         """How many words to go on, and the name that is meant; the longest first. One word of it must be of no name."""
         for size in range(min(SLIP_WORDS, len(run) - at), 0, -1):
             stems = [word.stem for word in run[at : at + size]]
-            if known.issuperset(range(at, at + size)) or (size > 1 and self._parts.isdisjoint(stems)):
+            if size > 1 and self._parts.isdisjoint(stems):
                 continue
             meant = self._meant_by(" ".join(stems))
-            if meant:
+            if meant and not known().issuperset(range(at, at + size)):
                 return size, meant
         return 1, ""
 
@@ -336,6 +337,7 @@ def conditions(when: str, sets: Mapping[str, frozenset[str]]) -> tuple[tuple[str
     return tuple(found)
 
 
+@functools.lru_cache(maxsize=4096)
 def runs_of(text: str) -> tuple[tuple[Word, ...], ...]:
     """The words of a text between its stops, each as it is compared; hyphens and apostrophes part nothing."""
     runs: list[tuple[Word, ...]] = []

@@ -54,8 +54,8 @@ class Case:
     "What was said so far, by every rule of this recipe."
     refused: list[str] = field(default_factory=list)
     "Slugs under which it was refused so far."
-    refused_unread: frozenset[str] | None = None
-    "Those under which it is refused without the stages that were read from a method; None: none was read."
+    refused_unread: Callable[[], frozenset[str]] | None = None
+    "Gives those under which it is refused without the stages that were read from a method; None: none was read."
     accept_at: str = "`accept:`"
     "Where an author can accept a rule."
 
@@ -142,7 +142,7 @@ class Case:
 
     def _is_only_read(self, slug: str) -> bool:
         """True where only stages that were read from a method contradict a rule: a box says it, and no error."""
-        if self.refused_unread is None or slug in self.refused_unread:
+        if self.refused_unread is None or slug in self.refused_unread():
             return False
         return slug not in CERTAIN or sum(stage.name == "jar" for stage in self.stages) != 1
 

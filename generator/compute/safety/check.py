@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
+from functools import cache
 
 from generator.compute.safety.case import Case
 from generator.compute.safety.facts.gather import Facts
@@ -17,14 +18,14 @@ from generator.tables.words import SIGNALS
 
 
 def check_safety(
-    facts: Facts, tables: Tables, log: ProblemLog, unread: Facts | None = None
+    facts: Facts, tables: Tables, log: ProblemLog, unread: Callable[[], Facts] | None = None
 ) -> tuple[Caution, ...]:
     """Every rule looks at the recipe; among boxes of one signal word a box stands where its slug stands in RULES.
 
-    `unread` are the facts without the stages that were read from a method, where any were: what only those contradict
-    is no error.
+    `unread` gives the facts without the stages that were read from a method, where any were: what only those contradict
+    is no error. The rules look a second time, at those, only where they refuse the recipe at all.
     """
-    refused = None if unread is None else _refused(unread, tables)
+    refused = None if unread is None else cache(lambda: _refused(unread(), tables))
     boxes: list[Caution] = []
     for rule in RULES:
         case = Case(
