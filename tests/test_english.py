@@ -7,6 +7,7 @@ import re
 import pytest
 
 from generator.english import clause_of, is_turned_down, sentence_spans
+from generator.english.turned_down import KINDS, Row, TurnedDown, rows
 
 DOWN = (
     ("Never thaw it on the counter.", "thaw"),
@@ -134,3 +135,36 @@ def test_a_comma_parts_clauses_only_before_an_order() -> None:
     assert text[begin:end] == "Never thaw it in the sink, on the porch or in the sun"
     begin, end = clause_of(text, text.index("fridge"))
     assert text[begin:end] == "put it in the fridge."
+
+
+def is_down(words: TurnedDown, row: Row, text: str) -> bool:
+    """Whether the act between the stars is turned down in a sentence of a row, by what stands before and behind it."""
+    before, act, behind = text.split("*")
+    whole, start = before + act + behind, len(before)
+    spans = list(sentence_spans(whole))
+    begin, end = next(one for one in spans if one[0] <= start < one[1])
+    following = next((whole[first:last] for first, last in spans if first >= end), "")
+    at = start - begin
+    return words.says(whole[begin:end], at, at + len(act), following, is_name=row.kind == "look-alike")
+
+
+ALL = TurnedDown(rows())
+EACH_ROW = pytest.mark.parametrize("row", rows(), ids=lambda row: f"{row.kind}: {row.phrase}")
+
+
+@EACH_ROW
+def test_a_row_turns_down_its_own_sentence_and_not_the_other(row: Row) -> None:
+    assert is_down(ALL, row, row.down)
+    assert not is_down(ALL, row, row.stands)
+
+
+@EACH_ROW
+def test_a_row_without_effect_would_not_be_there(row: Row) -> None:
+    """Without it one of its sentences is heard otherwise: no other row says the same."""
+    without = TurnedDown(one for one in rows() if one is not row)
+    assert (is_down(without, row, row.down), is_down(without, row, row.stands)) != (True, False)
+
+
+def test_every_kind_has_rows_and_each_says_on_what_it_rests() -> None:
+    assert {row.kind for row in rows()} == set(KINDS)
+    assert {row.basis for row in rows()} == {"common practice, no source"}
