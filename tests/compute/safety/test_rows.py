@@ -1,6 +1,7 @@
 """Every row of the safety reference is covered by a rule or has a reason; every rule has words, every word a rule.
 
-A part of a rule that stands in one place only fails by its own sentence (tests/test_contributing.py leaves out each). `rows.txt` holds the ids of the reference list, one a line: cooking, game, smoking, keeping, plants and the rest.
+A part of a rule that stands in one place only fails by its own sentence (tests/test_contributing.py leaves out each). `rows.txt` holds the ids of the reference lists, one a line: cooking, game, smoking, keeping, plants and the rest; then
+HAZ, what cooks write as words. Each HAZ row has a case of its own, with its id in the case's name.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from generator.compute.safety.poisons import owner_of
 from generator.compute.safety.quiet import QUIET
 from generator.compute.salt.words import salt_facts
 from generator.problems import SLUGS
@@ -20,7 +22,8 @@ from generator.read.recipe import MEAT, RECIPE
 from generator.tables import Tables
 from generator.tables.load import FOLDER
 from generator.tables.words import SIGNALS
-from tests.compute.safety.owners import gaps, places
+from tests.compute.safety.case_rows import read_cases
+from tests.compute.safety.owners import SPEAKS, gaps, places
 
 HERE = Path(__file__).parent
 ROWS = tuple((HERE / "rows.txt").read_text(encoding="utf-8").split())
@@ -36,7 +39,7 @@ def slugs_of(row: dict[str, str]) -> list[str]:
 
 
 def test_reference_list_is_whole() -> None:
-    assert len(ROWS) == len(set(ROWS)) == 273
+    assert len(ROWS) == len(set(ROWS)) == 477
 
 
 def test_every_row_of_the_reference_is_answered() -> None:
@@ -58,6 +61,33 @@ def test_each_row_has_a_rule_that_exists_or_a_reason(tables: Tables) -> None:
         assert [slug for slug in slugs if slug not in known] == [], row["row"]
 
 
+def said_by_row() -> dict[str, set[tuple[str, bool]]]:
+    """By id in the name of a case: slugs of its rows, and whether each speaks there."""
+    found: dict[str, set[tuple[str, bool]]] = {}
+    for case in read_cases():
+        for row in re.findall(r"HAZ-\d+", case.name):
+            found.setdefault(row, set()).update((one.slug, one.outcome in SPEAKS) for one in case.rows)
+    return found
+
+
+def test_each_hazard_that_is_written_as_words_has_a_case_that_speaks_and_one_that_is_quiet() -> None:
+    hazards, said = [row for row in covered() if row["row"].startswith("HAZ-")], said_by_row()
+    assert len(hazards) == 204
+    for row in hazards:
+        slugs = slugs_of(row)
+        for speaks in (True, False):
+            assert not slugs or any((slug, speaks) in said[row["row"]] for slug in slugs), row["row"]
+
+
+def test_each_poison_is_answered_by_the_rule_of_its_class(tables: Tables) -> None:
+    rules = {row["row"]: slugs_of(row) for row in covered()}
+    for key, poison in tables.lexicon.poisons.items():
+        if poison.row in rules and poison.cls != BABIES:
+            assert owner_of(key, tables) in rules[poison.row], key
+
+
+BABIES = "N"
+"The class of greens that are a hazard for babies alone."
 NAMED = re.compile(r"`([^`]+)`")
 TELLERS = {tell.__name__ for tell in (*QUIET, salt_facts)}
 "The functions behind the quiet lines of a page."
