@@ -185,7 +185,7 @@ class _Run:
             self.conductances[-1] = 0.0
         self.volumes = [*self.grid.volumes, ratio / shape]
         self.levels = [*levels, level]
-        self.fo, self.rate, self.is_over, self.mean, self.tau = 0.0, 1.0, False, 0.0, 0.0
+        self.fo, self.is_over, self.tau = 0.0, False, 0.0
         self.factors: tuple[list[float], list[float]] = ([], [])
         self.notes: list[tuple[float, ...]] = []
         self.highest = max(abs(level) for level in self.levels)

@@ -73,20 +73,21 @@ def roots(shape: int, bi: float) -> tuple[float, ...]:
     """
     if not bi > 0:
         raise OutOfRange(f"a Biot number is above 0, not {bi}")
-    if shape not in _CHARACTERISTIC:
+    if shape not in (1, 2, 3):
         raise OutOfRange(f"a shape is 1, 2 or 3, not {shape}")
-    bi, function = min(bi, LARGE_BI), _CHARACTERISTIC[shape]
+    bi = min(bi, LARGE_BI)
     first = NOT_THE_ROOT_AT_0 if shape == 3 else 0.0
     starts = (first, *(n * pi for n in range(1, TERMS + 1)))
-    return tuple(_root(lambda x: function(x, bi), low, high) for low, high in pairwise(starts))
+    return tuple(_root(lambda x: _off_root(shape, bi, x), low, high) for low, high in pairwise(starts))
 
 
-_CHARACTERISTIC: dict[int, Callable[[float, float], float]] = {
-    1: lambda x, bi: x * sin(x) - bi * cos(x),
-    2: lambda x, bi: x * bessel(1, x) - bi * bessel(0, x),
-    3: lambda x, bi: (1 - bi) * sin(x) - x * cos(x),
-}
-"Nothing at a root. Multiplied out, because tan and cot have poles between the roots."
+def _off_root(shape: int, bi: float, x: float) -> float:
+    """Nothing at a root. The equations are multiplied out, because tan and cot have poles between the roots."""
+    if shape == 1:
+        return x * sin(x) - bi * cos(x)
+    if shape == 2:
+        return x * bessel(1, x) - bi * bessel(0, x)
+    return (1 - bi) * sin(x) - x * cos(x)
 
 
 @lru_cache(maxsize=256)

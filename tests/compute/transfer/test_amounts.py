@@ -325,6 +325,18 @@ def test_the_longest_soak_and_rest_are_within(parameters: Parameters) -> None:
             rest(state, days=days)
 
 
+def test_a_soak_without_water_is_told_so(parameters: Parameters) -> None:
+    with pytest.raises(OutOfRange, match="a soak needs some water"):
+        soak(state_when_even(asked(), parameters), hours=1, water_per_meat=0.0)
+
+
+def test_the_middle_of_a_piece_is_its_innermost_cell(parameters: Parameters) -> None:
+    state = state_after_cure(asked(), parameters, day=3.0)
+    cases = (state.low, state.central, state.high)
+    innermost = [case.levels[0] for case in cases if isinstance(case.levels, tuple)]
+    assert [state.middle.low, state.middle.central, state.middle.high] == innermost
+
+
 def test_one_water_and_no_change_is_what_is_not_told(parameters: Parameters) -> None:
     state = state_when_even(asked(), parameters)
     assert soak(state, hours=100, water_per_meat=1.0) == soak(state, hours=100, water_per_meat=1.0, changes=0)
