@@ -5,23 +5,29 @@
     python tests/mutate.py compute/cure 10           every tenth mutant
 
 A mutant is one small change in one place: another comparison, operator, number, direction of rounding. The tests named
-for its folder are loaded once; for each mutant a child puts the change in and runs them until the first fails. Survivors that change nothing that can be seen are excused, each with its reason, in `mutation_excused.csv`.
+for its folder are loaded once; for each mutant a child puts the change in and runs them until one fails: of the tests of
+safety, those that come by its line, those first that come by most of its file. Survivors that change nothing that can be
+seen are excused, each with its reason, in `mutation_excused.csv`.
 """
 
 from __future__ import annotations
 
 import ast
 import csv
+import gc
 import os
+import pickle
 import resource
 import sys
+import tempfile
 import time
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from importlib import import_module
 from itertools import groupby
 from pathlib import Path
-from types import FunctionType, ModuleType
+from types import FrameType, FunctionType, ModuleType
 
 import pytest
 
@@ -30,9 +36,19 @@ ROOT = TESTS.parent
 NOT_IN = 3
 "What a child says where the change could not be put in."
 MOST_SECONDS = 20
-"Of the processor for one mutant; one that runs on counts as killed."
+"Of the processor for one mutant, beyond twice what its tests take; one that runs on counts as killed."
 ENOUGH = 95
 "Per cent, killed or excused."
+MANY_TESTS = "compute/safety"
+"A folder with so many tests that only those are run that come by a mutant; elsewhere all are, in their order."
+MOST_TESTS = 250
+"For one mutant: what these miss counts as missed, though one of the others may see it."
+SAFETY = """
+    compute/safety/test_cases.py compute/safety/test_canning.py compute/safety/test_causes.py
+    compute/safety/test_game.py compute/safety/test_heat.py compute/safety/test_keep.py compute/safety/test_merge.py
+    compute/safety/test_places.py compute/safety/test_plants.py compute/safety/test_quiet.py
+    compute/safety/test_salt_by_volume.py compute/test_safety.py compute/test_cure_time.py
+"""
 KILLERS = {
     "compute/cure": """
         compute/test_limits.py test_published.py compute/test_cure.py compute/test_cure_days.py compute/test_dose.py
@@ -46,6 +62,8 @@ KILLERS = {
     ),
     **dict.fromkeys(("compute/transfer/heat", "compute/transfer/series"), "compute/transfer/test_heat.py"),
     **dict.fromkeys(("compute/transfer/thaw", "compute/transfer/frozen"), "compute/transfer/test_thaw.py"),
+    "compute/safety/rules": f"{SAFETY} compute/safety/test_smoke.py compute/safety/test_thaw.py",
+    "compute/safety/facts": f"{SAFETY} compute/safety/test_acts.py compute/safety/test_names.py",
 }
 "The tests of each folder, those that kill most first; the longest name that a module begins with holds."
 
@@ -62,6 +80,7 @@ OPERATORS: dict[type[ast.AST], type[ast.AST]] = {
     **{ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult, ast.FloorDiv: ast.Mult},
     **{ast.Pow: ast.Mult, ast.And: ast.Or, ast.Or: ast.And},
 }
+FUNCTIONS = (ast.FunctionDef, ast.AsyncFunctionDef)
 NAMES = {"min": "max", "round_up": "round_down", "up": "down", "plus": "minus"}
 NAMES |= {other: one for one, other in NAMES.items()}
 LEFT_ALONE = ("annotation", "returns", "decorator_list")
@@ -74,6 +93,10 @@ class Mutant:
 
     file: str
     line: int
+    last: int
+    "Lines of its statement."
+    is_inside: bool
+    "Of a function; what stands outside is met by every test that has loaded the module."
     was: str
     now: str
     source: str
@@ -84,22 +107,25 @@ def mutants(file: str) -> list[Mutant]:
     tree = ast.parse((ROOT / "generator" / file).read_text(encoding="utf-8"))
     found: list[Mutant] = []
 
-    def note(line: int, was: str, now: str) -> None:
-        found.append(Mutant(file, line, was, now, ast.unparse(ast.fix_missing_locations(tree))))
+    def note(statement: ast.AST, is_inside: bool, was: str) -> None:
+        lines = getattr(statement, "lineno", 0), getattr(statement, "end_lineno", 0)
+        now = ast.unparse(statement).partition("\n")[0]
+        source = ast.unparse(ast.fix_missing_locations(tree))
+        found.append(Mutant(file, *lines, is_inside, was, now, source))
 
-    def walk(node: ast.AST, statement: ast.AST) -> None:
-        for field, value in ast.iter_fields(node):
-            if field in LEFT_ALONE or isinstance(node, (ast.Import, ast.ImportFrom, ast.JoinedStr)):
+    def walk(node: ast.AST, statement: ast.AST, is_inside: bool) -> None:
+        for part, value in ast.iter_fields(node):
+            if part in LEFT_ALONE or isinstance(node, (ast.Import, ast.ImportFrom, ast.JoinedStr)):
                 continue
             for child in value if isinstance(value, list) else [value]:
                 if isinstance(child, ast.AST):
                     inner = child if isinstance(child, ast.stmt) else statement
                     was = ast.unparse(inner).partition("\n")[0]
                     for _ in changes(child, node):
-                        note(getattr(inner, "lineno", 0), was, ast.unparse(inner).partition("\n")[0])
-                    walk(child, inner)
+                        note(inner, is_inside, was)
+                    walk(child, inner, is_inside or (part == "body" and isinstance(node, FUNCTIONS)))
 
-    walk(tree, tree)
+    walk(tree, tree, False)
     return found
 
 
@@ -141,10 +167,15 @@ def _is_text(node: ast.AST) -> bool:
     )
 
 
+def _module_of(file: str) -> ModuleType:
+    return import_module(f"generator.{file.removesuffix('.py').replace('/', '.')}")
+
+
 def put_in(mutant: Mutant) -> None:
     """The changed module in place of the loaded one: the code of its functions, and its constants wherever they are."""
-    name = f"generator.{mutant.file.removesuffix('.py').replace('/', '.')}"
-    module, changed = sys.modules[name], ModuleType(name)
+    module = _module_of(mutant.file)
+    name = module.__name__
+    changed = ModuleType(name)
     sys.modules[name] = changed  # a dataclass looks its own module up
     exec(compile(mutant.source, str(module.__file__), "exec"), changed.__dict__)
     sys.modules[name] = module
@@ -177,6 +208,7 @@ def _is_in(mutant: Mutant) -> bool:
 def _swap(old: object, new: object) -> None:
     """The code of one function into another: a cached one, a property and a method of the class have it inside."""
     for inner in ("fget", "__wrapped__", "__func__"):
+        getattr(old, "cache_clear", lambda: None)()
         old, new = getattr(old, inner, old), getattr(new, inner, new)
     if isinstance(old, FunctionType) and isinstance(new, FunctionType):
         old.__code__, old.__defaults__, old.__kwdefaults__ = (
@@ -186,44 +218,116 @@ def _swap(old: object, new: object) -> None:
         )
 
 
+@dataclass(slots=True)
+class Run:
+    """One test without any change: what it takes, and the lines of the product that it comes by."""
+
+    seconds: float = 0
+    lines: set[tuple[str, int]] = field(default_factory=set)
+
+    def much_of(self, file: str) -> int:
+        """How many lines of a file it comes by: who comes by most is most likely to see a change of it."""
+        return sum(one == file for one, _ in self.lines)
+
+
 class Loop:
     """Runs the collected tests once for each mutant, each time in a child that has them loaded already."""
 
     def __init__(self, mutants: Sequence[Mutant]) -> None:
         self.mutants = mutants
         self.survivors: list[Mutant] | None = None
+        self.runs: list[Run] = []
 
     @pytest.hookimpl(tryfirst=True)
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
-        """In place of the one run that pytest would make."""
+        """In place of the one run that pytest would make. The tables, which no mutant changes, are loaded once for all."""
+        kitchen = import_module("generator.build").kitchen()
+        kitchen.tables.acts()
+        kitchen.tables.lexicon.find("bear")
         if not self._passes(session, None):
             return True
-        self.survivors = [mutant for mutant in self.mutants if self._passes(session, mutant)]
+        self.survivors = []
+        gc.freeze()  # so that a child need not copy what it only counts
+        for mutant in self.mutants:
+            if self._passes(session, mutant):
+                self.survivors.append(mutant)
+                print(f"{mutant.file}:{mutant.line} survives: {mutant.now}", flush=True)
         return True
 
     def _passes(self, session: pytest.Session, mutant: Mutant | None) -> bool:
-        child = os.fork()
-        if child == 0:
-            with open(os.devnull, "wb") as nowhere:
-                os.dup2(nowhere.fileno(), 1)
-                os.dup2(nowhere.fileno(), 2)
-            resource.setrlimit(resource.RLIMIT_CPU, (MOST_SECONDS, MOST_SECONDS + 1))
-            if mutant is not None and not _is_in(mutant):
-                os._exit(NOT_IN)
-            for item, following in zip(session.items, [*session.items[1:], None], strict=True):
-                item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
-                if session.testsfailed:
-                    os._exit(1)
-            os._exit(0)
-        code = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
-        assert code != NOT_IN, f"this change cannot be put in: {mutant}"
-        return code == 0
+        chosen = self._meets(mutant) if mutant is not None else range(len(session.items))
+        seconds = MOST_SECONDS + int(2 * sum(self.runs[index].seconds for index in chosen if self.runs))
+        with tempfile.TemporaryFile() as told:
+            child = os.fork()
+            if child == 0:
+                with open(os.devnull, "wb") as nowhere:
+                    os.dup2(nowhere.fileno(), 1)
+                    os.dup2(nowhere.fileno(), 2)
+                if mutant is None:
+                    self._look(session)
+                    pickle.dump(self.runs, told)
+                    told.flush()
+                    os._exit(0 if session.testsfailed == 0 else 1)
+                resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds + 1))
+                if not _is_in(mutant):
+                    os._exit(NOT_IN)
+                for index, following in zip(chosen, [*chosen[1:], None], strict=True):
+                    self._run(session, index, following)
+                    if session.testsfailed:
+                        os._exit(1)
+                os._exit(0)
+            code = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+            assert code != NOT_IN, f"this change cannot be put in: {mutant}"
+            if mutant is None and code == 0:
+                told.seek(0)
+                self.runs = pickle.load(told)
+            return code == 0
+
+    @staticmethod
+    def _run(session: pytest.Session, index: int, following: int | None) -> None:
+        item, then = session.items[index], None if following is None else session.items[following]
+        item.config.hook.pytest_runtest_protocol(item=item, nextitem=then)
+
+    def _look(self, session: pytest.Session) -> None:
+        """Runs every test, from cold caches of the changed modules, and notes the lines that each comes by."""
+        places = {str(ROOT / "generator" / one.file): one.file for one in self.mutants}
+        caches = [one for file in places.values() for one in vars(_module_of(file)).values()]
+        for index in range(len(session.items)):
+            for one in caches:
+                getattr(one, "cache_clear", lambda: None)()
+            run = Run()
+
+            def line(frame: FrameType, event: str, _: object, run: Run = run) -> object:
+                run.lines.add((places[frame.f_code.co_filename], frame.f_lineno))
+                return line
+
+            def call(frame: FrameType, event: str, _: object) -> object:
+                return line(frame, event, _) if frame.f_code.co_filename in places else None
+
+            started = time.process_time()
+            if any(one.file.startswith(MANY_TESTS) for one in self.mutants):
+                sys.settrace(call)  # type: ignore[arg-type]
+            self._run(session, index, index + 1 if index + 1 < len(session.items) else None)
+            sys.settrace(None)
+            run.seconds = time.process_time() - started
+            self.runs.append(run)
+
+    def _meets(self, mutant: Mutant) -> list[int]:
+        """The tests that come by a mutant; of one outside of any function all, those of its file first."""
+        if not mutant.file.startswith(MANY_TESTS):
+            return list(range(len(self.runs)))
+        lines = {(mutant.file, line) for line in range(mutant.line, mutant.last + 1)}
+        known = list(enumerate(self.runs))
+        if mutant.is_inside:
+            known = [(index, run) for index, run in known if run.lines & lines]
+        known.sort(key=lambda one: (-one[1].much_of(mutant.file), one[1].seconds))
+        return [index for index, _ in known[:MOST_TESTS]]
 
 
 def survivors(found: Sequence[Mutant], tests: Sequence[str]) -> list[Mutant]:
     """Those with which all tests pass."""
     loop = Loop(found)
-    words = ["-q", "-p", "no:cacheprovider", "-k", "not audited_again"]
+    words = ["-q", "-s", "-p", "no:cacheprovider", "-k", "not audited_again"]
     pytest.main([*words, *(str(TESTS / test) for test in tests)], plugins=[loop])
     if loop.survivors is None:
         sys.exit("The tests were not run, or fail without any change: nothing can be told.")
