@@ -4,27 +4,25 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from functools import lru_cache
 
 from generator.compute.cure.amounts import Scales
 from generator.compute.cure.brine import brine_figures
 from generator.compute.cure.case import CureInput, JudgedCure, Solved
-from generator.compute.cure.dose import dose_contract, work_out_dose
+from generator.compute.cure.contract import lightest_ppm, make_contract
+from generator.compute.cure.dose import work_out_dose
 from generator.compute.cure.formulas import PER_CENT
 from generator.compute.cure.parts import Parts, read_parts
 from generator.compute.cure.refusals import (
     NO_SOLUTION,
     facts_are_known,
     judge,
-    make_guards,
     refuse_fish,
 )
 from generator.compute.cure.short import Entered, nitrite_entered
 from generator.compute.cure.solve import NoSolution, solve_cure
 from generator.compute.cure.to_make import water_to_make_g
-from generator.compute.cure.weigh import to_show, to_weigh
 from generator.model.contract import CureContract
-from generator.model.form import Figure, Form, Setting
+from generator.model.form import Setting
 from generator.model.published import NitriteLimit
 from generator.model.quantity import Span
 from generator.model.reader import Reader
@@ -55,26 +53,31 @@ def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResul
     if parts is None or forms is None or not facts_are_known(given, forms, limit, shower, log):
         return replace(bare, problems=log.sorted())
     assert given.meat_g is not None
-    water_g = given.water_g if given.is_brine and given.water_g is not None else Fraction(0)
-    setting = Setting(batches=given.batches, meat_g=given.meat_g, water_g=water_g)
+    setting = Setting(batches=given.batches, meat_g=given.meat_g, water_g=bare.water_g or Fraction(0))
     solved = Solved(given=given, forms=forms, setting=setting)
+    return _at_setting(bare, solved, parts, scales, Reader(setting=setting, shower=shower), log)
+
+
+def _at_setting(
+    bare: CureResult, solved: Solved, parts: Parts, scales: Scales, reader: Reader, log: ProblemLog
+) -> CureResult:
+    """The figures of a cure that is known whole; the weights only where nothing refuses them."""
     result = _figures(bare, solved, parts, scales)
     entered = _entered(solved, result, scales)
-    if entered is not None and limit is not None:
-        last = entered.last_hour_within(limit.limit_ppm)
+    if entered is not None and bare.limit is not None:
+        last = entered.last_hour_within(bare.limit.limit_ppm)
         result = replace(result, judged_ppm=entered.at_last, last_hour=last)
     cure = JudgedCure(
         # A contract knows no setting: with it left out, one contract serves every scale of a recipe.
-        given=replace(given, meat_g=None, water_g=None, to_make_ml=None, batches=Fraction(1)),
-        forms=forms,
+        given=replace(solved.given, meat_g=None, water_g=None, to_make_ml=None, batches=Fraction(1)),
+        forms=solved.forms,
         needle=parts.problem.needle,
-        limit=limit,
+        limit=bare.limit,
         pump_brine=parts.pump_brine,
         tables=scales.tables,
-        entered_share=_entered_share(given, result),
+        entered_share=_entered_share(result),
     )
-    contract = _contract(cure, parts.spooned)
-    reader = Reader(setting=setting, shower=shower)
+    contract = make_contract(cure, parts.spooned)
     judge(cure, contract.guards, entered, reader, log)
     result = replace(result, contract=contract, problems=log.sorted())
     if not log.has_errors:
@@ -82,23 +85,10 @@ def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResul
     return replace(result, brine=brine_figures(result, scales.tables))
 
 
-def _entered_share(given: CureInput, result: CureResult) -> Fraction:
+def _entered_share(result: CureResult) -> Fraction:
     """Of a short cure: the share of the whole-system figure that can have entered by its last day; else 1."""
     whole, judged = result.whole_system_ppm, result.judged_ppm
-    return judged / whole if given.pick_up is not None and whole and judged else Fraction(1)
-
-
-@lru_cache(maxsize=256)
-def _contract(cure: JudgedCure, spooned: Span | None) -> CureContract:
-    """What the command and the page weigh by: the same for every setting of a cure."""
-    weigh = to_weigh(cure)
-    return CureContract(
-        weigh=weigh,
-        shown=to_show(cure),
-        guards=make_guards(cure),
-        lightest=_lightest(cure.given, cure.forms, spooned),
-        dose=dose_contract(cure.given, cure.forms, weigh),
-    )
+    return judged / whole if whole and judged else Fraction(1)
 
 
 def _weighed(result: CureResult, contract: CureContract, reader: Reader) -> CureResult:
@@ -222,21 +212,9 @@ def _entered(solved: Solved, result: CureResult, scales: Scales) -> Entered | No
         return None
 
 
-def _lightest(given: CureInput, forms: CureForms, spooned: Span | None) -> Figure | None:
-    """The figure at the lightest published spoon, salt and sugar as they are."""
-    if spooned is None:
-        return None
-    figure, lighter = forms.nitrite_ppm, Form(cb=spooned.high - spooned.low)
-    return Figure(
-        factor=figure.factor,
-        over=figure.over.minus(lighter.times(given.kind.nitrite)),
-        under=figure.under.minus(lighter) if given.is_brine else figure.under,
-    )
-
-
 def _spoon_range(solved: Solved, spooned: Span | None) -> Span | None:
     """From the lightest to the heaviest published spoon."""
-    lightest = _lightest(solved.given, solved.forms, spooned)
+    lightest = lightest_ppm(solved.given, solved.forms, spooned)
     low = None if lightest is None else lightest.at(solved.setting)
     high = solved.forms.nitrite_ppm.at(solved.setting)
     return None if low is None or high is None or low < 0 else Span(low, high)
