@@ -164,11 +164,16 @@ def total(*terms: tuple[Fraction | int, Value]) -> Value:
     return Sum(terms=((Fraction(1), form), *rest))
 
 
-def down(value: Value, step: Fraction, places: int) -> Decimal:
+def down(value: Value, step: Fraction) -> Decimal:
     """A most, in a sentence: never more than it is."""
-    return Decimal(value=Stepped(value=value, step=step, direction="down"), places=places)
+    return _stepped(Stepped(value=value, step=step, direction="down"))
 
 
-def up(value: Value, step: Fraction, places: int) -> Decimal:
+def up(value: Value, step: Fraction) -> Decimal:
     """A least, in a sentence: never less than it is."""
-    return Decimal(value=Stepped(value=value, step=step, direction="up"), places=places)
+    return _stepped(Stepped(value=value, step=step, direction="up"))
+
+
+def _stepped(value: Stepped) -> Decimal:
+    """A multiple of a step has the places of the step: none of 10, one of 1/10, two of 1/100."""
+    return Decimal(value=value, places=len(str(value.step.denominator)) - 1)

@@ -125,7 +125,7 @@ def named(cure: CureResult, name: str) -> Any:
 
 def _ppm(value: Value) -> Text:
     """Rounded up: what is judged against a greatest value is never shown as less than it is."""
-    return (up(value, ONE, 0), " ppm")
+    return (up(value, ONE), " ppm")
 
 
 def _to(value: Fraction | None, places: int) -> str:
@@ -200,7 +200,7 @@ def _pump_brine(cure: CureResult) -> Text:
         ("sugar", brine.sugar_g),
         (brine.kind.title, brine.curing_salt_g),
     )
-    named = [(down(Form(cb=grams / batches), TENTH, 1), f" g {name}") for name, grams in weights if grams]
+    named = [(down(Form(cb=grams / batches), TENTH), f" g {name}") for name, grams in weights if grams]
     return tuple(part for number, one in enumerate(named) for part in ((", ", *one) if number else one))
 
 
@@ -237,7 +237,7 @@ def _entered(cure: CureResult, forms: CureForms, _: CureContract) -> Value | Non
 
 def _steps(cure: CureResult, tenth: Value, gram: Value) -> Text:
     """A step of the scale is named no smaller than it is."""
-    return ("0.1 g of curing salt is ", up(tenth, TENTH, 1), " ppm, 1 g is ", up(gram, TENTH, 1), " ppm")
+    return ("0.1 g of curing salt is ", up(tenth, TENTH), " ppm, 1 g is ", up(gram, TENTH), " ppm")
 
 
 def _scale(cure: CureResult) -> Text:
@@ -282,7 +282,7 @@ def _pre_blend(cure: CureResult) -> Text:
 
 
 def _accelerator(cure: CureResult, grams: Value, ppm: Value) -> Text:
-    return (down(grams, TENTH, 1), " g, ", *_ppm(ppm))
+    return (down(grams, TENTH), " g, ", *_ppm(ppm))
 
 
 FIGURES: tuple[CureFigure, ...] = (
@@ -376,7 +376,7 @@ FIGURES: tuple[CureFigure, ...] = (
         label="Accelerator",
         of=METHOD,
         amounts=(("accelerator_g", _form("accelerator")), ("accelerator_ppm", _form("accelerator_ppm"))),
-        says=lambda cure, grams, ppm: (down(grams, TENTH, 1), " g, ", *_ppm(ppm)),
+        says=lambda cure, grams, ppm: (down(grams, TENTH), " g, ", *_ppm(ppm)),
         note=lambda cure: "ascorbate or erythorbate",
         json=("accelerator_g", "accelerator_ppm"),
     ),

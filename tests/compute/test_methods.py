@@ -281,7 +281,7 @@ class TestShortCure:
         assert figures["whole_system"] > 900
 
     def test_without_thickness_or_days_it_is_refused_for_the_missing_fact(self) -> None:
-        for words, missing in (("--days 5", "thickness"), ("--thickness 2in", "the days of the cure")):
+        for words, missing in (("--days 5", "thickness"), ("--thickness 2in", "the length of the cure")):
             code, data = run(f"brine --meat 50lb {PICKLE} --pick-up 8% {words}")
             assert code == 1
             (problem,) = data["problems"]

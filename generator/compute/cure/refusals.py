@@ -145,7 +145,7 @@ def _less_nitrate(cure: JudgedCure, limit: Fraction) -> Text:
     most = most_nitrate(weight, share, forms, limit, is_brine=given.is_brine)
     return (
         "At most ",
-        Either(value=most, above=NOTHING, then=(down(most, TENTH_G, 1),), otherwise=("0",)),
+        Either(value=most, above=NOTHING, then=(down(most, TENTH_G),), otherwise=("0",)),
         " g of it for this meat, or more meat, or nitrite alone, which works without months of waiting.",
     )
 
@@ -199,7 +199,7 @@ def _needle(cure: JudgedCure, limit: NitriteLimit) -> Iterator[Guard]:
     grams = Form(cb=brine.curing_salt_g * limit.limit_ppm / ppm * NEEDLE_ROOM)
     hint: Text = (
         "At most ",
-        down(grams, HUNDREDTH, 2),
+        down(grams, HUNDREDTH),
         " g of curing salt in that pump brine, or pump less of it, or write a target under `pump brine:`, "
         f"curing salt: {show_decimal(limit.limit_ppm, places=0)} ppm or less.",
     )
@@ -235,7 +235,7 @@ def _negative_salt(cure: JudgedCure) -> Guard:
     given, forms = cure.given, cure.forms
     own = forms.curing_salt.times(given.kind.salt)
     base = MEAT.plus(WATER) if given.is_brine else MEAT
-    least = up(Figure(factor=PER_CENT, over=own, under=base), HUNDREDTH, 2)
+    least = up(Figure(factor=PER_CENT, over=own, under=base), HUNDREDTH)
     return Guard(
         slug="negative-salt",
         group="negative salt",
@@ -398,10 +398,10 @@ def _other_ways(case: NitriteForms, limit: NitriteLimit) -> list[Text]:
     if case.needle is not None:
         ways.append(("pump less, or mix the pump brine with less curing salt",))
     else:
-        meat = up(least_meat(case, limit.limit_ppm), TEN_G, 0)
+        meat = up(least_meat(case, limit.limit_ppm), TEN_G)
         ways.append(("at least ", meat, " g of meat for this curing salt"))
     if case.is_brine:
-        water = up(least_water(case, limit.limit_ppm), TEN_G, 0)
+        water = up(least_water(case, limit.limit_ppm), TEN_G)
         ways.append(("at least ", water, " g of water with the same salt and sugar"))
     else:
         target = f"write a target, curing salt: {show_decimal(limit.limit_ppm, places=2)} ppm or less"
@@ -415,7 +415,7 @@ def _joined(ways: list[Text]) -> Text:
 
 def _fine(grams: Value) -> Text:
     """To 0.1 g, down; below a gram to 0.01 g."""
-    below, above = (down(grams, HUNDREDTH, 2),), (down(grams, TENTH_G, 1),)
+    below, above = (down(grams, HUNDREDTH),), (down(grams, TENTH_G),)
     return (Either(value=constant(1), above=grams, then=below, otherwise=above),)
 
 
@@ -423,9 +423,9 @@ def ways_out_of_pick_up(case: NitriteForms, pick_up: Fraction, limit: NitriteLim
     """Ways to come down to the limit on the pick-up figure."""
     return (
         "At most ",
-        down(most_curing_salt_by_pick_up(case, pick_up, limit.limit_ppm), TENTH_G, 1),
+        down(most_curing_salt_by_pick_up(case, pick_up, limit.limit_ppm), TENTH_G),
         " g of this curing salt in this brine, or at least ",
-        up(least_water_by_pick_up(case, pick_up, limit.limit_ppm), TEN_G, 0),
+        up(least_water_by_pick_up(case, pick_up, limit.limit_ppm), TEN_G),
         " g of water with the same salt and sugar.",
     )
 
@@ -472,7 +472,7 @@ def _meat_that_fits(given: CureInput, forms: CureForms, limit: NitriteLimit | No
     water_g = given.water_g or Fraction(0)
     setting = Setting(batches=given.batches, meat_g=Fraction(0), water_g=water_g)
     reader = Reader(setting=setting, shower=shower)
-    grams = "0" if reader.value(least) < 0 else reader.text((up(least, TEN_G, 0),))
+    grams = "0" if reader.value(least) < 0 else reader.text((up(least, TEN_G),))
     return (
         f" As written it would fit no less than {grams} g of meat "
         f"(limit {show_decimal(limit.limit_ppm, places=2)} ppm, {limit.locator})."
@@ -504,14 +504,17 @@ def _cannot_judge(given: CureInput, whole_ppm: Fraction, others: str, log: Probl
     assert given.curing_salt is not None
     facts = {
         "the thickness of the thinnest piece": given.thickness_mm,
-        "the days of the cure": given.days,
+        "the length of the cure": given.days,
     }
-    missing = " and ".join(name for name, value in facts.items() if value is None)
+    missing = [name for name, value in facts.items() if value is None]
+    unknown = (
+        f"{' and '.join(missing) or 'what enters in time'} {'are' if len(missing) > 1 else 'is'} not known"
+    )
     log.add(
         "short-cure-unknown",
         given.curing_salt.position,
         f"Left until even this brine would put {show_decimal(whole_ppm, places=0)} ppm nitrite into the meat, and "
-        f"{missing or 'what enters in time'} is not known, so a short cure cannot be judged.",
+        f"{unknown}, so a short cure cannot be judged.",
         "Write `thickness:` (and `pieces: 1`, or `thinnest:`) under `meat:`, and the length of the cure stage. "
         f"Or: {others}",
     )

@@ -246,6 +246,6 @@ def _solve(equations: tuple[_Sum, ...]) -> tuple[Form, ...]:
         rows[column], rows[pivot] = rows[pivot], rows[column]
         rows[column] = rows[column].times(1 / rows[column].columns[column])
         for other in range(UNKNOWNS):
-            if other != column and rows[other].columns[column] != 0:
+            if other != column:
                 rows[other] = rows[other].minus(rows[column].times(rows[other].columns[column]))
     return tuple(row.known.times(Fraction(-1)) for row in rows)
