@@ -262,6 +262,8 @@ def test_a_refusal_word_for_word(words: str, slug: str, said: str) -> None:
     found = [text for other, text in told(data) if other == slug]
     assert found, told(data)
     assert said in found[0]
+    if slug == "no-solution":
+        assert len(told(data)) == 1, "what cannot be solved has no other faults"
 
 
 MEAT_UNKNOWN = "The weight of the meat is not known, so the ingoing nitrite cannot be worked out. "
