@@ -86,6 +86,9 @@ REFUSED = [
         "Nitrate is never allowed in belly (9 CFR 424.22(b)), and this cure brings some. "
         "Use a curing salt with nitrite alone.",
     ),
+    # None at all is less than any trace of it.
+    ("dry --cut belly --skin off --meat 1kg --salt 3% --nitrate 0.5ppm", "nitrate-in-belly", "is never allowed in belly"),
+    ("dry --fish tuna --meat 1kg --salt 3% --nitrate 0.5ppm", "fish-nitrite", "Nitrate is not allowed in tuna"),
     (
         "dry --fish tuna --meat 1kg --salt 3% --nitrate 5ppm",
         "fish-nitrite",
@@ -306,6 +309,8 @@ def test_no_least_meat_is_guessed(words: str) -> None:
 
 
 ALLOWED = [
+    # Nitrate alone has no limit for nitrite: 0.4 g on 1 kg is 400 of 500 ppm.
+    "dry --meat 1kg --salt 3% --kind 'sodium nitrate' --curing-salt 0.4g",
     # 4/16 = 0.25 g over 600 + 600 + 46 + 4 g is 200 ppm when even: nothing else need be known of a short cure.
     "brine --meat 600g --water 600g --salt 46g --curing-salt 4g --pick-up 8%",
     "dry --meat 1kg --salt 3% --curing-salt 0.01g",

@@ -313,6 +313,36 @@ class TestCure:
         assert result.forms.nitrate.cm == Fraction(600, 1_000_000)
         assert "At most 0.5 g" in result.problems[0].hint
 
+    def test_a_fish_of_which_nothing_is_told_takes_no_nitrate(
+        self, kitchen: Kitchen, given_cure: CureInput
+    ) -> None:
+        cure = replace(given_cure, fish="perch", nitrate=target(TargetKind.PPM, 5))
+        assert slugs(worked(kitchen, cure)) == ["fish-nitrite"]
+
+    def test_what_a_cure_does_not_bring_has_no_guard(self, kitchen: Kitchen, given_cure: CureInput) -> None:
+        """The page carries the comparisons of its own cure alone."""
+
+        def groups(cure: CureInput) -> set[str]:
+            contract = worked(kitchen, cure).contract
+            assert contract is not None
+            return {guard.group for guard in contract.guards}
+
+        plain = groups(given_cure)
+        assert plain == {"no-solution", "negative salt", "saturation"}
+        cured = replace(given_cure, curing_salt=target(TargetKind.PPM, 100))
+        assert groups(cured) - plain == {"nitrite", "too little"}
+        dry = replace(cured, method="dry", water_g=None, accelerator=target(TargetKind.PPM, 100))
+        assert groups(dry) == {"no-solution", "nitrite", "accelerator", "negative salt", "too little"}
+        pumped = replace(cured, pump_percent=Fraction(10), nitrate=target(TargetKind.PPM, 100))
+        assert groups(pumped) - groups(cured) == {"pump", "nitrate"}
+
+    def test_unknown_water_is_told_where_it_is_written_or_else_at_the_cure(
+        self, kitchen: Kitchen, given_cure: CureInput
+    ) -> None:
+        for written, place in ((None, HERE), (Position("a.md", 9, 9), Position("a.md", 9, 9))):
+            cure = replace(given_cure, water_g=None, position=HERE, water_position=written)
+            assert [problem.position for problem in worked(kitchen, cure).problems] == [place]
+
     def test_no_curing_salt_asked_for_is_none_to_weigh(self, kitchen: Kitchen, given_cure: CureInput) -> None:
         none = target(TargetKind.PPM, 0)
         result = worked(kitchen, replace(given_cure, curing_salt=none))
@@ -322,7 +352,12 @@ class TestCure:
 
     def test_skin_is_told_unless_it_is_asked(self, kitchen: Kitchen, given_cure: CureInput) -> None:
         belly = replace(given_cure, cut="belly", curing_salt=target(TargetKind.PPM, 100))
-        assert slugs(worked(kitchen, belly)) == []
+        told = worked(kitchen, belly)
+        assert slugs(told) == []
+        assert told.forms is not None
+        assert told.forms.nitrite_ppm.under.cm - told.forms.brine.cm == 1, (
+            "off, where nobody says that it is on"
+        )
         assert slugs(worked(kitchen, replace(belly, skin_on=None))) == ["skin-unknown"]
         assert slugs(worked(kitchen, replace(belly, skin_on=None, curing_salt=None))) == []
         assert slugs(worked(kitchen, replace(belly, skin_on=None, cut="whole"))) == []

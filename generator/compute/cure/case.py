@@ -81,17 +81,22 @@ class CureInput:
 
     @property
     def lean_share(self) -> Fraction:
-        """The share of the green weight that a limit counts: a belly is counted without its skin."""
+        """The share [1] of the green weight that a limit counts: a belly without its skin (9 CFR 424.22(b))."""
         return 1 - SKIN_SHARE if self.cut == "belly" and self.skin_on else Fraction(1)
 
     @property
+    def nitrate_share(self) -> Fraction:
+        """Nitrate in what `nitrate` weighs; all of it where no kind is told, which is the worst case."""
+        return self.nitrate_kind.nitrate if self.nitrate_kind else Fraction(1)
+
+    @property
     def pick_up(self) -> Fraction | None:
-        """Share of the weight gained, of a short cure."""
+        """Share [1] of the weight gained, of a short cure."""
         return None if self.pick_up_percent is None else self.pick_up_percent / PER_CENT
 
     @property
     def pump_share(self) -> Fraction | None:
-        """Share of the green weight injected."""
+        """Share [1] of the green weight injected."""
         return None if self.pump_percent is None else self.pump_percent / PER_CENT
 
     @property

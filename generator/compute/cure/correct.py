@@ -46,7 +46,13 @@ def correct_brine(
     *,
     measured_at_f: Fraction | None = None,
 ) -> Correction | None:
-    """Salt to add with the water constant, or water to add with the salt constant; None where that cannot be."""
+    """Salt to add [g] with the water constant, or water to add [g] with the salt constant; None where that cannot be.
+
+    Parameters: measured_at_f [°F], at which a salometer was read; a percentage needs none. Of a range of brine the low
+    end counts: what is missing can still be added, and what is in cannot be taken out. Raises OutOfRange outside 60 to
+    100 °F.
+    Source: `salt_to_add_g`, `water_to_add_g` and `degrees_at_60_f` of the formulas.
+    """
     if measured_at_f is not None and measured.kind is TargetKind.DEGREES:
         true = degrees_at_60_f(reading_degrees=measured.value, temperature_f=measured_at_f)
         measured = Target(kind=TargetKind.DEGREES, value=true)

@@ -27,11 +27,15 @@ BLENDED_G = Fraction(50)
 
 
 def dose_contract(given: CureInput, forms: CureForms, weigh: Mapping[str, Value]) -> DoseContract | None:
-    """None for a curing salt without nitrite, and where none is weighed."""
+    """What a gram does [ppm] to the figure that is judged; None for a curing salt without nitrite, or none at all.
+
+    That a gram more makes the brine heavier is left out, so that a step is never named smaller than it is.
+    """
     if given.curing_salt is None or not given.kind.nitrite:
         return None
     figure, share, under = forms.nitrite_ppm, given.kind.nitrite, forms.nitrite_ppm.under
-    if forms.pick_up_ppm is not None and given.pick_up is not None:
+    if given.pick_up is not None:
+        assert forms.pick_up_ppm is not None, "a short cure has a figure by its pick-up"
         figure, share, under = forms.pick_up_ppm, share * given.pick_up, forms.brine
     return DoseContract(
         per_gram=Figure(factor=PER_MILLION, over=constant(share), under=under),
@@ -55,7 +59,7 @@ def blends(weigh: Mapping[str, Value]) -> tuple[Blend, ...]:
 
 
 def work_out_dose(contract: DoseContract | None, reader: Reader) -> Dose | None:
-    """The dose at a setting; None where there is none."""
+    """The dose at a setting [ppm for each step of the scale]; None where there is none."""
     if contract is None or not reader.value(contract.coarse_from):
         return None
     per_gram = reader.value(contract.per_gram)
@@ -69,7 +73,7 @@ def work_out_dose(contract: DoseContract | None, reader: Reader) -> Dose | None:
 
 
 def pre_blend(some: tuple[Blend, ...], reader: Reader) -> PreBlend | None:
-    """The first blend whose carrier is enough; None where neither is."""
+    """The first blend [g] whose carrier is enough; None where neither is."""
     for blend in some:
         if reader.value(blend.taken) <= reader.value(blend.there):
             return PreBlend(

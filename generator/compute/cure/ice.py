@@ -10,7 +10,7 @@ from generator.compute.cure.refusals import TEN_G
 from generator.model.quantity import Temperature
 from generator.model.results import IceShare
 from generator.model.rounding import round_down
-from generator.model.shown import show_decimal
+from generator.model.shown import show_decimal, show_number
 from generator.problems import ProblemLog
 from generator.tables import Tables
 
@@ -25,7 +25,10 @@ class PouredWater:
 
 
 def share_ice(water_g: Fraction, poured: PouredWater, tables: Tables, log: ProblemLog) -> IceShare | None:
-    """Hot water, cold water and ice that are the whole water together, at 38 °F; None where too much is hot."""
+    """Hot water, cold water and ice [g] that are the whole water [g] together, at 38 °F; None where too much is hot.
+
+    Source: heat given is heat taken (`ice_within` of the formulas); 38 °F by Michigan R 285.569.5 (constants.csv).
+    """
     target_f = tables.constant("brining_maximum_f")
     target_c = Temperature(target_f, "F").celsius
     most_g = most_hot_g(water_g, poured, target_c)
@@ -36,7 +39,7 @@ def share_ice(water_g: Fraction, poured: PouredWater, tables: Tables, log: Probl
             f"{show_decimal(poured.hot_g, places=0)} g of hot water needs more ice to come to "
             f"{show_decimal(target_f, places=0)} °F than there is water left of "
             f"{show_decimal(water_g, places=0)} g: the brine would come out weaker.",
-            f"Take at most {show_decimal(round_down(most_g, TEN_G), places=0)} g of hot water, or let it cool first.",
+            f"Take at most {show_number(round_down(most_g, TEN_G))} g of hot water, or let it cool first.",
         )
         return None
     ice_g = ice_within(

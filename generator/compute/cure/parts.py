@@ -49,7 +49,7 @@ def read_parts(given: CureInput, scales: Scales, log: ProblemLog) -> Parts | Non
         nitrate=nitrate,
         accelerator=accelerator,
         kind=given.kind,
-        nitrate_share=given.nitrate_kind.nitrate if given.nitrate_kind else Fraction(1),
+        nitrate_share=given.nitrate_share,
         lean_share=given.lean_share,
         pick_up=given.pick_up,
         needle=_needle(given, pump_brine),

@@ -27,7 +27,7 @@ from generator.model.reader import Reader
 from generator.model.recipe import CureLine
 from generator.model.results import CureForms, PumpBrineResult
 from generator.model.rounding import round_down, round_up
-from generator.model.shown import Shower, show_decimal
+from generator.model.shown import Shower, show_decimal, show_number
 from generator.problems import Position, ProblemLog
 from generator.tables import Tables
 
@@ -137,8 +137,7 @@ def _less_nitrate(cure: JudgedCure, limit: Fraction) -> Text:
     """The most of what brings the nitrate; what the needle brings is lessened in its own brine."""
     given, forms = cure.given, cure.forms
     by_itself = given.nitrate is not None
-    kind = given.nitrate_kind if by_itself else given.kind
-    share = kind.nitrate if kind is not None else Fraction(1)
+    share = given.nitrate_share if by_itself else given.kind.nitrate
     if not share:
         return ("Pump less, or mix the pump brine with a curing salt that has no nitrate.",)
     weight = forms.nitrate if by_itself else forms.curing_salt
@@ -158,9 +157,10 @@ def _nitrite(cure: JudgedCure) -> Iterator[Guard]:
         return
     yield from _needle(cure, limit)
     figure, basis, hint = cure.forms.nitrite_ppm, BASIS[given.method], ways_out(cure.nitrite, limit)
-    if given.pick_up is not None and cure.forms.pick_up_ppm is not None:
+    if given.pick_up is not None:
+        assert cure.forms.pick_up_ppm is not None, "a short cure has a figure by its pick-up"
         figure = cure.forms.pick_up_ppm
-        basis = f"by a pick-up of {show_decimal(given.pick_up_percent or Fraction(0), places=1)} %"
+        basis = f"by a pick-up of {show_decimal(PER_CENT * given.pick_up, places=1)} %"
         hint = ways_out_of_pick_up(cure.nitrite, given.pick_up, limit)
     yield _above_limit(cure, figure, limit, basis, hint, line)
 
@@ -226,7 +226,7 @@ def _accelerator(cure: JudgedCure) -> Iterator[Guard]:
             f" ppm of {line.name or 'it'} is above the limit "
             f"of {show_decimal(limit, places=3)} ppm (9 CFR 424.21(c), 424.22(b)).",
         ),
-        hint=(f"Write a target: {show_decimal(round_down(limit, TEN_G), places=0)} ppm or less.",),
+        hint=(f"Write a target: {show_number(round_down(limit, TEN_G))} ppm or less.",),
         position=line.position,
     )
 
@@ -313,8 +313,7 @@ def _pump_brine(cure: JudgedCure) -> Iterator[Guard]:
     brine, pump = cure.pump_brine, cure.given.pump_brine
     if brine is None or pump is None:
         return
-    room = Form(cb=brine.whole_g - min(Fraction(0), brine.salt_g))
-    yield _contradiction(Form(cb=brine.water_g), room, NO_PUMP_BRINE, pump.position)
+    yield _contradiction(Form(cb=brine.water_g), Form(cb=brine.whole_g), NO_PUMP_BRINE, pump.position)
     yield _negative_pump_salt(brine, pump, cure.saturated_percent)
     yield _pump_saturation(brine, pump, cure.saturated_percent)
     if pump.curing_salt is not None:
@@ -376,20 +375,12 @@ def _pump_saturation(brine: PumpBrineResult, pump: PumpBrineInput, saturated: Fr
 
 
 def ways_out(case: NitriteForms, limit: NitriteLimit) -> Text:
-    """Three worked ways to come down to the limit, each by itself: less curing salt, more meat, more water."""
-    most = most_curing_salt(case, limit.limit_ppm)
-    others = _other_ways(case, limit)
-    first, *rest = others[0]
-    assert isinstance(first, str)
-    alone: Text = (first[:1].upper() + first[1:], *rest, *_joined(others[1:]), ".")
-    with_salt: Text = (
-        "At most ",
-        *_fine(most),
-        " g of this curing salt for this meat",
-        *_joined(others),
-        ".",
-    )
-    return (Either(value=most, above=NOTHING, then=with_salt, otherwise=alone),)
+    """Three worked ways to come down to the limit, each by itself: less curing salt, more meat, more water.
+
+    There is always a most above nothing: where the needle alone is too much, that is said before, and this is not.
+    """
+    most, others = most_curing_salt(case, limit.limit_ppm), _other_ways(case, limit)
+    return ("At most ", *_fine(most), " g of this curing salt for this meat", *_joined(others), ".")
 
 
 def _other_ways(case: NitriteForms, limit: NitriteLimit) -> list[Text]:
@@ -472,9 +463,10 @@ def _meat_that_fits(given: CureInput, forms: CureForms, limit: NitriteLimit | No
     water_g = given.water_g or Fraction(0)
     setting = Setting(batches=given.batches, meat_g=Fraction(0), water_g=water_g)
     reader = Reader(setting=setting, shower=shower)
-    grams = "0" if reader.value(least) < 0 else reader.text((up(least, TEN_G),))
+    # Up, so that what is named fits; below nothing the brine alone is enough.
+    grams = round_up(max(reader.value(least), Fraction(0)), TEN_G)
     return (
-        f" As written it would fit no less than {grams} g of meat "
+        f" As written it would fit no less than {show_number(grams)} g of meat "
         f"(limit {show_decimal(limit.limit_ppm, places=2)} ppm, {limit.locator})."
     )
 
@@ -537,7 +529,7 @@ def _too_long(
 
 
 def last_time(hours: int) -> str:
-    """A last hour as the sentence a cook reads: in whole days where there are any."""
+    """A last hour [h] as the sentence a cook reads: in whole days where there are any, down."""
     days = hours // HOURS
     if days >= 1:
         return f"The last day allowed is day {days}"

@@ -32,7 +32,10 @@ from generator.problems import OutOfRange, ProblemLog
 
 
 def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResult:
-    """Weights and figures of a cure at one setting; above a limit, or with a fact missing, no weights."""
+    """Weights [g] and figures [ppm, %] of a cure at one setting; above a limit, or with a fact missing, no weights.
+
+    Source: the limits and their places stand in limits.csv, the definitions of the figures with `solve_cure`.
+    """
     log = ProblemLog()
     parts = read_parts(given, scales, log)
     limit = _limit(given, scales, log)

@@ -37,7 +37,7 @@ class Entered:
 
 
 def nitrite_entered(solved: Solved, whole_ppm: Fraction, parameters: Parameters) -> Entered:
-    """The fast case up to the recipe's own last hour.
+    """The fast case [ppm] up to the recipe's own last hour; `whole_ppm` is the figure of the brine left until even.
 
     Needs thickness and days (the caller has refused without them). Raises OutOfRange where the transfer estimate is
     not valid. The share that has entered never falls with time: a later fall of the mean is not counted on.
@@ -45,6 +45,7 @@ def nitrite_entered(solved: Solved, whole_ppm: Fraction, parameters: Parameters)
     given = solved.given
     assert given.thickness_mm is not None
     assert given.days is not None
+    # Up: a part of an hour may let in what the whole one does. The estimate goes no further than its longest time.
     hours = ceil(min(given.days, Fraction(LONGEST_DAYS)) * HOURS)
     means = nitrite_means(
         ReachInput(
@@ -62,6 +63,7 @@ def nitrite_entered(solved: Solved, whole_ppm: Fraction, parameters: Parameters)
         ),
         parameters,
     )
+    # A mean above all there is would be the numbers' own slip, and one that falls again is not counted on.
     entered, most = [], Fraction(0)
     assert means is not None, "nitrite of one brine moves in one ratio with its salt"
     for mean in means:

@@ -102,7 +102,11 @@ class NoSolution(ValueError):
 
 @lru_cache(maxsize=256)
 def solve_cure(problem: CureProblem) -> CureForms:
-    """The forms and figures of a cure. Raises NoSolution where the targets contradict each other."""
+    """The weights of a cure [g] as forms, and its figures [ppm, %] as ratios of them, all exact.
+
+    Raises NoSolution where the targets contradict each other.
+    Source: the definitions of ingoing nitrite, USDA FSIS Directive 7620.3, chapter 3 (second-hand), one equation each.
+    """
     brine, under = _brine(problem), _under(problem)
     solved = _solve(
         (
@@ -240,6 +244,7 @@ def _solve(equations: tuple[_Sum, ...]) -> tuple[Form, ...]:
     """Exact elimination; every equation says that its sum is nothing."""
     rows = list(equations)
     for column in range(UNKNOWNS):
+        # Any row will do that is not nothing here: fractions are exact, so no pivot is better than another.
         pivot = next((r for r in range(column, UNKNOWNS) if rows[r].columns[column] != 0), None)
         if pivot is None:
             raise NoSolution("the targets of this cure contradict each other")

@@ -37,7 +37,7 @@ class CannotAsk(ValueError):
 
 
 def work_out_at_table(given: CureInput, asked: AtTable, scales: Scales, shower: Shower) -> CureResult:
-    """The cure, its water from the pot where none is given; what does not fit empties the weights.
+    """The cure, its water [g] from the pot where none is given; what does not fit empties the weights.
 
     Raises CannotAsk for temperatures that are out of range.
     """

@@ -88,7 +88,7 @@ def refuse_small_pot(pot: Pot, log: ProblemLog) -> None:
     if pot.room_ml >= least_ml:
         return
     room = max(pot.room_ml, Fraction(0))
-    meat = show_decimal(round_down(pot.most_meat_g(), TEN_G), places=0)
+    meat = show_number(round_down(pot.most_meat_g(), TEN_G))
     log.add(
         "pot-too-small",
         None,
@@ -100,7 +100,11 @@ def refuse_small_pot(pot: Pot, log: ProblemLog) -> None:
 
 
 def fit_vessel(result: CureResult, pot: Pot, *, water_from_pot: bool, log: ProblemLog) -> Vessel:
-    """The meat and the brine of a result in a pot; a brine that does not fit, or leaves no pump, goes to the log."""
+    """The meat and the brine of a result in a pot [mL, g]; a brine that does not fit, or leaves no pump, goes to the log.
+
+    Water that was worked out from this pot fits it, and is not judged again: in whole grams it may leave the pump a
+    gram short.
+    """
     brine_ml = left_g = None
     if result.forms is not None and result.setting is not None:
         brine_ml = volume_ml(result.forms, result.setting, pot.tables)
@@ -126,9 +130,9 @@ def _judge_fit(
     ways = [f"Take a pot of at least {_pot_size(pot.pot_for(brine_ml), pot.tables)}"]
     most = round_down(water_that_fits(forms, setting.batches, pot), TEN_G)
     if most > 0 and pot.room_ml >= pot.cover_g + pot.pump_g:
-        ways.append(f"or at most {show_decimal(most, places=0)} g of water in this one")
+        ways.append(f"or at most {show_number(most)} g of water in this one")
     else:
-        meat = show_decimal(round_down(pot.most_meat_g(), TEN_G), places=0)
+        meat = show_number(round_down(pot.most_meat_g(), TEN_G))
         ways.append(f"or less brine and at most {meat} g of meat in this one")
     log.add(
         "pot-too-small",
