@@ -433,3 +433,24 @@ def test_salt_by_the_cup_goes_through_its_crystal() -> None:
     """A cup of table salt is 288 to 300 g (tables of foods): never less than a cup of water's weight of salt."""
     _, data = cure("brine --meat 2kg --water 4kg --salt '1 cup table salt'")
     assert 280 <= data["weigh"]["salt_g"] <= 310
+
+
+@pytest.mark.parametrize(
+    ("words", "slugs"),
+    [
+        # Above by its pick-up already: what could have entered in time is not told besides.
+        ("brine --meat 1kg --water 1kg --salt 60g --curing-salt 50g --pick-up 8.25%", ["above-limit"]),
+        (
+            "brine --meat 1kg --water 1kg --salt '60 % of the brine' --sugar '60 % of the brine' --curing-salt 100ppm "
+            "--pick-up 8%",
+            ["no-solution"],
+        ),
+        # 20 g in 2,060 g are some 600 ppm when even; the saltpetre is another matter.
+        (
+            "brine --meat 1kg --water 1kg --salt 60g --curing-salt 20g --pick-up 8% --nitrate '5g saltpetre'",
+            ["nitrate-above-limit", "short-cure-unknown"],
+        ),
+    ],
+)
+def test_a_short_cure_is_told_once_what_is_wrong_with_its_nitrite(words: str, slugs: list[str]) -> None:
+    assert [slug for slug, _ in told(cure(words)[1])] == slugs

@@ -21,10 +21,10 @@ from generator.compute.cure.amounts import (
     water_g,
 )
 from generator.compute.cure.brine import at_temperature, brine_figures, volume_ml, water_g_per_l
-from generator.compute.cure.case import PumpBrineInput
+from generator.compute.cure.case import JudgedCure, PumpBrineInput
 from generator.compute.cure.correct import correct_brine, strength_percent
 from generator.compute.cure.ice import PouredWater, most_hot_g, share_ice
-from generator.compute.cure.refusals import last_time
+from generator.compute.cure.refusals import judge, last_time
 from generator.compute.cure.short import Entered
 from generator.compute.cure.table import AtTable, CannotAsk, work_out_at_table
 from generator.compute.cure.to_make import specific_gravity, water_to_make_g
@@ -34,6 +34,7 @@ from generator.model.book import HouseWeight
 from generator.model.form import Setting
 from generator.model.published import CuringSalt
 from generator.model.quantity import TO_MAKE, Measure, Quantity, Span, Unit
+from generator.model.reader import Reader
 from generator.model.recipe import Cure, CureLine, PumpBrine, Target, TargetKind
 from generator.model.results import CureResult
 from generator.problems import OutOfRange, Position, ProblemLog
@@ -343,6 +344,12 @@ class TestCure:
             cure = replace(given_cure, water_g=None, position=HERE, water_position=written)
             assert [problem.position for problem in worked(kitchen, cure).problems] == [place]
 
+    def test_a_dry_cure_has_no_water(self, kitchen: Kitchen, given_cure: CureInput) -> None:
+        """Whatever water is told beside it: percentages are of the meat, and nothing stands for a brine."""
+        result = worked(kitchen, replace(given_cure, method="dry", sugar=target(TargetKind.PERCENT, 2)))
+        assert result.setting is not None
+        assert (result.setting.water_g, result.water_g, result.sugar_percent) == (0, None, 2)
+
     def test_no_curing_salt_asked_for_is_none_to_weigh(self, kitchen: Kitchen, given_cure: CureInput) -> None:
         none = target(TargetKind.PPM, 0)
         result = worked(kitchen, replace(given_cure, curing_salt=none))
@@ -438,6 +445,31 @@ class TestShort:
         assert entered.last_hour_within(Fraction(500)) == 3
         assert Entered(ppm_by_hour=(Fraction(7),)).last_hour_within(Fraction(5)) == 0, "the start counts"
         assert Entered(ppm_by_hour=(Fraction(7), Fraction(8))).last_hour_within(Fraction(5)) == 0
+
+    def test_just_the_limit_may_enter(self, kitchen: Kitchen, given_cure: CureInput) -> None:
+        """By a pick-up of a tenth 100 ppm: 16.8 g of no. 1, 1.05 g nitrite in 2.05 kg, 512 ppm when even."""
+        cure = replace(given_cure, curing_salt=target(TargetKind.PPM, 100), pick_up_percent=Fraction(10))
+        result = worked(kitchen, cure)
+        assert result.forms is not None
+        assert result.setting is not None
+        judged = JudgedCure(
+            given=cure,
+            forms=result.forms,
+            needle=None,
+            limit=result.limit,
+            pump_brine=None,
+            tables=kitchen.tables,
+        )
+        for ppm, found in ((200, []), (201, ["short-cure-too-long"])):
+            log = ProblemLog()
+            entered = Entered(ppm_by_hour=(Fraction(0), Fraction(199), Fraction(ppm)))
+            judge(judged, (), entered, Reader(setting=result.setting, shower=kitchen.shower), log)
+            assert slugs(log) == found
+        (problem,) = log
+        assert problem.message.startswith(
+            "By its last day up to 201 ppm nitrite can have entered (left until even 51"
+        )
+        assert "The last day allowed is the first, and on it no more than 1 h." in problem.message
 
     @pytest.mark.parametrize(
         ("hours", "said"),
