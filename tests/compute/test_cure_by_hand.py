@@ -380,6 +380,11 @@ def test_nitrate_beside_number_two() -> None:
     assert (data["ingoing_nitrate_ppm"], data["nitrate_limit_ppm"]) == (250, 0)
 
 
+def test_only_nitrite_has_a_limit_for_nitrite() -> None:
+    for words, limit in (("--kind 'sodium nitrate'", None), ("--kind no.2", 200)):
+        assert cure(f"dry --meat 1kg --salt 3% --curing-salt 0.4g {words}")[1]["limit_ppm"] == limit
+
+
 def test_a_pump_brine() -> None:
     """500 g of water, 10 % of the brine salt, 8 g of no. 1 (7.5 g salt, 0.5 g nitrite): P = 500 + P/10 + 0.5 = 556.11 g."""
     _, data = cure(f"brine --meat 1kg --water 1kg --salt 30g {PUMP} --pump-curing-salt 8g")

@@ -417,6 +417,12 @@ class TestCure:
         assert abs((worked(kitchen, by_meat).water_g or 0) - 3 * Fraction("988.2")) < 6
         unknown = worked(kitchen, replace(cure, meat_g=None))
         assert unknown.water_g == one.water_g
+        of_all = replace(cure, salt=target(TargetKind.PERCENT, 20), meat_g=None)
+        bare = worked(kitchen, of_all)
+        assert bare.forms is not None
+        # Meat that is not known brings no salt of its own.
+        asked = {"volume_ml": Fraction(1000), "batches": Fraction(1), "meat_g": Fraction(0)}
+        assert bare.water_g == water_to_make_g(bare.forms, kitchen.tables.brine, **asked)
 
     def test_no_water_makes_that_brine(self, kitchen: Kitchen, given_cure: CureInput, units: Any) -> None:
         cure = replace(

@@ -140,7 +140,7 @@ def _with_water(given: CureInput, forms: CureForms | None, scales: Scales, log: 
 
 def _limit(given: CureInput, scales: Scales, log: ProblemLog) -> NitriteLimit | None:
     """The limit of the cut and the method; of a fish only where it is listed."""
-    if not given.has_nitrite or not _brings_nitrite(given):
+    if not _brings_nitrite(given):
         return None
     if given.fish is None:
         return scales.tables.limit(given.cut, given.method)
