@@ -7,7 +7,7 @@ wide because published diffusivities are. What is shown from here is an estimate
 in days that asks for longer prevails.
 
 Words: `probably not yet reached` where even the high case is below 50 %, `probably even` where even the low case
-is above 75 %, else `uncertain`. A middle that a strong pump may have left above 4/3 of the even level is not even
+is above 75 %, else `uncertain`. A middle that a strong pump may have left at 4/3 of the even level or more is not even
 either: `uncertain`. For nitrite the word is never more than `uncertain` beyond 25 mm from an open face or a line
 of injected brine.
 """

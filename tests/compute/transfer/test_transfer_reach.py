@@ -36,7 +36,7 @@ from generator.compute.transfer.parameters import (
     nitrite_loss_per_day,
     temperature_factor,
 )
-from generator.compute.transfer.reach import nitrite_word_for, word_for
+from generator.compute.transfer.reach import _first_day, nitrite_word_for, word_for
 from generator.model.published import TransferRow
 from generator.problems import OutOfRange
 
@@ -62,6 +62,8 @@ def ask(parameters: Parameters, **changes: object) -> Reach:
         (0.76, 0.9, 1.0, EVEN),
         (0.0, 0.5, 1.0, UNCERTAIN),
         (0.9, 1.2, 1.4, UNCERTAIN),
+        (0.9, 1.2, 1 / 0.75, UNCERTAIN),
+        (0.9, 1.2, 1.33, EVEN),
     ],
 )
 def test_words(low: float, central: float, high: float, word: str) -> None:
@@ -127,6 +129,11 @@ def test_first_even_days_are_the_first(parameters: Parameters) -> None:
     points = {point.day: point.salt for point in reach.series}
     assert points[early].high > 0.75 >= points[early - 1].high
     assert points[late].low > 0.75 >= points[late - 1].low
+
+
+def test_three_quarters_are_not_above_three_quarters() -> None:
+    assert _first_day([0.0, 0.75, 0.7501]) == 2
+    assert _first_day([0.0, 0.75]) is None
 
 
 def test_beyond_the_longest_cure_there_is_no_day(parameters: Parameters) -> None:
