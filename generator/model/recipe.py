@@ -50,7 +50,7 @@ class Ingredient:
         return self.name.lower().split()[-1:] == ["water"]
 
 
-MEASURED = (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)
+COMPARED_BY = (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)
 "The ways in which an amount that is asked for and what a batch makes are compared, in this order."
 
 

@@ -21,6 +21,7 @@ from generator.model.rounding import (
 )
 
 SYSTEMS = ("us", "metric", "imperial")
+"Systems of units a book can be written or shown in."
 GLYPHS = {
     Fraction(1, 8): "⅛",
     Fraction(1, 4): "¼",
@@ -157,7 +158,8 @@ class Shower:
             return show_number(value)
         row = self._row("count", "us", value)
         if row.style == TRACE:
-            return _number(*_trace(value, COUNT, row))
+            number, _, style = _trace(value, COUNT, row)
+            return _number(number, style)
         return show_number(round_by_row(row, value))
 
     def bought_count(self, value: Fraction) -> str:
@@ -242,11 +244,11 @@ def _is_one_step(low: list[Part], high: list[Part]) -> bool:
 
 def _join(parts: list[Part]) -> str:
     return " ".join(
-        f"{_number(number, unit, style)} {_word(unit, number)}".strip() for number, unit, style in parts
+        f"{_number(number, style)} {_word(unit, number)}".strip() for number, unit, style in parts
     )
 
 
-def _number(number: Fraction, unit: Unit, style: str) -> str:
+def _number(number: Fraction, style: str) -> str:
     """The number of a part; of a pinch, how much of the smallest spoon."""
     under, style = (UNDER, style.removeprefix(UNDER)) if style.startswith(UNDER) else ("", style)
     if style == PINCH:

@@ -1,13 +1,15 @@
-"""The Markdown under the front matter in; its amount links, links to files, photos and unlinked amounts out."""
+"""The Markdown under the front matter in; its links, photos, unlinked amounts and sentences out, each with its place."""
 
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import chain, groupby, islice
 
+from generator.english import sentence_spans
 from generator.markdown import (
     FoundComment,
     FoundLink,
@@ -21,12 +23,11 @@ from generator.markdown import (
     is_external,
     without_comments,
 )
-from generator.model.recipe import AmountLink, Body, Link
+from generator.model.recipe import AmountLink, Body, Link, Sentence
 from generator.problems import Position, ProblemLog, name_of_sign, nearest
 from generator.read.grammar import MEASURED, Grammar
 from generator.read.number import AmountError, plain
 from generator.read.quantity import read_amount
-from generator.read.sentences import read_sentences
 from generator.read.source import SourceFile
 
 WORDS_BEHIND = 4
@@ -67,7 +68,7 @@ def read_body(source: SourceFile, known: Known, grammar: Grammar, log: ProblemLo
     links: list[Link] = []
     photos: list[Link] = []
     for found in find_links(text):
-        at = Position(source.file, source.body_line + found.line - 1, found.column)
+        at = source.in_body(found.line, found.column)
         if not _check_kind(found, at, log):
             continue
         link = Link(text=found.text, target=found.address, position=at)
@@ -94,10 +95,43 @@ def read_body(source: SourceFile, known: Known, grammar: Grammar, log: ProblemLo
     )
 
 
+def read_sentences(body: Sequence[Run], file: str, first_line: int) -> tuple[Sentence, ...]:
+    """Every sentence in reading order; `first_line` is the line of the file at which the body begins."""
+    blocks = groupby(body, key=lambda run: run.block)
+    return tuple(one for _, runs in blocks for one in _of_block(tuple(runs), file, first_line))
+
+
+def _of_block(runs: Sequence[Run], file: str, first_line: int) -> Iterator[Sentence]:
+    words, places = [], []
+    offset = 0
+    for run in runs:
+        places.append((offset, first_line + run.line - 1, run.column))
+        words.append(run.text.replace("\n", " "))
+        offset += len(run.text)
+    text = "".join(words)
+    for begin, end in sentence_spans(text):
+        yield Sentence(
+            text=text[begin:end],
+            block=runs[0].block,
+            is_quoted=runs[0].is_quoted,
+            file=file,
+            places=_within(places, begin, end),
+        )
+
+
+def _within(places: Sequence[tuple[int, int, int]], begin: int, end: int) -> tuple[tuple[int, int, int], ...]:
+    """The places of a stretch, counted from its own first character."""
+    first = bisect_right(places, begin, key=lambda place: place[0]) - 1
+    last = bisect_right(places, end - 1, key=lambda place: place[0])
+    offset, line, column = places[first]
+    head = (0, line, column + begin - offset)
+    return (head, *((at - begin, line, column) for at, line, column in places[first + 1 : last]))
+
+
 def _tell_comments(source: SourceFile, comments: Sequence[FoundComment], log: ProblemLog) -> None:
     """A comment is left out, and said so: whoever wrote it may have meant it to be read."""
     for one in comments:
-        at = Position(source.file, source.body_line + one.line - 1, one.column)
+        at = source.in_body(one.line, one.column)
         if one.is_open:
             message = "The comment that begins here has no end in its paragraph."
             hint = (
@@ -113,7 +147,7 @@ def _tell_comments(source: SourceFile, comments: Sequence[FoundComment], log: Pr
 def _refuse_unseen(source: SourceFile, log: ProblemLog) -> None:
     """Signs that nobody sees, written as &#x202E; or in the address of a link that is shown."""
     for one in find_unseen(source.body):
-        at = Position(source.file, source.body_line + one.line - 1, one.column)
+        at = source.in_body(one.line, one.column)
         message = f"'{one.written}' brings in an invisible character ({name_of_sign(one.sign)})."
         log.add("invisible-character", at, message, f"Delete {one.written}.")
 
@@ -197,7 +231,7 @@ def _warn_unlinked(
     names = _Names.of(known.names)
     for _, block in groupby(runs, key=lambda run: run.block):
         for run, offset, amount, name in _unlinked(tuple(block), names, grammar):
-            at = Position(source.file, source.body_line + run.line - 1, run.column + offset)
+            at = source.in_body(run.line, run.column + offset)
             log.add(
                 "unlinked-amount",
                 at,

@@ -19,7 +19,7 @@ from generator.read.source import SourceFile, read_text, slug_of, split_front_ma
 from generator.tables import Tables
 
 Record = TypeVar("Record", Recipe, PlainPage, Gathering)
-Reader = Callable[[SourceFile, str, Reading, ProblemLog], Record | None]
+Read = Callable[[SourceFile, str, Reading, ProblemLog], Record | None]
 
 BOOK_FILE = "book.yaml"
 
@@ -71,7 +71,7 @@ def read_recipe_file(path: Path, file: str, context: Reading, log: ProblemLog) -
 
 
 def _read_folder(
-    folder: Path, kind: str, read: Reader[Record], context: Reading, log: ProblemLog
+    folder: Path, kind: str, read: Read[Record], context: Reading, log: ProblemLog
 ) -> tuple[list[Record], list[str]]:
     """The records of a folder by slug, and the files that could not be read."""
     records: dict[str, Record] = {}
@@ -95,7 +95,7 @@ def _read_folder(
 
 
 def _read_file(
-    path: Path, file: str, read: Reader[Record], context: Reading, log: ProblemLog
+    path: Path, file: str, read: Read[Record], context: Reading, log: ProblemLog
 ) -> tuple[str | None, Record | None]:
     slug = slug_of(path.stem, file, log)
     text = read_text(path, file, log)

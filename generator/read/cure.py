@@ -250,7 +250,7 @@ def _read_water_term(term: str, grammar: Grammar) -> tuple[Quantity, str]:
         return Quantity(measures=(unweighed,), written="ice"), "ice"
     found = read_amount(term, 0, grammar)
     if found is None:
-        raise _no_water(term.strip(), start)
+        raise unreadable(f"'{term.strip()}' is not an amount of water.", _WATER_HINT, start)
     quantity, end = found
     words = term[end:].split()
     at = skip_spaces(plain(term), end)
@@ -302,17 +302,13 @@ def parse_strength(text: str, *, language: str) -> Target:
     return Target(kind=TargetKind.DEGREES if degrees else TargetKind.PERCENT_OF_BRINE, value=number[0].low)
 
 
-def _no_water(words: str, offset: int) -> AmountError:
-    return unreadable(f"'{words}' is not an amount of water.", _WATER_HINT, offset)
-
-
 def parse_pump(text: str, language: str) -> Fraction:
     """The share of the green weight that is injected, per cent."""
     flat = plain(text)
     start = skip_spaces(flat, 0)
     found = read_span(flat, start, language)
     rest = flat[found[1] :].strip() if found else ""
-    if found is None or not re.fullmatch(rf"{_PERCENT}(?: of (?:the )?(?:meat|green weight))?", rest):
+    if found is None or not re.fullmatch(_OF_MEAT, rest):
         raise AmountError("wrong-value", f"'{text.strip()}' is not a share of the meat.", "Write 8 %.", start)
     span = found[0]
     if span.is_range or not 0 < span.low <= 100:

@@ -84,24 +84,23 @@ class Grammar:
             ) from None
         return found or self.tables.counted(spelling)
 
-    def measured_at(self, text: str, start: int) -> Unit | None:
-        """The unit of weight or volume spelled at an offset with two letters or more."""
-        found = self.unit_at(text, start)
-        if found and found[0].dimension in MEASURED and found[1] - start > 1:
-            return found[0]
-        return None
+    def begins_with_measure(self, words: str) -> bool:
+        """True where words begin with the spelling of a weight or a volume, of two letters or more."""
+        found = self.unit_at(words, 0)
+        return found is not None and found[0].dimension in MEASURED and found[1] > 1
 
     def near_unit(self, word: str) -> str:
         """A unit of weight or volume that a word may misspell; empty where it is plausibly a food."""
         lower = word.lower().strip(".,;")
         if len(lower) < 3 or lower.removesuffix("s") in NOT_UNITS or self._is_food(lower):
             return ""
-        known = [name for name in self.tables.unit_spellings if len(name) >= 3 and name.isalpha()]
+        known = [name for name in self.tables.unit_names.spellings if len(name) >= 3 and name.isalpha()]
         close = [name for name in known if sorted(name) == sorted(lower)]
         close += difflib.get_close_matches(lower, known, n=3, cutoff=NEAR)
-        return next((name for name in close if name[0].lower() == lower[0] and self._is_measure(name)), "")
+        return next((name for name in close if name[0].lower() == lower[0] and self.is_measure(name)), "")
 
-    def _is_measure(self, spelling: str) -> bool:
+    def is_measure(self, spelling: str) -> bool:
+        """True for the spelling of a weight or a volume, be it of two sizes."""
         try:
             unit = self.tables.find_unit(spelling, self.system)
         except AmbiguousUnit:

@@ -200,7 +200,7 @@ def _check_name(parts: _Parts, grammar: Grammar) -> None:
 def _check_bare_name(name: str, at: int, grammar: Grammar) -> None:
     """A line without an amount must not look as if it had one."""
     wordy = _WORDY.match(name)
-    if wordy or grammar.measured_at(name, 0):
+    if wordy or grammar.begins_with_measure(name):
         message = f"'{wordy.group()}' is not a number." if wordy else f"No number stands before '{name}'."
         raise unreadable(message, "Begin the line with a number: 1/2 cup honey.", at)
 
@@ -214,7 +214,7 @@ def _check_counted_name(name: str, at: int, quantity: Quantity, grammar: Grammar
     if near:
         raise AmountError("unknown-unit", f"'{first}' is not a unit.", f"Did you mean '{near}'?", at)
     words = rest.split()
-    if any(grammar.measured_at(word, 0) for word in words[: min(2, len(words) - 1)]):
+    if any(grammar.begins_with_measure(word) for word in words[: min(2, len(words) - 1)]):
         raise unreadable(
             f"'{first}' between the number and its unit cannot be read for certain.",
             "Write the measure alone (1 tbsp honey), or weigh it; 'packed' goes behind a comma.",

@@ -22,7 +22,7 @@ from generator.read import jar_words
 from generator.read import method_words as words
 from generator.read.grammar import Grammar
 from generator.read.method_heat import Heats, find_heats
-from generator.read.method_length import Told, find_lengths
+from generator.read.method_length import Length, find_lengths
 from generator.tables import Tables
 from generator.tables.words import BY_HEAT, BY_PLACE, MethodVerb
 
@@ -39,7 +39,7 @@ CANNERS = frozenset({"pressure canner", "water bath"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Dish:
+class Topic:
     """What the method speaks of."""
 
     has_meat: bool
@@ -50,7 +50,7 @@ class Dish:
     "Ingredient names of several words: `brown sugar` is no order."
 
     @classmethod
-    def of(cls, recipe: Recipe, tables: Tables) -> Dish:
+    def of(cls, recipe: Recipe, tables: Tables) -> Topic:
         """By its meat and its lines."""
         lines = [line.name.lower() for line in recipe.ingredients]
         meats = [name for name in lines if any(tables.animal(word) for word in _singles(name))]
@@ -119,8 +119,8 @@ class _Order:
 
 
 @dataclass(slots=True)
-class _Reader:
-    dish: Dish
+class _Method:
+    topic: Topic
     grammar: Grammar
     talk: _Talk = field(default_factory=_Talk)
 
@@ -129,12 +129,12 @@ class _Reader:
         text = _lower(sentence.text)
         if _is_no_order(text):
             return []
-        back = self.dish.names | (words.MEAT_WORDS - words.VAGUE if self.dish.has_meat else frozenset())
+        back = self.topic.names | (words.MEAT_WORDS - words.VAGUE if self.topic.has_meat else frozenset())
         if not words.MAKES_ASIDE.match(text) and not back.isdisjoint(_TOKEN.findall(text)):
             self.talk.is_aside = False
         orders, cuts = self._orders(text, following)
         put = words.IN_BRINE.search(text) or words.RUBBED_IN.search(text)
-        if put is not None and self.dish.has_meat and not words.MAKES_ASIDE.match(text):
+        if put is not None and self.topic.has_meat and not words.MAKES_ASIDE.match(text):
             self.talk.is_in_cure = True
         stages = [stage for order in orders for stage in self._read(order, sentence, text, cuts, orders)]
         if any(stage.name == "cure" for stage in stages):
@@ -197,10 +197,10 @@ class _Reader:
         return _Order(verb=verb, begin=begin, start=start, end=end, object=told)
 
     def _is_name(self, text: str, start: int) -> bool:
-        return " ".join(text[start : start + 60].split()[:2]).rstrip(".,;:") in self.dish.phrases
+        return " ".join(text[start : start + 60].split()[:2]).rstrip(".,;:") in self.topic.phrases
 
     def _is_of_dish(self, order: _Order, *, aside: bool) -> bool:
-        food = self.dish.is_food(order.object)
+        food = self.topic.is_food(order.object)
         if "jars" in order.verb.needs and food is not True:
             return not any(word in ("lids", "rings", "bands") for word in order.object.split())
         if food is None and aside:
@@ -274,13 +274,13 @@ class _Reader:
         return self.talk.smoker if name == "hot smoke" else None
 
     def _name(
-        self, verb: MethodVerb, segment: str, place: str, told: Told | None, heats: Heats
+        self, verb: MethodVerb, segment: str, place: str, told: Length | None, heats: Heats
     ) -> str | None:
         if verb.stage == BY_PLACE:
             return self._by_place(segment, place, told, heats)
         if verb.stage == BY_HEAT:
             return self._smoke(heats)
-        if verb.stage in ("rest", "soak") and words.IN_BRINE.search(segment) and self.dish.has_meat:
+        if verb.stage in ("rest", "soak") and words.IN_BRINE.search(segment) and self.topic.has_meat:
             return "cure" if told else None
         is_long = told is not None and told.minutes.high >= CURED_MIN
         return "cure" if verb.stage == "chill" and self.talk.is_in_cure and is_long else verb.stage
@@ -293,11 +293,11 @@ class _Reader:
         inside = heats.inside
         return "hot smoke" if inside is not None and inside.fahrenheit >= HOT_SMOKE_F else None
 
-    def _by_place(self, segment: str, place: str, told: Told | None, heats: Heats) -> str | None:
+    def _by_place(self, segment: str, place: str, told: Length | None, heats: Heats) -> str | None:
         if words.FROZEN.search(segment) and place:
             return "thaw"
         if words.IN_BRINE.search(segment):
-            return "cure" if told and self.dish.has_meat else None
+            return "cure" if told and self.topic.has_meat else None
         if place == "freezer":
             return "freeze"
         if place == "fridge":
@@ -308,9 +308,9 @@ class _Reader:
             return self._smoke(heats)
         return "rest" if told and place in words.RESTS else None
 
-    def _is_told(self, verb: MethodVerb, segment: str, place: str, told: Told | None, heats: Heats) -> bool:
+    def _is_told(self, verb: MethodVerb, segment: str, place: str, told: Length | None, heats: Heats) -> bool:
         has = {
-            "meat": self.dish.has_meat,
+            "meat": self.topic.has_meat,
             "casings": "casing" in segment,
             "length": told is not None,
             "heat": told is not None or heats.at is not None or heats.inside is not None,
@@ -318,7 +318,7 @@ class _Reader:
             "vessel": place in VESSELS,
             "canner": place in CANNERS,
             "jars": True,
-            "no cure": not self.dish.has_cure,
+            "no cure": not self.topic.has_cure,
         }
         return all(has[need] for need in verb.needs)
 
@@ -338,7 +338,7 @@ class _Reader:
                 self.talk.oven = at
         made = words.MAKES_ASIDE.search(text)
         if made is not None and any(cut <= made.start() <= cut + 12 for cut in cuts):
-            food = self.dish.is_food(_object(text[made.end() : made.end() + FAR]))
+            food = self.topic.is_food(_object(text[made.end() : made.end() + FAR]))
             if food is not None:
                 self.talk.is_aside, self.talk.is_in_pan = not food, False
 
@@ -361,7 +361,7 @@ def with_read_course(recipe: Recipe, grammar: Grammar) -> Recipe:
 
 def read_method(recipe: Recipe, grammar: Grammar) -> tuple[tuple[Stage, ...], ReadCourse]:
     """The stages of a method, and the sentences that gave none."""
-    reader = _Reader(Dish.of(recipe, grammar.tables), grammar)
+    reader = _Method(Topic.of(recipe, grammar.tables), grammar)
     stages: list[Stage] = []
     unread: list[Sentence] = []
     sentences = recipe.body.sentences

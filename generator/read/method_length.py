@@ -11,20 +11,18 @@ from generator.model.shown import show_number
 from generator.read import method_words as words
 from generator.read.grammar import Grammar
 from generator.read.number import AmountError, plain
-from generator.read.time import read_length
+from generator.read.time import DAY_MIN, HOUR_MIN, read_length
 
 NEAR = 48
 "Characters in which a length ends. Source: house."
 NIGHT_MIN = Span(Fraction(8 * 60), Fraction(12 * 60))
 "[min] Overnight. Source: common practice, no source."
-HOUR_MIN, DAY_MIN = Fraction(60), Fraction(1440)
-"Source: a definition."
 LONGEST_IN_MIN, LONGEST_IN_H = 2 * HOUR_MIN, 4 * DAY_MIN
 "[min] Up to which a length is written in minutes, and in hours. Source: house choice."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
+class Length:
     """A length, as a line of a course has it."""
 
     minutes: Span
@@ -45,10 +43,10 @@ def _in(span: Span, unit: Fraction, word: str) -> str:
     return f"{'–'.join(ends)} {word}"
 
 
-def find_lengths(text: str, grammar: Grammar) -> list[Told]:
+def find_lengths(text: str, grammar: Grammar) -> list[Length]:
     """Every length of a stretch of a method that is how long something takes."""
     flat = plain(text)
-    found: list[Told] = []
+    found: list[Length] = []
     end = 0
     for number in words.NUMBER.finditer(flat):
         if number.start() < end:
@@ -61,10 +59,10 @@ def find_lengths(text: str, grammar: Grammar) -> list[Told]:
         end = number.start() + length
         if words.NO_LENGTH_BEFORE.search(before) or words.NO_LENGTH_BEHIND.match(flat, end):
             continue
-        found.append(Told(minutes=minutes, at=number.start()))
+        found.append(Length(minutes=minutes, at=number.start()))
     nights = (night.start() for night in words.OVERNIGHT.finditer(flat))
     found += [
-        Told(minutes=NIGHT_MIN, at=at) for at in nights if not any(at - 12 < one.at < at for one in found)
+        Length(minutes=NIGHT_MIN, at=at) for at in nights if not any(at - 12 < one.at < at for one in found)
     ]
     return sorted(found, key=lambda one: one.at)
 

@@ -177,7 +177,7 @@ def _inside(inside: str, offset: int, grammar: Grammar) -> tuple[Measure, ...] |
     try:
         found = read_amount(inside, 0, grammar)
     except AmountError as error:
-        if any(_names_measure(word, grammar) for word in re.findall(r"[^\W\d_]+", inside)):
+        if any(grammar.is_measure(word) for word in re.findall(r"[^\W\d_]+", inside)):
             raise error.moved(offset) from None
         return None
     if found is None or found[0].is_vague:
@@ -190,15 +190,6 @@ def _inside(inside: str, offset: int, grammar: Grammar) -> tuple[Measure, ...] |
             f"'({inside})' is more than an amount.", "Leave only the amount in the brackets.", offset + end
         )
     return None
-
-
-def _names_measure(word: str, grammar: Grammar) -> bool:
-    """True for the spelling of a weight or volume: brackets with one were meant as an amount."""
-    try:
-        unit = grammar.unit(word)
-    except AmountError:
-        return True
-    return unit is not None and unit.dimension in MEASURED
 
 
 def _refuse_nothing(quantity: Quantity, offset: int) -> None:

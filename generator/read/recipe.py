@@ -19,7 +19,7 @@ from generator.read.number import AmountError, plain, unreadable
 from generator.read.quantity import read_amount, take_alternative
 from generator.read.record import Reading, read_record
 from generator.read.source import SourceFile
-from generator.read.time import MINUTES_A_DAY, parse_kept
+from generator.read.time import DAY_MIN, parse_kept
 from generator.read.values import (
     Value,
     bare_number,
@@ -147,7 +147,7 @@ def _kept(value: Value) -> Keep | None:
     if read is None or value.text is None:
         return None
     minutes, at = read
-    days = minutes.times(Fraction(1, MINUTES_A_DAY))
+    days = minutes.times(1 / DAY_MIN)
     written, position = value.text.value, value.text.position
     return Keep(place=value.name, days=days, written=written, position=position, at=at)
 

@@ -46,6 +46,10 @@ class SourceFile:
         """The first line of the file."""
         return Position(self.file, 1, 1)
 
+    def in_body(self, line: int, column: int) -> Position:
+        """The place of a line and a column of the body, in the file."""
+        return Position(self.file, self.body_line + line - 1, column)
+
 
 def read_text(path: Path, file: str, log: ProblemLog) -> str | None:
     """The text of a file with \\n line ends and no byte-order mark, or None with a problem."""

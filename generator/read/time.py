@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 
 from generator.model.quantity import Dimension, Span, TemperatureRange
 from generator.read.grammar import Grammar
@@ -11,7 +12,8 @@ from generator.read.quantity import read_amount
 from generator.read.temperature import parse_temperature
 
 _HINT = "Write a length with its unit: 90 min, 6–8 h, 5 days or 2 weeks."
-MINUTES_A_DAY = 24 * 60
+HOUR_MIN, DAY_MIN = Fraction(60), Fraction(1440)
+"Source: a definition."
 _AT = re.compile(r" at (?=[-–0-9.])", re.IGNORECASE)
 
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from generator.model.book import Use
 from generator.model.quantity import COUNT, Dimension
-from generator.model.recipe import MEASURED, Ingredient, Makes, Recipe
+from generator.model.recipe import COMPARED_BY, Ingredient, Makes, Recipe
 from generator.problems import ProblemLog
 from generator.resolve.links import Linked
 
@@ -39,7 +39,7 @@ def batches_of(
         )
         return None
     made = component.makes
-    for kind in MEASURED if made else ():
+    for kind in COMPARED_BY if made else ():
         assert made is not None
         used, whole = line.quantity.total(kind), made.quantity.total(kind)
         if used is not None and whole is not None and whole.low > 0 and _same_thing(line, made, kind):

@@ -42,7 +42,7 @@ class FishLimit(Sourced):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Constant(Sourced):
+class SingleValue(Sourced):
     """A single published number, in the unit of its row."""
 
     key: str

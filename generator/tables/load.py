@@ -46,7 +46,7 @@ class Tables:
     spoons: dict[str, published.SpoonWeight]
     limits: dict[tuple[str, str], published.NitriteLimit]
     fish_limits: dict[str, curing.FishLimit]
-    constants: dict[str, curing.Constant]
+    constants: dict[str, curing.SingleValue]
     animals_by_key: dict[str, published.Animal]
     stages: dict[str, bool]
     "True: can bring the middle of a piece to a temperature."
@@ -86,11 +86,6 @@ class Tables:
     def find_unit(self, spelling: str, system: str) -> Unit | None:
         """The unit of a spelling in a book of a system; AmbiguousUnit is raised where that leaves it open."""
         return self.unit_names.find(spelling, system)
-
-    @property
-    def unit_spellings(self) -> tuple[str, ...]:
-        """Spellings of units, longest first; case matters for a few (T and t)."""
-        return self.unit_names.spellings
 
     def counted(self, spelling: str) -> Unit | None:
         """A counted thing: clove, head, dozen."""
@@ -233,7 +228,7 @@ def read_tables(folder: Path) -> Tables:
         spoons=shelf.by("unit", "spoons.csv", published.SpoonWeight, volume, is_range, unit=known),
         limits=shelf.by(("cut", "method"), "limits.csv", published.NitriteLimit, **of_cure),
         fish_limits=shelf.by("animal", "fish_nitrite.csv", curing.FishLimit, animal=keys),
-        constants=shelf.by("key", "constants.csv", curing.Constant, unit=curing.CONSTANT_UNITS),
+        constants=shelf.by("key", "constants.csv", curing.SingleValue, unit=curing.CONSTANT_UNITS),
         animals_by_key=animals,
         stages=stages,
         place_names=places,

@@ -15,10 +15,8 @@ from typing import Annotated, Any
 from generator.model.published import Sourced
 from generator.model.quantity import COUNT, Dimension, Unit
 from generator.model.rounding import PINCH, ROUND, STYLES, TRACE, RoundingRow
+from generator.model.shown import SYSTEMS
 from generator.tables.csvfile import Shelf, Signed, TableError, Words, Wrong, never, normal
-
-SYSTEMS = ("us", "metric", "imperial")
-"Systems of units a book can be written or shown in."
 
 BASES = {
     Dimension.WEIGHT: "gram",

@@ -141,13 +141,13 @@ class Lexicon:
         `whole`: the text is the name of one food, or a title. `company`: what else stands in the line or sentence.
         """
         runs = runs_of(text)
-        reader = _Reader(self, runs, whole, frozenset(word.stem for run in runs_of(company) for word in run))
+        reader = _Heard(self, runs, whole, frozenset(word.stem for run in runs_of(company) for word in run))
         return tuple(found for run in runs for found in reader.names_in(run) if found.kind != "word")
 
     def near(self, text: str, *, whole: bool = False) -> tuple[Slip, ...]:
         """Words of no name, one letter off the name of a poison: added, lost, changed, or two that changed places."""
         runs = runs_of(text)
-        reader = _Reader(self, runs, whole, frozenset())
+        reader = _Heard(self, runs, whole, frozenset())
         return tuple(slip for run in runs for slip in self._slips_in(run, reader))
 
     def named(self, name: str) -> Found | None:
@@ -181,7 +181,7 @@ class Lexicon:
         two = f"{run[at].stem} {run[at + 1].stem}" if at + 1 < len(run) else ""
         return run[at].stem in self.sets[wild_or_not] or two in self.sets[wild_or_not]
 
-    def _slips_in(self, run: Sequence[Word], reader: _Reader) -> Iterator[Slip]:
+    def _slips_in(self, run: Sequence[Word], reader: _Heard) -> Iterator[Slip]:
         # Words that are near no poison are most, and then nobody asks which of them are names.
         known = functools.cache(lambda: _places(run, reader.names_in(run)))
         at = 0
@@ -252,7 +252,7 @@ class Lexicon:
         return found
 
 
-class _Reader:
+class _Heard:
     """Names of one text: its words are gathered once, for the names that count by their company."""
 
     def __init__(

@@ -9,8 +9,8 @@ from typing import Annotated
 
 from generator.model.published import Cited
 from generator.tables.csvfile import Shelf, never
+from generator.tables.garden import KINDS
 
-KINDS = ("plant", "fungus")
 SIGNALS = {
     **{"X": "DANGER", "P": "DANGER", "FX": "DANGER", "FG+": "DANGER", "look-alike": "DANGER"},
     **{"T": "WARNING", "D": "WARNING", "FG": "WARNING", "FC": "WARNING", "ask": "WARNING"},

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.markdown import find_runs
-from generator.read.sentences import read_sentences
+from generator.read.body import read_sentences
 
 BODY = """# Beans
 

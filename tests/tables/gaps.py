@@ -10,9 +10,10 @@ from pathlib import Path
 
 from generator.model.published import Source
 from generator.model.quantity import Unit
+from generator.model.shown import SYSTEMS
 from generator.tables import TableError
 from generator.tables.csvfile import Shelf
-from generator.tables.measures import SYSTEMS, UnitNames, read_unit_names, read_units
+from generator.tables.measures import UnitNames, read_unit_names, read_units
 
 UNPUBLISHED = ("base unit", "house", "practice")
 "What stands beside a unit whose size nobody printed: a size of one, a choice, a habit."

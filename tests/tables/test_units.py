@@ -209,7 +209,7 @@ def test_choices_are_spellings_or_counted_things() -> None:
 
 
 def test_spellings_stand_longest_first() -> None:
-    for spellings in (TABLES.unit_spellings, TABLES.vague):
+    for spellings in (TABLES.unit_names.spellings, TABLES.vague):
         lengths = [len(spelling) for spelling in spellings]
         assert lengths == sorted(lengths, reverse=True)
         assert len(set(spellings)) == len(spellings) > 0
@@ -233,4 +233,4 @@ def test_vague_words_are_no_units() -> None:
 
 
 def test_no_spelling_is_both_a_unit_and_a_counted_thing() -> None:
-    assert not set(TABLES.counted_names) & {spelling.lower() for spelling in TABLES.unit_spellings}
+    assert not set(TABLES.counted_names) & {spelling.lower() for spelling in TABLES.unit_names.spellings}

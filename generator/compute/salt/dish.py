@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.compute.weight.measures import weigh_measures
-from generator.model.book import Book, BookConfig, Use
+from generator.model.book import Book, Use
 from generator.model.quantity import Dimension, Span
-from generator.model.recipe import MEASURED, Ingredient, Recipe
+from generator.model.recipe import COMPARED_BY, Ingredient, Recipe
 from generator.model.results import DishSalt, SaltInPiece, SaltShare
 from generator.tables import Tables
 
@@ -38,11 +38,6 @@ class Larder:
     book: Book
     tables: Tables
     piece_of: PieceOf
-
-    @property
-    def config(self) -> BookConfig:
-        """Of the book."""
-        return self.book.config
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,7 +124,7 @@ def _without_bone(use: Use, piece: SaltInPiece, scale: Fraction, grams: Span) ->
 def taken_batches(use: Use, component: Recipe) -> Span:
     """Batches [1] of a component in one batch of the dish: the resolved share is the high end of a range."""
     amount = use.line.quantity
-    for kind in MEASURED if amount is not None else ():
+    for kind in COMPARED_BY if amount is not None else ():
         assert amount is not None
         used, whole = amount.total(kind), component.makes_total(kind)
         if used is None or whole is None or whole.low <= 0:
@@ -175,7 +170,7 @@ def _grams(larder: Larder, line: Ingredient, batches: Fraction) -> Span | None:
     if line.quantity is None or line.quantity.is_vague:
         return None
     scaled = line.quantity.times(line.batches(batches))
-    weighed = weigh_measures(scaled, line.name, larder.tables, larder.config.house_weights)
+    weighed = weigh_measures(scaled, line.name, larder.tables, larder.book.config.house_weights)
     return weighed.grams if weighed else larder.tables.salt_grams(scaled, line.name)
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.model.quantity import COUNT, Dimension, Quantity
-from generator.model.recipe import MEASURED, Recipe
+from generator.model.recipe import COMPARED_BY, Recipe
 from generator.model.results import Scale
 
 
@@ -75,7 +75,7 @@ def _by_serves(recipe: Recipe, serves: Fraction) -> Fraction:
 
 
 def _by_makes(recipe: Recipe, wanted: Quantity) -> Fraction:
-    for kind in MEASURED:
+    for kind in COMPARED_BY:
         asked = wanted.total(kind)
         made = recipe.makes_total(kind)
         if asked is not None and made is not None and _comparable(wanted, recipe, kind):
