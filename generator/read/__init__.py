@@ -1,6 +1,6 @@
 """Stage 1: the files of a book in, records of what their authors wrote out, with a problem for every slip."""
 
-from generator.read.book import BOOK_FILE, read_book, read_book_file, read_recipe_file
+from generator.read.book import BOOK_FILE, read_book
 from generator.read.cure import parse_strength
 from generator.read.cure_keys import read_typed_cure
 from generator.read.folder import DROPPINGS, Kind, find_file, kind_of, unopened
@@ -8,7 +8,6 @@ from generator.read.grammar import Grammar, certain
 from generator.read.moment import parse_moment
 from generator.read.number import ANY, AmountError
 from generator.read.quantity import parse_amount
-from generator.read.record import Reading
 from generator.read.temperature import parse_temperature
 
 __all__ = [
@@ -18,7 +17,6 @@ __all__ = [
     "AmountError",
     "Grammar",
     "Kind",
-    "Reading",
     "certain",
     "find_file",
     "kind_of",
@@ -27,8 +25,6 @@ __all__ = [
     "parse_strength",
     "parse_temperature",
     "read_book",
-    "read_book_file",
-    "read_recipe_file",
     "read_typed_cure",
     "unopened",
 ]

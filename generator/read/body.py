@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import chain, groupby, islice
@@ -228,7 +228,7 @@ def _warn_unlinked(
     runs: Sequence[Run], source: SourceFile, known: Known, grammar: Grammar, log: ProblemLog
 ) -> None:
     """A warning for every amount that stands before the name of an ingredient and is no link."""
-    names = _Names.of(known.names)
+    names = _by_last_word(known.names)
     for _, block in groupby(runs, key=lambda run: run.block):
         for run, offset, amount, name in _unlinked(tuple(block), names, grammar):
             at = source.in_body(run.line, run.column + offset)
@@ -249,29 +249,18 @@ class _Name:
     order: int
 
 
-@dataclass(frozen=True, slots=True)
-class _Names:
+def _by_last_word(ids: Mapping[str, str]) -> Mapping[str, _Name]:
     """Names by their last word, which is enough to know them by; the first of each."""
-
-    by_last: Mapping[str, _Name]
-
-    @classmethod
-    def of(cls, ids: Mapping[str, str]) -> _Names:
-        by_last: dict[str, _Name] = {}
-        for order, (name, id) in enumerate(ids.items()):
-            words = tuple(_words(name))
-            if words:
-                by_last.setdefault(words[-1], _Name(words, id, order))
-        return cls(by_last)
-
-    def first_in(self, words: Iterable[str]) -> _Name | None:
-        """Of the names in some words, the first of the recipe."""
-        found = [self.by_last[word] for word in words if word in self.by_last]
-        return min(found, key=lambda name: name.order, default=None)
+    by_last: dict[str, _Name] = {}
+    for order, (name, id) in enumerate(ids.items()):
+        words = tuple(_words(name))
+        if words:
+            by_last.setdefault(words[-1], _Name(words, id, order))
+    return by_last
 
 
 def _unlinked(
-    runs: tuple[Run, ...], names: _Names, grammar: Grammar
+    runs: tuple[Run, ...], names: Mapping[str, _Name], grammar: Grammar
 ) -> Iterator[tuple[Run, int, str, _Name]]:
     """Run, offset in it, amount and ingredient, for each amount before the name of an ingredient."""
     text = "".join(run.text for run in runs)
@@ -296,10 +285,12 @@ def _measured_length(text: str, grammar: Grammar) -> int:
     return found[1] if found and found[0].dimension in MEASURED else 0
 
 
-def _name_behind(text: str, names: _Names) -> _Name | None:
-    """The ingredient named in the next few words of the sentence."""
+def _name_behind(text: str, names: Mapping[str, _Name]) -> _Name | None:
+    """The ingredient named in the next few words of the sentence; of several, the first of the recipe."""
     end = _SENTENCE_END.search(text)
-    return names.first_in(islice(_words(text[: end.start()] if end else text), WORDS_BEHIND))
+    words = islice(_words(text[: end.start()] if end else text), WORDS_BEHIND)
+    found = [names[word] for word in words if word in names]
+    return min(found, key=lambda name: name.order, default=None)
 
 
 def _words(text: str) -> Iterator[str]:

@@ -65,11 +65,6 @@ def read_book_file(folder: Path, tables: Tables, log: ProblemLog) -> BookConfig 
     return None if text is None else read_config(text, BOOK_FILE, tables, log)
 
 
-def read_recipe_file(path: Path, file: str, context: Reading, log: ProblemLog) -> Recipe | None:
-    """One recipe by the path of its file; `file` is how problems name it."""
-    return _read_file(path, file, read_recipe, context, log)[1]
-
-
 def _read_folder(
     folder: Path, kind: str, read: Read[Record], context: Reading, log: ProblemLog
 ) -> tuple[list[Record], list[str]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import partial
 from urllib.parse import urlsplit
 
 from generator.model.book import BookConfig, HouseWeight
@@ -148,10 +149,6 @@ def _curing_salt(title: str, name: str, nitrite: Fraction, nitrate: Fraction) ->
     )
 
 
-def _smoker_g(value: Value) -> Fraction | None:
-    return base_units(value, Dimension.WEIGHT)
-
-
 def _pots_ml(value: Value) -> tuple[Fraction, ...]:
     """The volume of each pot, in the order of the file."""
     volumes = (base_units(one, Dimension.VOLUME) for one in value.items())
@@ -236,9 +233,11 @@ BOOK = Block(
     ),
 )
 
+_grams = partial(base_units, kind=Dimension.WEIGHT)
+
 KITCHEN = Block(
     Capacity,
-    Key("smoker capacity", _smoker_g, "the weight that it holds", "30 lb", fills="smoker_g"),
+    Key("smoker capacity", _grams, "the weight that it holds", "30 lb", fills="smoker_g"),
     Key("ovens", count, "how many", "1"),
     Key("burners", count, "how many", "4"),
     Key("pots", _pots_ml, "a list of their volumes", "15 L", fills="pots_ml", behind=Behind.LIST),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import partial
 from typing import Any, TypeVar
 
 from generator.model.quantity import Dimension, Quantity
@@ -162,16 +163,6 @@ def bare_number(text: str, grammar: Grammar) -> Fraction | None:
     return found[0].low
 
 
-def weight(value: Value) -> Quantity | None:
-    """One certain weight."""
-    return amount(value, Dimension.WEIGHT)
-
-
-def thickness(value: Value) -> Quantity | None:
-    """One certain length."""
-    return amount(value, Dimension.LENGTH)
-
-
 def amount(value: Value, kind: Dimension) -> Quantity | None:
     """One certain amount of a dimension."""
 
@@ -189,6 +180,10 @@ def amount(value: Value, kind: Dimension) -> Quantity | None:
     quantity = value.read(parse)
     value.warn_disagreement(quantity)
     return quantity
+
+
+weight = partial(amount, kind=Dimension.WEIGHT)
+thickness = partial(amount, kind=Dimension.LENGTH)
 
 
 def base_units(value: Value, kind: Dimension) -> Fraction | None:

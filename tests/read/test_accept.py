@@ -11,7 +11,10 @@ import pytest
 from generator.model.book import BookConfig
 from generator.model.recipe import Recipe
 from generator.problems import Position, ProblemLog
-from generator.read import Reading, read_book_file, read_recipe_file
+from generator.read.book import read_book_file
+from generator.read.recipe import read_recipe
+from generator.read.record import Reading
+from generator.read.source import split_front_matter
 from generator.tables import Tables
 
 ACCEPT = "accept:\n  wild-game-165: whole loins,\n    cooked to 160 °F # by thermometer\n"
@@ -25,17 +28,17 @@ def with_danger(tables: Tables) -> Tables:
     return replace(tables, cautions={**tables.cautions, sealed.slug: sealed})
 
 
-def read(folder: Path, text: str, tables: Tables) -> tuple[Recipe | None, ProblemLog]:
-    file = folder / "dish.md"
-    file.write_text(text, encoding="utf-8")
+def read(text: str, tables: Tables) -> tuple[Recipe | None, ProblemLog]:
     log = ProblemLog()
     context = Reading(config=BookConfig(title="A"), tables=tables)
-    return read_recipe_file(file, "recipes/dish.md", context, log), log
+    source = split_front_matter(text, "recipes/dish.md", log)
+    assert source is not None
+    return read_recipe(source, "dish", context, log), log
 
 
-def test_reason_is_taken_as_one_line(tmp_path: Path, tables: Tables) -> None:
+def test_reason_is_taken_as_one_line(tables: Tables) -> None:
     accept = "accept:\n  wild-game-165: whole loins,\n    cooked to 160 °F\n  cure-cold: a cellar at 39 °F\n"
-    recipe, log = read(tmp_path, DISH.format(accept=accept), tables)
+    recipe, log = read(DISH.format(accept=accept), tables)
     assert log.sorted() == ()
     assert recipe is not None
     assert recipe.accept == {
@@ -44,20 +47,20 @@ def test_reason_is_taken_as_one_line(tmp_path: Path, tables: Tables) -> None:
     }
 
 
-def test_recipe_without_it_accepts_nothing(tmp_path: Path, tables: Tables) -> None:
-    recipe, _ = read(tmp_path, DISH.format(accept=""), tables)
+def test_recipe_without_it_accepts_nothing(tables: Tables) -> None:
+    recipe, _ = read(DISH.format(accept=""), tables)
     assert recipe is not None
     assert recipe.accept == {}
 
 
-def test_reason_that_yaml_would_cut_off_is_a_problem(tmp_path: Path, tables: Tables) -> None:
-    _, log = read(tmp_path, DISH.format(accept=ACCEPT), tables)
+def test_reason_that_yaml_would_cut_off_is_a_problem(tables: Tables) -> None:
+    _, log = read(DISH.format(accept=ACCEPT), tables)
     assert "yaml-comment" in {problem.slug for problem in log}
 
 
-def test_danger_is_never_accepted_and_the_hint_says_so(tmp_path: Path, with_danger: Tables) -> None:
+def test_danger_is_never_accepted_and_the_hint_says_so(with_danger: Tables) -> None:
     accept = "accept:\n  sealed-smoke: we always have\n"
-    recipe, log = read(tmp_path, DISH.format(accept=accept), with_danger)
+    recipe, log = read(DISH.format(accept=accept), with_danger)
     (problem,) = log
     assert recipe is None
     assert problem.slug == "unknown-rule"

@@ -11,7 +11,7 @@ import pytest
 
 from generator.model.book import Manuscript
 from generator.problems import Position, ProblemLog
-from generator.read import Reading, read_book, read_recipe_file
+from generator.read import read_book
 from generator.read.source import DEVICE_NAMES, MAX_BYTES, slug_of, split_front_matter
 from generator.tables import Tables
 
@@ -420,15 +420,6 @@ def test_units_of_the_book_reach_its_recipes(make_book: MakeBook, tables: Tables
     quantity = manuscript.recipes[0].ingredients[0].quantity
     assert quantity is not None
     assert quantity.measures[0].unit.key == "imp_pint"
-
-
-def test_one_file_can_be_read_alone(make_book: MakeBook, tables: Tables) -> None:
-    folder = make_book({"recipes/dish.md": DISH})
-    manuscript, log = read(folder, tables)
-    assert manuscript is not None
-    context = Reading(config=manuscript.config, tables=tables)
-    recipe = read_recipe_file(folder / "recipes/dish.md", "recipes/dish.md", context, log)
-    assert recipe == manuscript.recipes[0]
 
 
 def test_line_numbers_count_in_the_whole_file() -> None:

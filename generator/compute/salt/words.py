@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 
 from generator.model.quantity import Span
-from generator.model.results import DishSalt
+from generator.model.results import DishSalt, SaltShare
 from generator.model.shown import grams_shown, listed, show_decimal, sodium_shown
 from generator.tables import Tables
 
@@ -35,7 +36,7 @@ def _salt_line(salt: DishSalt, tables: Tables) -> str:
     a = "a serving" if salt.serves is not None else "in the batch"
     words = f"{_start(grams_shown(total))} g salt ({sodium_shown(sodium)} mg sodium) {a}"
     if salt.shares:
-        names = listed([f"the {_lower(share.name)}" for share in salt.shares])
+        names = _names(salt.shares)
         if carried == total:
             words += f", all of it from {names}"
         elif grams_shown(carried) == grams_shown(total):
@@ -51,8 +52,8 @@ def _limits(tables: Tables) -> str:
 
 
 def _unknown_line(salt: DishSalt) -> str:
-    names = [f"the {_lower(share.name)}" for share in salt.shares if share.grams is None]
-    return f"How much salt is in it is not known: the cure of {listed(names)} is not worked out."
+    names = _names([share for share in salt.shares if share.grams is None])
+    return f"How much salt is in it is not known: the cure of {names} is not worked out."
 
 
 def _taste_line(salt: DishSalt) -> str:
@@ -61,14 +62,17 @@ def _taste_line(salt: DishSalt) -> str:
         return "Taste before you salt." if salt.adds_salt else ""
     if salt.serves is None or not salt.adds_salt or carried.high <= TASTE_ABOVE_G:
         return ""
-    names = listed([f"the {_lower(share.name)}" for share in salt.shares])
     brings = "bring" if len(salt.shares) > 1 else "brings"
     most = grams_shown(Span(Fraction(0), carried.high))
-    return f"Taste before you salt: {names} {brings} {most} g a serving."
+    return f"Taste before you salt: {_names(salt.shares)} {brings} {most} g a serving."
 
 
 def _start(words: str) -> str:
     return f"{words[:1].upper()}{words[1:]}" if words.startswith("up to") else f"About {words}"
+
+
+def _names(shares: Iterable[SaltShare]) -> str:
+    return listed([f"the {_lower(share.name)}" for share in shares])
 
 
 def _lower(name: str) -> str:
