@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
 
-from generator.model.quantity import Dimension, Quantity, Span, Temperature, TemperatureRange
+from generator.model.quantity import COUNT, Dimension, Quantity, Span, Temperature, TemperatureRange
 from generator.problems import Position
 
 
@@ -62,6 +63,18 @@ class Makes:
     noun: str
     "The things counted (shanks), or what the weight is of; may be empty."
     position: Position
+
+    def compared_with(self, amount: Quantity) -> Iterator[tuple[Span, Span]]:
+        """What is asked for and what a batch makes, in each dimension that both have.
+
+        A bare count takes the pieces that a batch makes; a count of slices needs slices.
+        """
+        asked_in, made_in = ({one.unit.key for one in q.measures} for q in (amount, self.quantity))
+        for kind in COMPARED_BY:
+            asked, made = amount.total(kind), self.quantity.total(kind)
+            same = kind is not Dimension.COUNT or asked_in in (made_in, {COUNT.key})
+            if asked is not None and made is not None and same:
+                yield asked, made
 
     def noun_for(self, amount: Quantity) -> str:
         """The things made, one or more: 1 shank, 4 shanks."""

@@ -29,6 +29,7 @@ def _invite(gathering: Gathering, linked: Linked) -> Invited | None:
     told_once = _check_twice(dishes, linked.log)
     parts = [(one, one.line.link) for one in gathering.on_hand]
     there = [(one, _component(one.line, link, gathering, linked)) for one, link in parts if link is not None]
+    # Only now, when all of it was looked at: every problem is told at once.
     if not told_once or any(found is None for _, found in (*dishes, *there)):
         return None
     return Invited(

@@ -5,8 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.model.book import Use
-from generator.model.quantity import COUNT, Dimension
-from generator.model.recipe import COMPARED_BY, Ingredient, Makes, Recipe
+from generator.model.recipe import Ingredient, Recipe
 from generator.problems import ProblemLog
 from generator.resolve.links import Linked
 
@@ -38,24 +37,11 @@ def batches_of(
             "Write a count, a weight or a volume before the link.",
         )
         return None
-    made = component.makes
-    for kind in COMPARED_BY if made else ():
-        assert made is not None
-        used, whole = line.quantity.total(kind), made.quantity.total(kind)
-        if used is not None and whole is not None and whole.low > 0 and _same_thing(line, made, kind):
+    for used, whole in component.makes.compared_with(line.quantity) if component.makes else ():
+        if whole.low > 0:
             return (used.low if at_least else used.high) / whole.low
     log.add("wrong-dimension", line.position, *_mismatch(line, component))
     return None
-
-
-def _same_thing(line: Ingredient, made: Makes, kind: Dimension) -> bool:
-    """A bare count takes the pieces a batch makes; a count of slices needs slices."""
-    if kind is not Dimension.COUNT:
-        return True
-    assert line.quantity is not None
-    units = {measure.unit.key for measure in line.quantity.measures}
-    made_units = {measure.unit.key for measure in made.quantity.measures}
-    return units == made_units or (units == {COUNT.key} and len(made_units) == 1)
 
 
 def _mismatch(line: Ingredient, component: Recipe) -> tuple[str, str]:

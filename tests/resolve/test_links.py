@@ -43,3 +43,23 @@ def test_an_escape_that_names_no_file_is_told(make_book: Make) -> None:
 
 def test_an_escape_in_an_ingredient_is_read(make_book: Make) -> None:
     assert check(make_book, "Cook it.", "1 cup [mus](k%C3%BCrbis.md)") == []
+
+
+@pytest.mark.parametrize(
+    ("makes", "line", "slugs"),
+    [
+        # A bare count takes the pieces that a batch makes, however its weight is written beside them.
+        ("2 heads (2 lb 3 oz)", "1", []),
+        ("2 lb 3 oz (2 heads)", "1", []),
+        ("2 heads", "1 head", []),
+        ("2 heads", "1 clove", ["wrong-dimension"]),
+        ("2 cups", "1", ["wrong-dimension"]),
+    ],
+)
+def test_a_count_is_compared_with_what_a_batch_makes(
+    make_book: Make, makes: str, line: str, slugs: list[str]
+) -> None:
+    component = f"---\nname: Kraut\nmakes: {makes}\nchapter: Pots\n---\n\nCook it.\n"
+    head = f"---\nname: Dish\nserves: 2\nchapter: Pots\ningredients:\n  - {line} [kraut](kraut.md)\n---\n\n"
+    files = {"recipes/kraut.md": component, "recipes/dish.md": f"{head}Cook it.\n"}
+    assert [problem.slug for problem in check_recipes(make_book(files)).problems] == slugs

@@ -13,7 +13,7 @@ from fractions import Fraction
 from generator.compute.weight.measures import weigh_measures
 from generator.model.book import Book, Use
 from generator.model.quantity import Dimension, Span
-from generator.model.recipe import COMPARED_BY, Ingredient, Recipe
+from generator.model.recipe import Ingredient, Recipe
 from generator.model.results import DishSalt, SaltInPiece, SaltShare
 from generator.tables import Tables
 
@@ -123,13 +123,9 @@ def _without_bone(use: Use, piece: SaltInPiece, scale: Fraction, grams: Span) ->
 
 def taken_batches(use: Use, component: Recipe) -> Span:
     """Batches [1] of a component in one batch of the dish: the resolved share is the high end of a range."""
-    amount = use.line.quantity
-    for kind in COMPARED_BY if amount is not None else ():
-        assert amount is not None
-        used, whole = amount.total(kind), component.makes_total(kind)
-        if used is None or whole is None or whole.low <= 0:
-            continue
-        if used.high / whole.low == use.batches:
+    amount, makes = use.line.quantity, component.makes
+    for used, whole in makes.compared_with(amount) if makes and amount else ():
+        if whole.low > 0 and used.high / whole.low == use.batches:
             return Span(used.low / whole.high, use.batches)
     return Span.of(use.batches)
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from generator.model.quantity import COUNT, Dimension, Quantity
-from generator.model.recipe import COMPARED_BY, Recipe
+from generator.model.quantity import Dimension, Quantity
+from generator.model.recipe import Recipe
 from generator.model.results import Scale
 
 
@@ -75,25 +75,14 @@ def _by_serves(recipe: Recipe, serves: Fraction) -> Fraction:
 
 
 def _by_makes(recipe: Recipe, wanted: Quantity) -> Fraction:
-    for kind in COMPARED_BY:
-        asked = wanted.total(kind)
-        made = recipe.makes_total(kind)
-        if asked is not None and made is not None and _comparable(wanted, recipe, kind):
-            # High end over high end: who asks for what is written gets one batch.
-            return _positive(asked.high, "the amount") / made.high
+    for asked, made in recipe.makes.compared_with(wanted) if recipe.makes else ():
+        # High end over high end: who asks for what is written gets one batch.
+        return _positive(asked.high, "the amount") / made.high
     made_words = recipe.makes.quantity.written if recipe.makes else "nothing that is written down"
     raise NotScalable(
         f"{recipe.name} makes {made_words}, which cannot be compared with '{wanted.written}'.",
         "Ask for it in the measure of its `makes:`, or add the other measure there in brackets.",
     )
-
-
-def _comparable(wanted: Quantity, recipe: Recipe, kind: Dimension) -> bool:
-    if kind is not Dimension.COUNT or recipe.makes is None:
-        return True
-    asked = {measure.unit.key for measure in wanted.measures}
-    made = {measure.unit.key for measure in recipe.makes.quantity.measures}
-    return asked == made or asked == {COUNT.key}
 
 
 def written_meat_g(recipe: Recipe) -> Fraction | None:
