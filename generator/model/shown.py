@@ -100,6 +100,7 @@ class Shower:
         units = [self._units[key] for key in row.units]
         if row.style in (PINCH, TRACE):
             return [_trace(value / units[-1].factor, units[-1], row)]
+        # A measure that kitchens own is no fraction to round; only what is none is rounded, and may become one by that.
         exact = _one_measure(value, units, row.style)
         if exact is not None:
             return [(*exact, row.style)]

@@ -101,6 +101,7 @@ def _read_target(text: str, which: str, method: str, grammar: Grammar) -> Target
         return None
     span, end = number
     rest = flat[end:].strip()
+    # A number without a sign of a share is left to the reader of amounts, which says what is missing.
     if not _LOOKS_LIKE_TARGET.match(rest):
         return None
     kind = _target_kind(rest, which, method)
@@ -125,6 +126,7 @@ def _target_kind(rest: str, which: str, method: str) -> TargetKind | None:
         return TargetKind.PPM if _PPM.fullmatch(rest) else None
     for kind, of_method, pattern in _SHARES:
         if method == of_method and re.fullmatch(pattern, rest, re.IGNORECASE):
+            # A salometer tells salt alone.
             return None if kind is TargetKind.DEGREES and which == SUGAR else kind
     return None
 

@@ -34,6 +34,7 @@ def read_front_matter(
         message, hint = "The front matter is too long.", "Move the prose under the second ---."
         log.add("file-too-large", found.start, message, hint)
         return None
+    # Tabs first: the parser stops at the first of them and says less of it.
     for check in (damage.check_tabs, damage.check_events):
         check()
         if damage.is_found:

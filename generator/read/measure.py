@@ -119,6 +119,7 @@ def _read_range_end(text: str, end: int, first: Measure, grammar: Grammar) -> tu
             "Write 1–2 tsp, or put another writing of the same amount in brackets.",
             between.start(),
         )
+    # In the unit of the low end, so that both ends scale and round alike.
     high = number[0].high * unit[0].factor / first.unit.factor
     if high < first.span.low:
         raise unreadable("The range goes down.", "Write a range from low to high.", between.start())

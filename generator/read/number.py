@@ -135,6 +135,7 @@ def read_number(text: str, start: int, language: str) -> tuple[Fraction, int] | 
     if found is None:
         return None
     end = found[1]
+    # Of 1/2/3 or 1.2.3 a part could be read, and it would be another amount than the one that was meant.
     if end < len(text) and (text[end] in VULGAR or _GOES_ON.match(text, end)):
         raise unreadable(
             f"'{text[start : end + 1]}' is not one number.", "Write a mixed number: 1 1/2.", start
@@ -178,6 +179,7 @@ def _read_fraction(text: str, start: int) -> tuple[Fraction, int] | None:
 
 
 def _ratio(above: str, below: str, offset: int) -> Fraction:
+    # Its length first: turning thousands of digits into a number takes the square of them.
     if int(_short(below, offset)) == 0:
         raise unreadable(f"'{above}/{below}' divides by nothing.", "Write a fraction such as 1/2.", offset)
     return Fraction(int(_short(above, offset)), int(below))

@@ -116,6 +116,7 @@ def _read_sum(text: str, start: int, grammar: Grammar) -> tuple[Quantity, int] |
         if len(measures) >= MOST_PARTS:
             raise too_many_parts(plus.start())
         after = read_term(text, plus.end(), grammar)
+        # Brackets within a sum could speak of one part or of all of it.
         if after is None or alternative or after[0].alternative:
             raise unreadable(
                 f"'{text[start : plus.end()].strip()}' is not followed by an amount that can be added.",

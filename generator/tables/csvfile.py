@@ -198,6 +198,7 @@ class Shelf:
                     raise Wrong(f"{one} stands twice")
                 found[one] = row
 
+        # Last of the checks: a row that is wrong in itself is told as that, not as one that stands twice.
         self.rows(file, record, *checks, note, **known)
         return found
 

@@ -247,6 +247,7 @@ def _longest(recipe: Recipe) -> float:
 
 
 def _share(value: float) -> Fraction:
+    # A float as it is would bring all its binary digits into every exact product behind it.
     return Fraction(value).limit_denominator(FINEST)
 
 

@@ -33,6 +33,7 @@ def _needs(
 def _need(book: Book, path: tuple[str, ...], batches: Fraction, shower: Shower) -> ComponentNeed:
     component = book.recipes[path[-1]]
     weight = component.makes_total(Dimension.WEIGHT)
+    # Of a range the high end is told below, so that whoever makes it has enough.
     amount = None if weight is None else weight.times(batches)
     green = green_meat_g(component, batches)
     return ComponentNeed(

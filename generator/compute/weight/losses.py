@@ -69,6 +69,7 @@ def course_after(recipe: Recipe) -> tuple[Stage, ...]:
 def made_g(recipe: Recipe, batches: Fraction) -> Span | None:
     """What the recipe makes [g], where it says so by weight."""
     made = recipe.makes_total(Dimension.WEIGHT)
+    # A yield is divided by it later on.
     return None if made is None or made.low <= 0 else made.times(batches)
 
 

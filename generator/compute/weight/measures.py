@@ -54,6 +54,7 @@ def _weigh_one(measure: Measure, name: str, tables: Tables, house: tuple[HouseWe
         return _weigh_pieces(measure, name, tables)
     if kind is not Dimension.VOLUME:
         return None
+    # The scale of this kitchen goes before every published weight.
     own = [weight for weight in house if weight.name.lower() == name.lower()]
     for weight in own:
         millilitres = tables.units[weight.unit].factor
