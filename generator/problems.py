@@ -71,6 +71,9 @@ class Position:
     column: int = 1
     "First column is 1, counted in characters."
 
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:

@@ -22,9 +22,9 @@ from generator.build import (
 )
 from generator.cli.output import BOOK_HAS_ERRORS, count, fail, print_json, print_problems, say
 from generator.problems import BookError, Severity
-from generator.render.cautions import caution_lines, cautions_data, judged_lines
+from generator.render.cautions import caution_lines, judged_lines
 from generator.render.course import course_lines
-from generator.render.data import problem_data
+from generator.render.data import cautions_data, problem_data
 from generator.render.plans import unmet_lines
 from generator.write.files import NotANewFolder, start_book
 

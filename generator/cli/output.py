@@ -9,10 +9,10 @@ from pathlib import Path
 import click
 from rich.console import Console
 
-from generator.problems import Position, Problem, visible
+from generator.problems import Problem, visible
 
-OK, BOOK_HAS_ERRORS, WRONG_COMMAND = 0, 1, 2
-"Exit codes; click gives 2 by itself for words it does not know."
+BOOK_HAS_ERRORS = 1
+"Exit code; click gives 2 by itself for words it does not know."
 
 
 def say(text: str = "") -> None:
@@ -30,7 +30,8 @@ def print_problems(problems: tuple[Problem, ...]) -> None:
     console = Console(stderr=True, highlight=False, soft_wrap=True, emoji=False)
     for problem in problems:
         style = "bold red" if problem.is_error else "bold yellow"
-        console.print(_place(problem.position), end="", markup=False)
+        if problem.position is not None:
+            console.print(f"{problem.position}: ", end="", markup=False)
         console.print(problem.severity.value, style=style, end="", markup=False)
         console.print(f": {problem.message} [{problem.slug}]", markup=False)
         if problem.hint:
@@ -39,10 +40,6 @@ def print_problems(problems: tuple[Problem, ...]) -> None:
     if problems:
         warnings = len(problems) - errors
         console.print(f"{count(errors, 'error')}, {count(warnings, 'warning')}", markup=False)
-
-
-def _place(position: Position | None) -> str:
-    return f"{position.file}:{position.line}:{position.column}: " if position else ""
 
 
 def count(number: int, word: str) -> str:

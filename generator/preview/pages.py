@@ -43,12 +43,6 @@ def _with_connect(policy: str) -> str:
     return "; ".join([*kept, "connect-src 'self'"])
 
 
-def place_of(problem: Problem) -> str:
-    """file:line:column, or the empty string where a problem has no place."""
-    at = problem.position
-    return f"{at.file}:{at.line}:{at.column}" if at else ""
-
-
 def count_of(problems: tuple[Problem, ...]) -> str:
     """How many errors and warnings, in words: 2 errors, 1 warning."""
     errors = sum(problem.is_error for problem in problems)
@@ -86,7 +80,7 @@ def _list(problems: tuple[Problem, ...]) -> str:
 
 def _item(problem: Problem) -> str:
     lines = [
-        f"<strong>{problem.severity.value}</strong> <code>{escape(place_of(problem))}</code>",
+        f"<strong>{problem.severity.value}</strong> <code>{escape(str(problem.position or ''))}</code>",
         escape(problem.message),
         f"<em>{escape(problem.hint)}</em>",
     ]

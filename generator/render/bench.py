@@ -155,9 +155,9 @@ def _amounts(context: Context, recipe: ComputedRecipe, encoder: Encoder) -> Data
     if recipe.meat_line is not None and recipe.meat_line.scaled is not None:
         found["i-meat"] = _line(context, recipe.meat_line)
     if recipe.makes is not None and recipe.recipe.makes is not None:
-        found["makes"] = _made(context, recipe, recipe.recipe.makes)
+        found["makes"] = _made(context, recipe.recipe.makes)
     for number, need in enumerate(recipe.needs):
-        found |= _need(context, number, need, _makes_of(context, need))
+        found |= _need(context, number, need, context.computed.book.recipes[need.recipe].makes)
     for number, stage in enumerate(recipe.recipe.stages):
         for name, at, use in (("at", stage.at, PLAIN), ("inside", stage.inside, MINIMUM)):
             if at is not None:
@@ -232,7 +232,7 @@ def _span(span: Span) -> list[str]:
     return [str(span.low), str(span.high)]
 
 
-def _made(context: Context, recipe: ComputedRecipe, makes: Makes) -> Data:
+def _made(context: Context, makes: Makes) -> Data:
     """What the recipe makes, with what stands in its brackets behind it."""
     behind = Quantity(measures=makes.quantity.alternative)
 
@@ -251,10 +251,6 @@ def _noun(makes: Makes, quantity: Quantity) -> list[str | None]:
     count = quantity.total(Dimension.COUNT)
     one = Quantity(measures=tuple(m.times(1 / count.high) for m in quantity.measures)) if count else quantity
     return [makes.noun_for(one), makes.noun, _text(count.high if count else None)]
-
-
-def _makes_of(context: Context, need: ComponentNeed) -> Makes | None:
-    return context.computed.book.recipes[need.recipe].makes
 
 
 def _need(context: Context, number: int, need: ComponentNeed, makes: Makes | None) -> Data:

@@ -8,9 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
 
-from generator.model.results import Cause, Caution, ComputedRecipe, JudgedText
+from generator.model.results import Caution, ComputedRecipe, JudgedText
 from generator.tables import Tables
 from generator.tables.stems import stem
 
@@ -133,50 +132,7 @@ def caution_lines(judged: Iterable[ComputedRecipe | JudgedText]) -> Iterator[str
             title = one.title.rstrip(".")
             yield f"{file}: {one.signal} [{one.slug}] {title}. {words_behind(one)}".rstrip()
             for cause in one.causes:
-                at = cause.position
-                yield f"  {at.file}:{at.line}:{at.column}: {cause.kind}: {cause.words}"
-
-
-def caution_data(caution: Caution) -> dict[str, Any]:
-    """One box for `--json`."""
-    return {
-        "signal": caution.signal,
-        "slug": caution.slug,
-        "title": caution.title,
-        "text": caution.text,
-        "because": caution.because,
-        "sources": list(caution.sources),
-        "missing": list(caution.missing),
-        "accepted": caution.accepted or None,
-        "causes": [_cause_data(cause) for cause in caution.causes],
-    }
-
-
-def _cause_data(cause: Cause) -> dict[str, Any]:
-    at = cause.position
-    return {
-        "kind": cause.kind,
-        "words": cause.words,
-        "file": at.file,
-        "line": at.line,
-        "column": at.column,
-    }
-
-
-def cautions_data(judged: Iterable[ComputedRecipe | JudgedText]) -> list[dict[str, Any]]:
-    """The boxes of each recipe and gathering of a book; `stage` counts from 0, null is before the method."""
-    return [
-        {**_page_data(page), **caution_data(caution), "stage": caution.stage}
-        for page in judged
-        for caution in page.cautions
-    ]
-
-
-def _page_data(page: ComputedRecipe | JudgedText) -> dict[str, Any]:
-    """Whose boxes they are: `recipe` or `gathering`."""
-    if isinstance(page, JudgedText):
-        return {"file": page.gathering.file, "gathering": page.gathering.slug}
-    return {"file": page.recipe.file, "recipe": page.recipe.slug}
+                yield f"  {cause.position}: {cause.kind}: {cause.words}"
 
 
 def judged_lines(
@@ -194,9 +150,7 @@ def judged_lines(
     foods = _foods(tables)
     unknown = [line for line in lines if not is_known(line.name, tables, foods)]
     for line in unknown if listed else ():
-        place = line.position
-        where = f"{place.file}:{place.line}:{place.column}"
-        yield f"{where}: '{line.name}' is a name that is not known, so nothing is judged by it."
+        yield f"{line.position}: '{line.name}' is a name that is not known, so nothing is judged by it."
     bodies = (*(one.recipe.body for one in recipes), *(one.gathering.body for one in texts))
     sentences = sum(len(body.sentences) for body in bodies) if is_read else 0
     yield (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from fractions import Fraction
 from typing import Any
 
@@ -10,7 +10,6 @@ from generator.model import results
 from generator.model.quantity import Span
 from generator.model.rounding import round_nearest
 from generator.problems import Problem
-from generator.render.cautions import caution_data
 from generator.render.figures import FIGURES, named
 from generator.render.yields import made_words
 
@@ -45,20 +44,6 @@ def span(value: Span | None) -> float | int | list[float | int | None] | None:
     return [number(value.low), number(value.high)] if value.is_range else number(value.low)
 
 
-def problem_data(problem: Problem) -> Data:
-    """One problem with its place; a problem of the command line has none."""
-    place = problem.position
-    return {
-        "file": place.file if place else None,
-        "line": place.line if place else None,
-        "column": place.column if place else None,
-        "severity": problem.severity.value,
-        "slug": problem.slug,
-        "message": problem.message,
-        "hint": problem.hint,
-    }
-
-
 def fields(record: Any, *keys: str) -> Data:
     """Some fields of a record: `key`, or `key = name` where the record has another name; a dot goes down a step."""
     found: Data = {}
@@ -73,6 +58,40 @@ def fields(record: Any, *keys: str) -> Data:
 def _plain(value: Any) -> Any:
     """What a field holds, as JSON has it; unknown is null."""
     return next((plain(value) for kind, plain in PLAIN.items() if isinstance(value, kind)), value)
+
+
+PLACE = ("file = position.file", "line = position.line", "column = position.column")
+"Of a record with a position; null where it has none."
+
+
+def problem_data(problem: Problem) -> Data:
+    """One problem with its place; a problem of the command line has none."""
+    return fields(problem, *PLACE, "severity = severity.value", "slug", "message", "hint")
+
+
+def caution_data(caution: results.Caution) -> Data:
+    """One box for `--json`."""
+    return {
+        **fields(caution, "signal", "slug", "title", "text", "because", "sources", "missing"),
+        "accepted": caution.accepted or None,
+        "causes": [fields(cause, "kind", "words", *PLACE) for cause in caution.causes],
+    }
+
+
+def cautions_data(judged: Iterable[results.ComputedRecipe | results.JudgedText]) -> list[Data]:
+    """The boxes of each recipe and gathering of a book; `stage` counts from 0, null is before the method."""
+    return [
+        {**_page_data(page), **caution_data(caution), "stage": caution.stage}
+        for page in judged
+        for caution in page.cautions
+    ]
+
+
+def _page_data(page: results.ComputedRecipe | results.JudgedText) -> Data:
+    """Whose boxes they are: `recipe` or `gathering`."""
+    if isinstance(page, results.JudgedText):
+        return {"file": page.gathering.file, "gathering": page.gathering.slug}
+    return {"file": page.recipe.file, "recipe": page.recipe.slug}
 
 
 def cure_data(cure: results.CureResult) -> Data:

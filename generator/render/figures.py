@@ -281,10 +281,6 @@ def _pre_blend(cure: CureResult) -> Text:
     )
 
 
-def _accelerator(cure: CureResult, grams: Value, ppm: Value) -> Text:
-    return (down(grams, TENTH), " g, ", *_ppm(ppm))
-
-
 FIGURES: tuple[CureFigure, ...] = (
     _ingoing("whole system", "nitrite_ppm"),
     _ingoing("pick-up", "pick_up_ppm"),

@@ -9,17 +9,17 @@ import textwrap
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import groupby
 
-from generator.model.gathering import Guests
+from generator.model.gathering import Gathering, Guests
 from generator.model.moment import Moment, date_words, time_words, weekday_words
 from generator.model.page import CalendarJob, Event
 from generator.model.plan import Item, Making, Plan, Step
 from generator.model.results import ComputedBook, JudgedText
 from generator.model.shown import show_number
 from generator.problems import Problem
-from generator.render.cautions import caution_data
-from generator.render.data import Data, cure_data, exact, fields, number, problem_data
+from generator.render.data import Data, caution_data, cure_data, exact, fields, number, problem_data
 from generator.render.text import WIDTH, box_texts, cure_text
 from generator.render.yields import batches_words, made_words, servings_words
 from generator.tables import Tables
@@ -110,36 +110,58 @@ def _some(number: int, one: str, many: str) -> str:
     return f"{number} {one if number == 1 else many}"
 
 
-def troubles(plan: Plan) -> dict[str, tuple[Problem, ...]]:
-    """By its heading, what cannot be met, then what wants a look."""
-    return {
-        "It cannot be met": tuple(one for one in plan.problems if one.is_error),
-        "Look at this first": tuple(one for one in plan.problems if not one.is_error),
-    }
+@dataclass(frozen=True, kw_only=True)
+class PlanTold:
+    """A plan as every page of it and the terminal tell it."""
 
+    plan: Plan
 
-def steps_by_day(plan: Plan, clock: PlanClock) -> tuple[NumberedDay, ...]:
-    """Every day on which something begins, in order."""
-    days = groupby(enumerate(plan.steps, start=1), key=lambda one: clock.day(one[1].start))
-    return tuple((day, tuple(steps)) for day, steps in days)
+    @cached_property
+    def clock(self) -> PlanClock:
+        """Says its moments."""
+        return plan_clock(self.plan)
 
+    @property
+    def gathering(self) -> Gathering:
+        """As its author wrote it."""
+        return self.plan.invited.gathering
 
-def items_by_place(plan: Plan) -> dict[str, list[Item]]:
-    """By the heading of its place, in the order in which one walks, others behind; within one the order of the plan."""
-    found: dict[str, list[Item]] = {place: [] for place in PLACES}
-    for item in plan.shopping:
-        found.setdefault(item.place, []).append(item)
-    return {PLACES.get(place, place.capitalize()): items for place, items in found.items() if items}
+    @property
+    def count(self) -> str:
+        """`35 guests`"""
+        return guest_count(self.gathering.guests)
+
+    @property
+    def troubles(self) -> dict[str, tuple[Problem, ...]]:
+        """By its heading, what cannot be met, then what wants a look."""
+        return {
+            "It cannot be met": tuple(one for one in self.plan.problems if one.is_error),
+            "Look at this first": tuple(one for one in self.plan.problems if not one.is_error),
+        }
+
+    @property
+    def days(self) -> tuple[NumberedDay, ...]:
+        """Every day on which something begins, in order, with its steps; the numbers are those of the strip."""
+        days = groupby(enumerate(self.plan.steps, start=1), key=lambda one: self.clock.day(one[1].start))
+        return tuple((day, tuple(steps)) for day, steps in days)
+
+    @property
+    def places(self) -> dict[str, list[Item]]:
+        """By the heading of its place, in the order in which one walks, others behind; within one the order of the plan."""
+        found: dict[str, list[Item]] = {place: [] for place in PLACES}
+        for item in self.plan.shopping:
+            found.setdefault(item.place, []).append(item)
+        return {PLACES.get(place, place.capitalize()): items for place, items in found.items() if items}
 
 
 def gathering_text(plan: Plan, book: ComputedBook, units: str, tables: Tables) -> str:
     """A whole gathering: what cannot be met first, then what is made, weighed, fetched and done."""
-    clock = plan_clock(plan)
+    told = PlanTold(plan=plan)
     names = {slug: recipe.name for slug, recipe in book.book.recipes.items()}
-    parts = [_head(plan, clock), *box_texts(_text(plan, book))]
+    parts = [_head(told), *box_texts(_text(plan, book))]
     parts += [
         _part(title, [f"{one.message} {one.hint}".strip() for one in found])
-        for title, found in troubles(plan).items()
+        for title, found in told.troubles.items()
         if found
     ]
     parts.append(_part("What is made", [_making_line(making, units) for making in plan.makings]))
@@ -148,9 +170,9 @@ def gathering_text(plan: Plan, book: ComputedBook, units: str, tables: Tables) -
         for making in plan.makings
         if making.recipe.cure is not None and making.batches
     ]
-    for day, steps in steps_by_day(plan, clock):
-        parts.append(_part(day, [_step_line(step, names[step.slug], clock) for _, step in steps]))
-    for place, items in items_by_place(plan).items():
+    for day, steps in told.days:
+        parts.append(_part(day, [_step_line(step, names[step.slug], told.clock) for _, step in steps]))
+    for place, items in told.places.items():
         parts.append(_part(place, [_item_line(item, names, units) for item in items]))
     if plan.notes:
         parts.append(_part("Besides", plan.notes))
@@ -163,11 +185,11 @@ def _text(plan: Plan, book: ComputedBook) -> JudgedText:
     return book.texts.get(one.slug, JudgedText(gathering=one))
 
 
-def _head(plan: Plan, clock: PlanClock) -> str:
-    one = plan.invited.gathering
+def _head(told: PlanTold) -> str:
+    one, clock = told.gathering, told.clock
     zone = f" ({clock.zone}, like every time here)" if clock.zone else ""
     served = f"Served {clock.date(one.serve_at)}, {clock.time(one.serve_at)}{zone}"
-    guests = f"{guest_count(one.guests)}: {guests_words(one.guests)}"
+    guests = f"{told.count}: {guests_words(one.guests)}"
     return "\n".join(filter(None, (one.name, one.summary, served, guests)))
 
 

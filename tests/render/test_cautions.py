@@ -11,7 +11,8 @@ from click.testing import CliRunner
 from generator.build import check_recipes
 from generator.cli import main
 from generator.model.results import ComputedRecipe
-from generator.render.cautions import box_views, boxes_of, caution_data, caution_lines
+from generator.render.cautions import box_views, boxes_of, caution_lines
+from generator.render.data import caution_data
 
 MakeBook = Callable[..., Path]
 

@@ -6,11 +6,9 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.model.gathering import Gathering
-from generator.model.plan import Item, Making, Plan
+from generator.model.plan import Making, Plan
 from generator.model.quantity import Span
 from generator.model.results import JudgedText
-from generator.problems import Problem
 from generator.render import paths, plans
 from generator.render.amounts import AmountView
 from generator.render.cautions import BoxView, box_ids, text_box_views
@@ -35,40 +33,13 @@ IDS = frozenset({"plan-strip", "plan-title", "plan-description", "plan-night"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PlanView:
+class PlanView(plans.PlanTold):
     """What every page of a gathering can show of its plan."""
 
     title: str
     description: str
-    plan: Plan
-    clock: plans.PlanClock
     whole: str
     "Link to the gathering's page; empty where a page stands alone."
-
-    @property
-    def gathering(self) -> Gathering:
-        """As its author wrote it."""
-        return self.plan.invited.gathering
-
-    @property
-    def count(self) -> str:
-        """`35 guests`"""
-        return plans.guest_count(self.gathering.guests)
-
-    @property
-    def troubles(self) -> dict[str, tuple[Problem, ...]]:
-        """What cannot be met, what wants a look."""
-        return plans.troubles(self.plan)
-
-    @property
-    def days(self) -> tuple[plans.NumberedDay, ...]:
-        """The steps day by day; the numbers are those of the strip."""
-        return plans.steps_by_day(self.plan, self.clock)
-
-    @property
-    def places(self) -> dict[str, list[Item]]:
-        """What is fetched from where."""
-        return plans.items_by_place(self.plan)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +93,6 @@ def gathering_view(context: Context, plan: Plan) -> GatheringView:
         title=one.name,
         description=one.summary or f"{one.name}: {served}, {plans.guest_count(one.guests)}.",
         plan=plan,
-        clock=clock,
         whole="",
         plate=context.plate_for(tuple(making.recipe for making in plan.makings)),
         guests=plans.guests_words(one.guests),
@@ -142,7 +112,6 @@ def fetch_view(context: Context, plan: Plan) -> PlanView:
         title=f"{one.name}: what to fetch",
         description=f"What to fetch and to buy for {one.name}, by place.",
         plan=plan,
-        clock=plans.plan_clock(plan),
         whole=context.href(paths.gathering_path(one.slug)),
     )
 

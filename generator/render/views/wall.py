@@ -61,7 +61,6 @@ def wall_view(context: Context, plan: Plan) -> WallView:
         title=f"{one.name}: wall sheet",
         description=f"What is done when for {one.name}, in large figures, on paper.",
         plan=plan,
-        clock=clock,
         whole=context.href(paths.gathering_path(one.slug)),
         stops=tuple(stop_views(context, plan, clock)),
         left=_left(context),
