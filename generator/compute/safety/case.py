@@ -23,7 +23,7 @@ from generator.tables import Tables
 
 ACCEPTABLE = "WARNING"
 "Only rules of this signal word can be accepted."
-CERTAIN = frozenset({"canning"})
+CERTAIN = frozenset({"canning", "canning-thick"})
 "Rules that a method alone can contradict, where it seals one kind of jar and no other."
 
 Met = Cause | Mention | Stage | Ingredient | MeatFact | WildMeat | PlantFact | Meat | Cure | Keep | Recipe

@@ -17,6 +17,9 @@ from generator.tables.phrases import spoken
 
 SHORT_MIN = Fraction(120)
 "[min] Source: USDA FSIS, Danger Zone: two hours out of the cold at most."
+LONG_MIN = Fraction(240)
+"[min] Source: Food Code 3-501.19: food that was four hours out of the cold is thrown away."
+OUT_OF_COLD, OUT_OF_COLD_LONG = "danger-hours", "danger-hours-long"
 HOT_F, COLD_F = Fraction(140), Fraction(41)
 "[degF] Source: USDA FSIS, Danger Zone: hold hot food at 140 °F or hotter; Food Code 3-501.16: cold food at 41 °F."
 WARM_F = Fraction(120)
@@ -67,12 +70,21 @@ LONGEST = 160
 def tell(case: Case) -> None:
     """Every act of the rule's slugs: its box, or one refusal by those whose words are certain."""
     for slug in case.slugs:
-        acts = [act for act in case.facts.words.acts if act.row.slug == slug and counts(case, act)]
+        acts = [act for act in case.facts.words.acts if _slug_of(case, act) == slug and counts(case, act)]
         certain = [act for act in acts if act.row.certain and not act.told.is_quoted]
         for act in acts:
             case.told(slug, _because(act), act.told.cause(act.start))
         if certain:
             _refuse(case, slug, certain)
+
+
+def _slug_of(case: Case, act: Act) -> str:
+    """That of its row; out of the cold for more than four hours it is graver."""
+    if act.row.slug != OUT_OF_COLD:
+        return act.row.slug
+    whole_day = case.tables.acts().notation.phrase("[whole night]").stands_in(spoken(act.words))
+    is_long = whole_day or (act.minutes is not None and act.minutes > LONG_MIN)
+    return OUT_OF_COLD_LONG if is_long else OUT_OF_COLD
 
 
 def counts(case: Case, act: Act) -> bool:

@@ -82,9 +82,22 @@ def said_of(folder: Path, case: SafetyCase) -> Said:
     return Said(dish=book.recipes["dinner"], errors=tuple(one for one in log.sorted() if one.is_error))
 
 
+def unplaced(case: SafetyCase, box: Caution) -> bool:
+    """A box without a cause, or with one whose file, line and column are not in the book."""
+    for cause in box.causes:
+        at = cause.position
+        lines = case.files.get(at.file, "").split("\n")
+        if not (0 < at.line <= len(lines) and at.column is not None):
+            return True
+        if not 0 < at.column <= len(lines[at.line - 1]) + 1:
+            return True
+    return not box.causes
+
+
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
 def test_case(case: SafetyCase, tmp_path: Path) -> None:
     said = said_of(tmp_path, case)
+    assert [box.slug for box in said.dish.cautions if unplaced(case, box)] == [], "a box without its place"
     assert [sentence for row in case.rows for sentence in said.lacks(row)] == []
     named = {row.slug for row in case.rows} | ALSO
     strange = [one for one in said.errors if one.slug not in named and "(rule " not in one.message]

@@ -87,7 +87,7 @@ CASES = [
         ("jar: 90 min in the pressure canner", "1 cup [hash](hash.md)"),
     ),
     (
-        "canning",
+        "canning-thick",
         recipe("jar: 90 min in the pressure canner", meat="", lines=("4 lb beef, diced", "1 cup flour")),
         ("jar: 90 min in the pressure canner", "1 cup flour"),
     ),

@@ -60,7 +60,8 @@ def slugs(folder: Path) -> set[str]:
     ("text", "slug"),
     [
         ("Thaw the roast in the sink in warm water.", "thaw-counter"),
-        ("Leave the pot of chowder out on the counter overnight.", "danger-hours"),
+        ("Leave the pot of chowder out on the counter for 3 hours.", "danger-hours"),
+        ("Leave the pot of chowder out on the counter overnight.", "danger-hours-long"),
         ("Scatter a handful of elder leaves on the salad.", "elder-leaf"),
         ("Seal the jars in the oven for an hour.", "not-canning"),
         ("> Thaw the roast in the sink in warm water.", "thaw-counter"),

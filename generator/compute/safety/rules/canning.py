@@ -16,6 +16,7 @@ from generator.tables import Tables
 from generator.tables.garden import CannerPressure
 
 CURED, LOW_ACID, NO_TIME = "canning-cured", "canning", "canning-untested"
+THICK = "canning-thick"
 
 LARGEST_PINTS = Fraction(2)
 "Source: USDA AIB 539, low-acid food: no time for jars larger than a quart."
@@ -55,7 +56,8 @@ def _judge(case: Case, jar: Jar, low: Inside) -> None:
     if jar.thick is not None:
         thick = Inside(because=low.because, written=jar.thick.written)
         message = f"{sentence_start(jar.thick.because)}, and the heat does not get through."
-        _refuse(case, jar, thick, message, "Leave it out of the jar, and thicken when the jar is opened.")
+        hint = "Leave it out of the jar, and thicken when the jar is opened."
+        _refuse(case, jar, thick, message, hint, slug=THICK)
     elif jar.sour is Sour.UNTOLD and jar.method != "pressure canner" and not case.facts.meats:
         because = f"{low.because}, and whether the acid is enough for it is not told; no tested measures are known here"
         case.cannot_tell(LOW_ACID, because, ("ingredients",), low.written, stage=jar.index)
@@ -119,9 +121,9 @@ def _too_little_pressure(case: Case, jar: Jar) -> tuple[str, str] | None:
     return f"{show_decimal(given, places=1)} lb is too little{at}.", f"Write {needed}."
 
 
-def _refuse(case: Case, jar: Jar, inside: Inside, message: str, hint: str) -> None:
+def _refuse(case: Case, jar: Jar, inside: Inside, message: str, hint: str, *, slug: str = LOW_ACID) -> None:
     case.refuse(
-        LOW_ACID,
+        slug,
         jar.stage,
         inside.written,
         message=message,
@@ -191,4 +193,4 @@ def _tested(time: Tested) -> str:
     return f"{time.title}: {time.pint_min} min in pints{quarts}{soft}"
 
 
-RULES = (Rule(slugs=(CURED, LOW_ACID, NO_TIME), look=sealed_jar),)
+RULES = (Rule(slugs=(CURED, LOW_ACID, THICK, NO_TIME), look=sealed_jar),)

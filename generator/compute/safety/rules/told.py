@@ -11,7 +11,6 @@ def by_words(case: Case) -> None:
 
 SLUGS: tuple[str, ...] = (
     "not-canning",
-    "canning-thick",
     "doubtful-jar",
     "raw-game",
     "aged-fish",

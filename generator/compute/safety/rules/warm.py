@@ -9,7 +9,7 @@ from generator.compute.safety.facts.places import COLD, IN_WATER, ROOM
 from generator.compute.safety.words import minutes_words, sentence_start
 from generator.model.recipe import Stage
 
-HOURS = "danger-hours"
+HOURS, LONG = "danger-hours", "danger-hours-long"
 
 OUT = frozenset({"trim", "rinse", "dry", "rest", "stuff", "grind", "chill", "turn", "soak", "age"})
 "Stages in which meat may lie out of the cold; a cure has a rule of its own. Source: words of the trade."
@@ -17,12 +17,17 @@ CURED_DRYING_MIN = 2 * 24 * 60
 "As long a drying of cured meat is a process of its own. Source: house choice, two days."
 HOT_F = Fraction(130)
 "[degF] A dryer this hot heats the meat. Source: USDA FSIS, Jerky and Food Safety."
+LONG_MIN = Fraction(4 * 60)
+"So long in the warm leaves poisons that no heat undoes. Source: Food Code 3-501.19: food 4 hours out is thrown away."
 MIN_PER_H = Fraction(60)
 "Source: a definition."
 
 
 def danger_hours(case: Case) -> None:
-    """Meat out of the cold: 2 hours in all, 1 hour above 90 °F. Met, without a box. Cannot be told: no place, no length."""
+    """Meat out of the cold: 2 hours in all, 1 hour above 90 °F; past 4 hours it is DANGER, which nobody accepts.
+
+    Met, without a box. Cannot be told: no place, no length.
+    """
     if case.recipe.meat is None and not case.facts.meats:
         return
     out = [
@@ -64,7 +69,7 @@ def _meat(case: Case) -> Met:
 def _refuse(case: Case, index: int, stage: Stage, length: str, most: str) -> None:
     because = f"the meat lies out of the cold for {length} in '{stage.name}'"
     case.refuse(
-        HOURS,
+        _slug(stage.minutes.high if stage.minutes is not None else LONG_MIN),
         stage,
         _meat(case),
         message=f"{sentence_start(because)}; {most} is the most.",
@@ -74,6 +79,10 @@ def _refuse(case: Case, index: int, stage: Stage, length: str, most: str) -> Non
     )
 
 
+def _slug(minutes: Fraction) -> str:
+    return LONG if minutes > LONG_MIN else HOURS
+
+
 def _in_the_fridge(what: str, stage: Stage) -> str:
     return f"Do {what} in the fridge, and write it: {stage.name}: {stage.length_written} in the fridge."
 
@@ -81,15 +90,17 @@ def _in_the_fridge(what: str, stage: Stage) -> str:
 def _out_in_all(case: Case, out: list[tuple[int, Stage]]) -> None:
     """Stages that are short enough one by one, and together are not; heat begins the count anew."""
     warm = {index for index, stage in out if _is_warm(stage) and stage.minutes is not None}
-    spent: list[Stage] = []
+    runs: list[list[int]] = [[]]
     for index, stage in enumerate(case.stages):
         if case.tables.stages.get(stage.name, False):
-            spent = []
+            runs.append([])
         if index in warm:
-            spent.append(stage)
-            if sum(_minutes(one) / _most_min(one, case) for one in spent) > 1:
-                _refuse_in_all(case, index, spent)
-                return
+            runs[-1].append(index)
+    for run in runs:
+        spent = [case.stages[index] for index in run]
+        if sum(_minutes(one) / _most_min(one, case) for one in spent) > 1:
+            _refuse_in_all(case, run[-1], spent)
+            return
 
 
 def _minutes(stage: Stage) -> Fraction:
@@ -102,8 +113,8 @@ def _refuse_in_all(case: Case, index: int, spent: list[Stage]) -> None:
     minutes = sum(map(_minutes, spent), Fraction(0))
     because = f"the meat lies out of the cold for {minutes_words(int(minutes))} in all, in {names}"
     case.refuse(
-        HOURS,
-        # the last one, which passes the limit, is where the error stands
+        _slug(minutes),
+        # the last one is where the error stands
         *reversed(spent),
         _meat(case),
         message=f"{sentence_start(because)}; {most} is the most for all of them together.",
@@ -137,4 +148,4 @@ def _is_own_process(stage: Stage, case: Case) -> bool:
     return case.recipe.cure is not None and stage.name in ("dry", "age") and long
 
 
-RULES = (Rule(slugs=(HOURS,), look=danger_hours),)
+RULES = (Rule(slugs=(LONG, HOURS), look=danger_hours),)
