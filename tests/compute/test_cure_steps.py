@@ -344,6 +344,22 @@ class TestCure:
             cure = replace(given_cure, water_g=None, position=HERE, water_position=written)
             assert [problem.position for problem in worked(kitchen, cure).problems] == [place]
 
+    def test_left_until_even_it_is_judged_on_all_of_it(self, kitchen: Kitchen, given_cure: CureInput) -> None:
+        """However long it lies and however thick it is: 100 ppm of meat and brine. A short cure brings less."""
+        cure = replace(
+            given_cure, curing_salt=target(TargetKind.PPM, 100), days=Fraction(1), thickness_mm=Fraction(80)
+        )
+        even = worked(kitchen, cure)
+        assert (even.judged_ppm, even.last_hour) == (100, None)
+        short = worked(
+            kitchen, replace(cure, curing_salt=target(TargetKind.PPM, 30), pick_up_percent=Fraction(10))
+        )
+        assert short.judged_ppm is not None
+        assert short.whole_system_ppm is not None
+        assert 0 < short.judged_ppm < short.whole_system_ppm
+        plain = worked(kitchen, replace(cure, curing_salt=None, pick_up_percent=Fraction(10)))
+        assert (plain.judged_ppm, plain.last_hour) == (0, None)
+
     def test_a_dry_cure_has_no_water(self, kitchen: Kitchen, given_cure: CureInput) -> None:
         """Whatever water is told beside it: percentages are of the meat, and nothing stands for a brine."""
         result = worked(kitchen, replace(given_cure, method="dry", sugar=target(TargetKind.PERCENT, 2)))

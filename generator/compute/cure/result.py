@@ -204,13 +204,13 @@ def _scaled(brine: PumpBrineResult | None, batches: Fraction) -> PumpBrineResult
 
 def _entered(solved: Solved, result: CureResult, scales: Scales) -> Entered | None:
     """What can have entered a short cure by its last day; None where the cure is not short, or a fact is missing."""
-    given = solved.given
-    if given.pick_up is None or result.whole_system_ppm is None or not given.has_nitrite:
+    given, whole_ppm = solved.given, result.whole_system_ppm
+    if given.pick_up is None or not whole_ppm:
         return None
     if given.thickness_mm is None or given.days is None:
         return None
     try:
-        return nitrite_entered(solved, result.whole_system_ppm, scales.transfer)
+        return nitrite_entered(solved, whole_ppm, scales.transfer)
     except OutOfRange:
         return None
 
@@ -220,4 +220,4 @@ def _spoon_range(solved: Solved, spooned: Span | None) -> Span | None:
     lightest = lightest_ppm(solved.given, solved.forms, spooned)
     low = None if lightest is None else lightest.at(solved.setting)
     high = solved.forms.nitrite_ppm.at(solved.setting)
-    return None if low is None or high is None or low < 0 else Span(low, high)
+    return None if low is None or high is None else Span(low, high)
