@@ -45,6 +45,12 @@ REFUSED = [
         "(21 CFR 172.175, (a)(3)). At most 6.7 g of this curing salt for this meat, or at least 5450 g of meat for this "
         "curing salt, or at least 5450 g of water with the same salt and sugar.",
     ),
+    # 9 g of accelerator lie in that brine, too: 6562.5 - 1130 = 5432.5 g.
+    (
+        "brine --meat 1kg --water 1kg --salt 100g --curing-salt 21g --accelerator '9g sodium erythorbate'",
+        "above-limit",
+        "or at least 5440 g of meat for this curing salt, or at least 5440 g of water with the same salt and sugar.",
+    ),
     # 0.258125 g over 1,010 g: 255.569 ppm. Most 0.0002 x 1010 x 16 = 3.232 g; least 0.258125 / 0.0002 = 1290.6 g.
     (
         "dry --meat 1010g --salt 30g --curing-salt 4.13g",
@@ -378,6 +384,18 @@ def test_nitrate_beside_number_two() -> None:
     assert data["shown"]["nitrate"] == "1 g"
     _, data = cure("dry --cut belly --skin off --meat 4kg --salt 3% --nitrate '1g saltpetre'")
     assert (data["ingoing_nitrate_ppm"], data["nitrate_limit_ppm"]) == (250, 0)
+
+
+def test_curing_salt_in_per_cent_of_the_meat() -> None:
+    """0.25 % of 2 kg is 5 g, 5/16 g of it nitrite: 156.25 ppm."""
+    _, data = cure("dry --meat 2kg --salt 3% --curing-salt 0.25%")
+    assert (data["weigh"]["curing_salt_g"], data["judged_ppm"]) == (5, 156.25)
+
+
+def test_nitrate_that_comes_by_the_needle() -> None:
+    """8 g of no. 2: 0.32 g nitrate, 0.5 g nitrite, 7.18 g salt. P = 500 + P/10 + 0.82 = 556.47 g, of which 100 g go in."""
+    _, data = cure(f"brine --meat 1kg --water 1kg --salt 30g --kind no.2 {PUMP} --pump-curing-salt 8g")
+    assert data["ingoing_nitrate_ppm"] == near(0.32 * 100 / (500.82 / 0.9) / 2130 * 1e6)
 
 
 def test_only_nitrite_has_a_limit_for_nitrite() -> None:

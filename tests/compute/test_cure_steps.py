@@ -299,6 +299,14 @@ class TestCure:
         assert (found.water_g, found.salt_g, found.sugar_g, found.curing_salt_g) == (2550, 300, 150, 0)
         assert (found.strength_percent, found.nitrite_ppm) == (10, 0)
 
+    def test_a_pump_brine_of_water_alone(self, kitchen: Kitchen, given_cure: CureInput) -> None:
+        pump = PumpBrineInput(
+            water_g=Fraction(850), salt=None, sugar=None, curing_salt=None, kind=given_cure.kind
+        )
+        found = worked(kitchen, replace(given_cure, pump_brine=pump, pump_percent=Fraction(10))).pump_brine
+        assert found is not None
+        assert (found.whole_g, found.strength_percent, found.nitrite_ppm) == (850, 0, 0)
+
     def test_each_line_must_be_weighed(self, kitchen: Kitchen, given_cure: CureInput, units: Any) -> None:
         inch = line(amount(1, units["inch"]))
         for key in ("salt", "sugar", "curing_salt", "nitrate", "accelerator"):
@@ -357,8 +365,38 @@ class TestCure:
         assert short.judged_ppm is not None
         assert short.whole_system_ppm is not None
         assert 0 < short.judged_ppm < short.whole_system_ppm
+        # Nothing is taken off a dose that lets in less than the limit by its last day.
+        assert short.forms is not None
+        assert short.weigh is not None
+        assert short.setting is not None
+        assert 0 <= short.forms.curing_salt.at(short.setting) - short.weigh.curing_salt_g < Fraction(1, 100)
         plain = worked(kitchen, replace(cure, curing_salt=None, pick_up_percent=Fraction(10)))
         assert (plain.judged_ppm, plain.last_hour) == (0, None)
+
+    def test_what_is_shown_is_held_to_the_limit_with_salt_and_sugar_as_they_are_shown(
+        self, kitchen: Kitchen, given_cure: CureInput
+    ) -> None:
+        """At 200 ppm exactly: a sixteenth of the curing salt over all that is shown; rounded by itself it would pass."""
+        cure = replace(
+            given_cure, curing_salt=target(TargetKind.PPM, 200), sugar=target(TargetKind.PERCENT, "1.7")
+        )
+        contract, forms = worked(kitchen, cure).contract, worked(kitchen, cure).forms
+        assert contract is not None
+        assert forms is not None
+        held = 0
+        for meat in range(1000, 4000, 3):
+            setting = Setting(batches=Fraction(1), meat_g=Fraction(meat), water_g=Fraction(1500))
+            reader = Reader(setting=setting, shower=kitchen.shower)
+            shown = {
+                key: Fraction(reader.text(text).removesuffix(" g"))
+                for key, text in contract.shown.items()
+                if text and key not in ("green_weight", "water")
+            }
+            rest = meat + 1500 + shown["salt"] + shown["sugar"]
+            assert shown["curing_salt"] / 16 <= (rest + shown["curing_salt"]) * Fraction(200, 1_000_000)
+            alone = kitchen.shower.rounded(forms.curing_salt.at(setting), use="curing salt", system="metric")
+            held += shown["curing_salt"] < alone
+        assert held
 
     def test_a_dry_cure_has_no_water(self, kitchen: Kitchen, given_cure: CureInput) -> None:
         """Whatever water is told beside it: percentages are of the meat, and nothing stands for a brine."""
@@ -481,6 +519,7 @@ class TestShort:
             limit=result.limit,
             pump_brine=None,
             tables=kitchen.tables,
+            entered_share=Fraction(1),
         )
         for ppm, found in ((200, []), (201, ["short-cure-too-long"])):
             log = ProblemLog()

@@ -167,7 +167,7 @@ class JudgedCure:
     pump_brine: PumpBrineResult | None
     "Of one batch."
     tables: Tables
-    entered_share: Fraction = Fraction(1)
+    entered_share: Fraction
     "Of a short cure: the share of the whole-system figure that can have entered by its last day."
 
     @property
