@@ -39,7 +39,7 @@ def test_the_supper_can_be_met(plans: dict[str, Plan]) -> None:
     result = sheet(SUPPER, "--json")
     assert result.exit_code == 0
     data: dict[str, Any] = json.loads(result.stdout)
-    assert sorted(data) == ["cures", "demand", "problems", "shopping", "timeline"]
+    assert sorted(data) == ["cautions", "cures", "demand", "problems", "shopping", "timeline"]
 
 
 def test_one_batch_of_shanks_serves_beans_and_stock(plans: dict[str, Plan]) -> None:

@@ -39,10 +39,10 @@ from generator.render import (
 from generator.render.context import Context
 from generator.render.course import clock_lines, times_data
 from generator.render.data import problem_data, sheet_data
+from generator.render.label_grid import Pair
 from generator.render.plans import gathering_data, gathering_text
 from generator.render.text import sheet_text
 
-Pair = tuple[Fraction, Fraction]
 SHEET_OPTIONS: tuple[Callable[[Any], Any], ...] = (
     click.option("--serves", help="Servings wanted."),
     click.option("--makes", help="How much to make: a weight, a volume or a count."),
