@@ -15,11 +15,10 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
 
-from generator.compute.transfer import frozen
+from generator.compute.transfer import frozen, thaw
 from generator.compute.transfer.frozen import minutes_from_frozen
 from generator.compute.transfer.heat import Body, Surround, minutes_to
 from generator.compute.transfer.thaw import (
-    COLD_WATER,
     FRIDGE,
     fridge_hours_by_weight,
     thawing_hours,
@@ -69,6 +68,103 @@ def test_thawing_formula_is_within_its_tenth_of_the_solver(medium: str, thicknes
     for shape, hours in zip(SHAPES, SOLVER[medium, thickness], strict=True):
         found = thawing_hours(thickness_mm=thickness, shape=shape, medium_c=celsius, h=h)
         assert found == pytest.approx(hours, rel=0.10, abs=0.06)
+
+
+@pytest.mark.parametrize(
+    ("celsius", "share", "megajoule"),
+    [
+        (-18, 17 / 18, -254.08284),
+        (-10, 0.9, -227.384),
+        (-2, 0.5, -118.13444),
+        (-1, 0, 0),
+        (0, 0, 3.696),
+        (9, 0, 36.96),
+    ],
+)
+def test_heat_of_a_cell_by_hand(celsius: float, share: float, megajoule: float) -> None:
+    """rho c: 1050 x 1950 = 2.0475 MJ/m3K frozen, 1050 x 3520 = 3.696 thawed; ice 1 - 1 / 10 = 0.9 of what can freeze.
+
+    All ice: (231.08 - 9 x 2.0475 - 1 x 3.696) / 0.9 = 232.17389 MJ/m3.
+    At -10: -9 x 2.0475 - 0.9 x 232.17389 = -227.384; at -2: -2.0475 - 116.08694; at -18: -34.8075 - 219.27534.
+    """  # fmt: skip
+    assert pytest.approx(232.17389e6, rel=1e-7) == frozen.LATENT
+    assert frozen._ice(celsius) == pytest.approx(share)
+    assert frozen._celsius(megajoule * 1e6) == pytest.approx(celsius, abs=2e-5)
+
+
+def test_from_frozen_within_its_range() -> None:
+    """Where a limit of the range is met there is a number; a week is not waited longer for."""
+    slab = Body(thickness_mm=20, shape="slab")
+    hot = Surround(outside_c=95, h=500, diffusivity_mm2_s=0.13)
+    at_0, at_70 = (minutes_from_frozen(slab, hot, target_c=target) for target in (0, 70))
+    assert at_0 is not None
+    assert at_70 is not None
+    assert 0 < at_0 < at_70
+    barely = Surround(outside_c=4, h=0.5, diffusivity_mm2_s=0.13)
+    assert minutes_from_frozen(Body(thickness_mm=300, shape="slab"), barely, target_c=0) is None
+
+
+@pytest.mark.parametrize(("lb", "low", "high"), [(10, 48, 60), (1, 24, 24), (5, 24, 30), (20, 96, 120)])
+def test_published_rule_of_the_fridge(lb: float, low: float, high: float) -> None:
+    """USDA FSIS, The Big Thaw: about 24 hours for each 4 to 5 lb; small packs about a day."""
+    assert fridge_hours_by_weight(piece_lb=lb) == (low, high)
+
+
+@pytest.mark.parametrize(("lb", "hours"), [(1, 0.5), (3.5, 1.75), (12, 6)])
+def test_published_rule_of_cold_water(lb: float, hours: float) -> None:
+    """USDA FSIS, The Big Thaw: 30 minutes a pound; 3 to 4 lb take 2 to 3 hours there, a little longer."""
+    assert water_hours_by_weight(piece_lb=lb) == hours
+
+
+def test_a_shape_that_is_not_told_is_a_lump_at_the_fastest_and_a_slab_at_the_slowest() -> None:
+    """Fridge 3 to 5 degC and h 5 to 12; cold water 5 to 15 degC and h 60 to 200 (judgement, transfer notes 5.4)."""
+    for medium, cold, warm, slow, fast in ((thaw.FRIDGE, 3, 5, 5, 12), (thaw.COLD_WATER, 5, 15, 60, 200)):
+        found = thawing_range_hours(thickness_mm=80, shape=None, medium=medium)
+        soonest = thawing_hours(thickness_mm=80, shape="lump", medium_c=warm, h=fast)
+        latest = thawing_hours(thickness_mm=80, shape="slab", medium_c=cold, h=slow)
+        assert found == pytest.approx((soonest, latest))
+        told = thawing_range_hours(thickness_mm=80, shape="round", medium=medium)
+        assert told[0] == pytest.approx(soonest * 3 / 2)
+        assert told[1] == pytest.approx(latest / 2)
+
+
+def from_frozen(**changes: float) -> float | None:
+    values = {"outside_c": 95.0, "h": 500.0, "target_c": 70.0, **changes}
+    around = Surround(outside_c=values["outside_c"], h=values["h"], diffusivity_mm2_s=0.13)
+    return minutes_from_frozen(Body(thickness_mm=20, shape="slab"), around, target_c=values["target_c"])
+
+
+@pytest.mark.parametrize(
+    "call",
+    [
+        lambda: thawing_hours(thickness_mm=0, shape="slab", medium_c=4, h=8),
+        lambda: thawing_hours(thickness_mm=300.5, shape="slab", medium_c=4, h=8),
+        lambda: thawing_hours(thickness_mm=nan, shape="slab", medium_c=4, h=8),
+        lambda: thawing_hours(thickness_mm=50, shape="cube", medium_c=4, h=8),
+        lambda: thawing_hours(thickness_mm=50, shape="slab", medium_c=0.9, h=8),
+        lambda: thawing_hours(thickness_mm=50, shape="slab", medium_c=46.5, h=8),
+        lambda: thawing_hours(thickness_mm=50, shape="slab", medium_c=4, h=0),
+        lambda: fridge_hours_by_weight(piece_lb=0),
+        lambda: water_hours_by_weight(piece_lb=-1),
+        lambda: from_frozen(target_c=-0.5),
+        lambda: from_frozen(target_c=95),
+        lambda: from_frozen(target_c=96),
+        lambda: from_frozen(h=0),
+        lambda: from_frozen(h=1e6),
+        lambda: from_frozen(h=inf),
+    ],
+)
+def test_out_of_range_gives_no_number(call: object) -> None:
+    assert callable(call)
+    with pytest.raises(OutOfRange):
+        call()
+
+
+@pytest.mark.parametrize(
+    ("thickness", "celsius", "h"), [(0.5, 1, 0.5), (300, 46, 8), (50, 1, inf), (50, 1.5, 200)]
+)
+def test_the_ends_of_the_range_are_within(thickness: float, celsius: float, h: float) -> None:
+    assert thawing_hours(thickness_mm=thickness, shape="slab", medium_c=celsius, h=h) > 0
 
 
 @pytest.mark.parametrize(
@@ -122,103 +218,6 @@ def test_the_melting_cells_agree_with_a_stiff_integrator(shape: str) -> None:
     around = Surround(outside_c=95, h=500, diffusivity_mm2_s=0.13)
     found = minutes_from_frozen(Body(thickness_mm=40, shape=shape), around, target_c=70)
     assert found == pytest.approx(melted_minutes(SHAPES.index(shape) + 1, 0.02, 70), rel=0.02)
-
-
-@pytest.mark.parametrize(
-    ("celsius", "share", "megajoule"),
-    [
-        (-18, 17 / 18, -254.08284),
-        (-10, 0.9, -227.384),
-        (-2, 0.5, -118.13444),
-        (-1, 0, 0),
-        (0, 0, 3.696),
-        (9, 0, 36.96),
-    ],
-)
-def test_heat_of_a_cell_by_hand(celsius: float, share: float, megajoule: float) -> None:
-    """rho c: 1050 x 1950 = 2.0475 MJ/m3K frozen, 1050 x 3520 = 3.696 thawed; ice 1 - 1 / 10 = 0.9 of what can freeze.
-
-    All ice: (231.08 - 9 x 2.0475 - 1 x 3.696) / 0.9 = 232.17389 MJ/m3.
-    At -10: -9 x 2.0475 - 0.9 x 232.17389 = -227.384; at -2: -2.0475 - 116.08694; at -18: -34.8075 - 219.27534.
-    """  # fmt: skip
-    assert pytest.approx(232.17389e6, rel=1e-7) == frozen.LATENT
-    assert frozen._ice(celsius) == pytest.approx(share)
-    assert frozen._celsius(megajoule * 1e6) == pytest.approx(celsius, abs=2e-5)
-
-
-def test_from_frozen_within_its_range() -> None:
-    """Where a limit of the range is met there is a number; a week is not waited longer for."""
-    slab = Body(thickness_mm=20, shape="slab")
-    hot = Surround(outside_c=95, h=500, diffusivity_mm2_s=0.13)
-    at_0, at_70 = (minutes_from_frozen(slab, hot, target_c=target) for target in (0, 70))
-    assert at_0 is not None
-    assert at_70 is not None
-    assert 0 < at_0 < at_70
-    barely = Surround(outside_c=4, h=0.5, diffusivity_mm2_s=0.13)
-    assert minutes_from_frozen(Body(thickness_mm=300, shape="slab"), barely, target_c=0) is None
-
-
-@pytest.mark.parametrize(("lb", "low", "high"), [(10, 48, 60), (1, 24, 24), (5, 24, 30), (20, 96, 120)])
-def test_published_rule_of_the_fridge(lb: float, low: float, high: float) -> None:
-    """USDA FSIS, The Big Thaw: about 24 hours for each 4 to 5 lb; small packs about a day."""
-    assert fridge_hours_by_weight(piece_lb=lb) == (low, high)
-
-
-@pytest.mark.parametrize(("lb", "hours"), [(1, 0.5), (3.5, 1.75), (12, 6)])
-def test_published_rule_of_cold_water(lb: float, hours: float) -> None:
-    """USDA FSIS, The Big Thaw: 30 minutes a pound; 3 to 4 lb take 2 to 3 hours there, a little longer."""
-    assert water_hours_by_weight(piece_lb=lb) == hours
-
-
-def test_a_shape_that_is_not_told_is_a_lump_at_the_fastest_and_a_slab_at_the_slowest() -> None:
-    """Fridge 3 to 5 degC and h 5 to 12; cold water 5 to 15 degC and h 60 to 200 (judgement, transfer notes 5.4)."""
-    for medium, cold, warm, slow, fast in ((FRIDGE, 3, 5, 5, 12), (COLD_WATER, 5, 15, 60, 200)):
-        found = thawing_range_hours(thickness_mm=80, shape=None, medium=medium)
-        soonest = thawing_hours(thickness_mm=80, shape="lump", medium_c=warm, h=fast)
-        latest = thawing_hours(thickness_mm=80, shape="slab", medium_c=cold, h=slow)
-        assert found == pytest.approx((soonest, latest))
-        told = thawing_range_hours(thickness_mm=80, shape="round", medium=medium)
-        assert told[0] == pytest.approx(soonest * 3 / 2)
-        assert told[1] == pytest.approx(latest / 2)
-
-
-def from_frozen(**changes: float) -> float | None:
-    values = {"outside_c": 95.0, "h": 500.0, "target_c": 70.0, **changes}
-    around = Surround(outside_c=values["outside_c"], h=values["h"], diffusivity_mm2_s=0.13)
-    return minutes_from_frozen(Body(thickness_mm=20, shape="slab"), around, target_c=values["target_c"])
-
-
-@pytest.mark.parametrize(
-    "call",
-    [
-        lambda: thawing_hours(thickness_mm=0, shape="slab", medium_c=4, h=8),
-        lambda: thawing_hours(thickness_mm=300.5, shape="slab", medium_c=4, h=8),
-        lambda: thawing_hours(thickness_mm=nan, shape="slab", medium_c=4, h=8),
-        lambda: thawing_hours(thickness_mm=50, shape="cube", medium_c=4, h=8),
-        lambda: thawing_hours(thickness_mm=50, shape="slab", medium_c=0.9, h=8),
-        lambda: thawing_hours(thickness_mm=50, shape="slab", medium_c=46.5, h=8),
-        lambda: thawing_hours(thickness_mm=50, shape="slab", medium_c=4, h=0),
-        lambda: fridge_hours_by_weight(piece_lb=0),
-        lambda: water_hours_by_weight(piece_lb=-1),
-        lambda: from_frozen(target_c=-0.5),
-        lambda: from_frozen(target_c=95),
-        lambda: from_frozen(target_c=96),
-        lambda: from_frozen(h=0),
-        lambda: from_frozen(h=1e6),
-        lambda: from_frozen(h=inf),
-    ],
-)
-def test_out_of_range_gives_no_number(call: object) -> None:
-    assert callable(call)
-    with pytest.raises(OutOfRange):
-        call()
-
-
-@pytest.mark.parametrize(
-    ("thickness", "celsius", "h"), [(0.5, 1, 0.5), (300, 46, 8), (50, 1, inf), (50, 1.5, 200)]
-)
-def test_the_ends_of_the_range_are_within(thickness: float, celsius: float, h: float) -> None:
-    assert thawing_hours(thickness_mm=thickness, shape="slab", medium_c=celsius, h=h) > 0
 
 
 @pytest.mark.parametrize("shape", SHAPES)
