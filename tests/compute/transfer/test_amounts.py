@@ -8,6 +8,8 @@ from dataclasses import replace
 import pytest
 
 from generator.compute.transfer import (
+    EVEN,
+    UNCERTAIN,
     CoverBrine,
     DryCure,
     Parameters,
@@ -330,6 +332,12 @@ def test_a_soak_without_water_is_told_so(parameters: Parameters) -> None:
         soak(state_when_even(asked(), parameters), hours=1, water_per_meat=0.0)
 
 
+def test_a_soak_at_rest_by_hand(parameters: Parameters) -> None:
+    """3 g water per g of meat, which holds 0.72 g: 4.1667 times its water, so 1 / 5.1667 = 0.19355 is left."""
+    thin = state_when_even(asked(Piece(shape="slab", thickness_mm=6)), parameters)
+    assert soak(thin, hours=160, water_per_meat=3.0).left.central == pytest.approx(0.19355, abs=5e-4)
+
+
 def test_the_middle_of_a_piece_is_its_innermost_cell(parameters: Parameters) -> None:
     state = state_after_cure(asked(), parameters, day=3.0)
     cases = (state.low, state.central, state.high)
@@ -390,3 +398,14 @@ def test_salt_at_the_even_level_by_hand(parameters: Parameters) -> None:
     """
     percent = estimate_reach(asked(), parameters).even_salt_percent
     assert (percent.low, percent.central, percent.high) == pytest.approx((3.9548, 4.0178, 4.1394), abs=2e-4)
+
+
+@pytest.mark.parametrize(("thickness", "word"), [(50.0, EVEN), (50.5, UNCERTAIN)])
+def test_nitrite_may_be_even_up_to_25_mm_from_a_face_and_no_farther(
+    parameters: Parameters, thickness: float, word: str
+) -> None:
+    """Half of 50 mm is 25 mm; a nitrite that nothing uses up would be even after 120 days, near or far."""
+    kept = replace(parameters.nitrite_half_life, low=math.inf, central=math.inf)
+    given = asked(Piece(shape="slab", thickness_mm=thickness), days=(120.0,))
+    (day,) = estimate_reach(given, replace(parameters, nitrite_half_life=kept)).days
+    assert (day.salt_word, day.nitrite_word) == (EVEN, word)
