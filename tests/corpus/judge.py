@@ -8,17 +8,18 @@ told: something is wrong, and a warning stands at the line. silent: something is
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from bs4 import BeautifulSoup, Tag
 
 from tests.corpus.amounts import Amount, amounts
-from tests.corpus.outsider import Told, tell
+from tests.corpus.outsider import check, page_of, sheets_of
 from tests.corpus.rows import Conversion, Further, Line, Phrase
 
 VERDICTS = ("right", "asked", "refused", "told", "silent")
+GROUP = 40  # lines in one recipe
 EXACT = 0.015  # of what JSON says
 SHOWN = (
     0.05  # of what is shown: the coarsest step of the rounding guides is a quarter of a cup in 2 to 8 cups
@@ -69,7 +70,7 @@ NUMBER_WORDS = frozenset(
 )
 UNIT_WORDS = re.compile(
     r"(?:table|tea|t)-?sp(?:oon)?n?(?:ful)?s?|tbs?ps?|tbls?|tsps?|cups?(?:ful)?s?|pints?|pts?|quarts?|qts?|gallons?|gals?|"
-    r"pounds?|lbs?|ounces?|ozs?|fl|grams?|kg|ml|mL|liters?|inch(?:es)?|cm|gr"
+    r"pounds?|lbs?|ounces?|ozs?|fl|grams?|kg|ml|mL|liters?|inch(?:es)?|cm|gr|pkgs?|bns?|bchs?|hds?"
 )
 JOINING = frozenset(
     [
@@ -103,72 +104,128 @@ class Verdict:
     why: str
 
 
+@dataclass(frozen=True, kw_only=True)
+class Shown:
+    """One line as it comes out at one batch and at two: what JSON says of it, and what a reader sees."""
+
+    once: dict[str, Any]
+    twice: dict[str, Any]
+    text_once: str
+    text_twice: str
+
+    def __str__(self) -> str:
+        return f"shown {self.text_once!r}, twice {self.text_twice!r}"
+
+
+def judge_lines(lines: Sequence[Line]) -> Iterator[Verdict]:
+    """Lines under no title in recipes of many lines, for speed; those under a title, each in a recipe of its own."""
+    rest = [line for line in lines if not line.context]
+    judged: dict[str, Verdict] = {}
+    while rest:
+        group, rest = rest[:GROUP], rest[GROUP:]
+        found, again = _judge_group(group)
+        judged |= {verdict.id: verdict for verdict in found}
+        rest += again
+    for line in lines:
+        yield judged[line.id] if line.id in judged else judge_line(line)
+
+
+def _judge_group(group: list[Line]) -> tuple[list[Verdict], list[Line]]:
+    """The verdicts of a group, and the lines to try again because one before them has their name."""
+    problems = _by_line(group)
+    refused = [line for line in group if _errors(problems[line.id])]
+    read = [line for line in group if line not in refused]
+    problems |= _by_line(read)  # some are looked for only where the whole recipe is read
+    refused += [line for line in read if _errors(problems[line.id])]
+    read = [line for line in read if line not in refused]
+    again = [line for line in refused if any(problem["slug"] == "same-id" for problem in problems[line.id])]
+    shown = _shown(_recipe(read), len(read))
+    if shown is None:  # something that stands at no line: each line by itself tells whose it is
+        return [judge_line(line) for line in group if line not in again], again
+    found = [_verdict(line, problems[line.id], True, None) for line in refused if line not in again]
+    found += [_verdict(line, problems[line.id], False, seen) for line, seen in zip(read, shown, strict=True)]
+    return found, again
+
+
+def _by_line(lines: list[Line]) -> dict[str, list[dict[str, Any]]]:
+    problems = check(_recipe(lines))
+    return {
+        line.id: [problem for problem in problems if problem["line"] == at]
+        for at, line in enumerate(lines, start=5)
+    }
+
+
+def _recipe(lines: list[Line]) -> str:
+    return LINE.format(ingredients="\n".join(CONTEXTS[line.context].format(line=line.text) for line in lines))
+
+
+def _errors(problems: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    return [problem for problem in problems if problem["severity"] == "error"]
+
+
 def judge_line(line: Line) -> Verdict:
     """Write the line into a recipe of its own and look at what comes out at one batch and at two."""
-    body = CONTEXTS[line.context].format(line=line.text)
-    recipe = LINE.format(ingredients=body)
-    told = tell(recipe)
-    place = 1 + next(i for i, text in enumerate(recipe.splitlines()) if line.text in text)
-    here = [problem for problem in told.problems if problem["line"] == place]
-    errors = [problem for problem in told.problems if problem["severity"] == "error"]
-    word, why = _line_word(line, told, here, errors)
+    recipe = _recipe([line])
+    problems = check(recipe)
+    texts = recipe.splitlines()
+    place = 1 + next(i for i, text in enumerate(texts) if line.text in text)
+    here = [problem for problem in problems if problem["line"] == place]
+    wrong = _errors(problems)
+    before = sum(text.startswith("    - ") for text in texts[: place - 1])
+    items = sum(text.lstrip().startswith("- ") for text in texts[: texts.index("course:")])
+    shown = None if wrong else _shown(recipe, items)
+    return _verdict(line, here or wrong, bool(wrong), shown[before] if shown else None)
+
+
+def _shown(recipe: str, how_many: int) -> list[Shown] | None:
+    """Each line as it comes out, in order; None where there is no sheet or not one item a line."""
+    sheets, pages = sheets_of(recipe)
+    if any(sheet is None or len(sheet["ingredients"]) != how_many for sheet in sheets):
+        return None
+    once, twice = (sheet["ingredients"] for sheet in sheets if sheet is not None)
+    texts = [_texts(page) for page in pages]
+    if any(len(found) != how_many for found in texts):
+        return None
+    return [
+        Shown(once=first, twice=second, text_once=text, text_twice=other)
+        for first, second, text, other in zip(once, twice, *texts, strict=True)
+    ]
+
+
+def _verdict(line: Line, here: list[dict[str, Any]], wrong: bool, shown: Shown | None) -> Verdict:
+    word, why = _line_word(line, here, wrong, shown)
     return Verdict(id=line.id, kind=line.kind, text=line.text, word=word, why=why)
 
 
-def _line_word(
-    line: Line, told: Told, here: list[dict[str, Any]], errors: list[dict[str, Any]]
-) -> tuple[str, str]:
-    said = "; ".join(f"{problem['message']} {problem['hint']}" for problem in here or errors)
+def _line_word(line: Line, here: list[dict[str, Any]], wrong: bool, shown: Shown | None) -> tuple[str, str]:
+    said = "; ".join(f"{problem['message']} {problem['hint']}" for problem in here)
     if line.asked:
-        return (
-            ("asked", said) if here or errors else ("silent", f"two readings: {line.reason}; {_shown(told)}")
-        )
-    if errors or told.once is None or told.twice is None:
+        return ("asked", said) if here or wrong else ("silent", f"two readings: {line.reason}; {shown}")
+    if wrong:
         return "refused", said
-    wrong = list(_wrong(line, told))
-    if not wrong:
+    if shown is None:
+        return "silent", "the line is not among the ingredients"
+    faults = list(_faults(line, shown))
+    if not faults:
         return "right", ""
-    return ("told" if here else "silent"), "; ".join([*wrong, _shown(told)])
+    return ("told" if here else "silent"), "; ".join([*faults, str(shown)])
 
 
-def _shown(told: Told) -> str:
-    return f"shown {_text(told.page_once)!r}, twice {_text(told.page_twice)!r}"
-
-
-def _wrong(line: Line, told: Told) -> Iterator[str]:
-    assert told.once is not None
-    assert told.twice is not None
-    once, twice = _item(line, told.once), _item(line, told.twice)
-    if once is None or twice is None:
-        yield "the line is not among the ingredients"
-        return
-    yield from _wrong_amount(line, told, once, twice)
-    for further in line.further:
-        yield from _wrong_further(further, _text(told.page_twice))
-    yield from _wrong_name(line, once["name"])
-    yield from _dropped(line, _text(told.page_once))
-
-
-def _item(line: Line, sheet: dict[str, Any]) -> dict[str, Any] | None:
-    """The line among the ingredients: the only one, or the one that has its name."""
-    items: list[dict[str, Any]] = sheet["ingredients"]
-    if len(items) == 1:
-        return items[0]
-    found = [item for item in items if plain(line.name) in plain(item["name"])]
-    return found[0] if len(found) == 1 else None
-
-
-def _wrong_amount(line: Line, told: Told, once: dict[str, Any], twice: dict[str, Any]) -> Iterator[str]:
-    wanted = [line.amount, *line.either]
-    if not any(_comes_to(amount, once, twice, told) for amount in wanted):
+def _faults(line: Line, shown: Shown) -> Iterator[str]:
+    if _comes_to(line.amount, shown):
+        for further in line.further:
+            yield from _wrong_further(further, shown.text_twice)
+    elif not any(_comes_to(amount, shown) for amount in line.either):
         yield f"not {line.amount or 'without an amount'}, doubled at two batches"
+    yield from _wrong_name(line, shown.once["name"])
+    yield from _dropped(line, shown.text_once)
 
 
-def _comes_to(wanted: Amount | None, once: dict[str, Any], twice: dict[str, Any], told: Told) -> bool:
+def _comes_to(wanted: Amount | None, shown: Shown) -> bool:
     if wanted is None:
-        return all(once[key] == twice[key] for key in ("shown", "grams", "millilitres"))
-    return item_is(wanted, once, _text(told.page_once)) and item_is(
-        wanted.times(2), twice, _text(told.page_twice)
+        return all(shown.once[key] == shown.twice[key] for key in ("shown", "grams", "millilitres"))
+    return item_is(wanted, shown.once, shown.text_once) and item_is(
+        wanted.times(2), shown.twice, shown.text_twice
     )
 
 
@@ -208,7 +265,7 @@ def _wrong_name(line: Line, name: str) -> Iterator[str]:
     words = name.lower().replace(line.name.lower(), "").split()
     if not re.match(r"\w", name) or name.lower().startswith("of "):
         yield f"the name begins with no name: {name!r}"
-    if any(UNIT_WORDS.fullmatch(word) for word in words) or set(words) & NUMBER_WORDS:
+    if any(UNIT_WORDS.fullmatch(word.rstrip(".")) for word in words) or set(words) & NUMBER_WORDS:
         yield f"the name holds an amount: {name!r}"
 
 
@@ -235,31 +292,51 @@ def plain(text: str) -> str:
     return re.sub(r"[-,\s]+", " ", text.lower()).strip()
 
 
-def _text(page: BeautifulSoup | None) -> str:
-    """The ingredients as a reader sees them, without the second system in brackets."""
+def _texts(page: BeautifulSoup | None) -> list[str]:
+    """Each ingredient as a reader sees it, without the second system in brackets."""
     part = page.find(class_="ingredients") if page else None
     if not isinstance(part, Tag):
-        return ""
+        return []
     copy = BeautifulSoup(str(part), "html.parser")
-    for other in copy.select(".other, h2, h3, .check"):
+    for other in copy.select(".other, .check"):
         other.decompose()
-    return " ".join(copy.get_text().split())
+    return [" ".join(item.get_text().split()) for item in copy.find_all("li")]
+
+
+def judge_phrases(phrases: Sequence[Phrase]) -> Iterator[Verdict]:
+    """Phrases as paragraphs of one method, for speed; where that method has an error, each in a recipe of its own."""
+    for at in range(0, len(phrases), GROUP):
+        group = list(phrases[at : at + GROUP])
+        paragraphs = _paragraphs(group)
+        if paragraphs is None and len(group) > 1:
+            yield from (judge_phrase(phrase) for phrase in group)
+        else:
+            yield from (
+                _phrase_verdict(phrase, found)
+                for phrase, found in zip(group, paragraphs or [None], strict=True)
+            )
 
 
 def judge_phrase(phrase: Phrase) -> Verdict:
     """Write the phrase as a method of its own and look at what is put beside it."""
-    told = tell(PHRASE.format(text=phrase.text), twice=False)
-    errors = [problem for problem in told.problems if problem["severity"] == "error"]
-    if errors or told.page_once is None:
-        word, why = "refused", "; ".join(problem["message"] for problem in errors)
-    else:
-        word, why = _phrase_word(phrase, told.page_once)
+    return _phrase_verdict(phrase, (_paragraphs([phrase]) or [None])[0])
+
+
+def _paragraphs(group: list[Phrase]) -> list[Tag | None] | None:
+    recipe = PHRASE.format(text="\n\n".join(phrase.text for phrase in group))
+    page = None if _errors(check(recipe)) else page_of(recipe)
+    found: list[Tag | None] = list(page.select(".method p")) if page else []
+    return found if len(found) == len(group) else None
+
+
+def _phrase_verdict(phrase: Phrase, paragraph: Tag | None) -> Verdict:
+    word, why = _phrase_word(phrase, paragraph) if paragraph else ("refused", "it has an error")
     return Verdict(id=phrase.id, kind=phrase.kind, text=phrase.text, word=word, why=why)
 
 
-def _phrase_word(phrase: Phrase, page: BeautifulSoup) -> tuple[str, str]:
+def _phrase_word(phrase: Phrase, paragraph: Tag) -> tuple[str, str]:
     """Where too little is converted it is refused (left alone); where too much or something else is, it is silent."""
-    beside = [other.get_text() for other in page.select(".method .other")]
+    beside = [other.get_text() for other in paragraph.select(".other")]
     values = [value for text in beside for value in _values(text)]
     if not phrase.becomes:
         return ("silent", f"beside it {beside}") if beside else ("right", "")

@@ -6,7 +6,6 @@ import json
 import os
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -19,21 +18,23 @@ from generator.cli import main
 BOOK = "title: A book\nfamily: Nobody\nlanguage: en\nunits: us\naltitude: 300 ft\ndeer disease area: no\nshot: copper\n"
 
 
-@dataclass(frozen=True, kw_only=True)
-class Told:
-    """The problems of a book with one recipe, and what its sheets show at one batch and at two; None where there is no sheet."""
-
-    problems: list[dict[str, Any]]
-    once: dict[str, Any] | None
-    twice: dict[str, Any] | None
-    page_once: BeautifulSoup | None
-    page_twice: BeautifulSoup | None
+def check(recipe: str) -> list[dict[str, Any]]:
+    """The problems of a book with this one recipe."""
+    with book_of({"one": recipe}):
+        problems: list[dict[str, Any]] = json.loads(run("check", "--json").stdout)
+        return problems
 
 
-def tell(recipe: str, *, twice: bool = True) -> Told:
-    """Write a book with this one recipe, check it, and ask for its sheets."""
+def sheets_of(recipe: str) -> tuple[list[dict[str, Any] | None], list[BeautifulSoup | None]]:
+    """What its sheets say at one batch and at two, as JSON and as pages; None where there is no sheet."""
     with book_of({"one": recipe}) as book:
-        return _told(book, twice)
+        return [_json(batches) for batches in ("1", "2")], [_page(book, batches) for batches in ("1", "2")]
+
+
+def page_of(recipe: str) -> BeautifulSoup | None:
+    """Its page as it is written."""
+    with book_of({"one": recipe}) as book:
+        return _page(book, "1")
 
 
 @contextmanager
@@ -52,19 +53,6 @@ def book_of(recipes: dict[str, str], chapters: Iterable[str] = ()) -> Iterator[P
             yield book
         finally:
             os.chdir(before)
-
-
-def _told(book: Path, twice: bool) -> Told:
-    problems = json.loads(run("check", "--json").stdout)
-    once = _json("1")
-    again = once is not None and twice
-    return Told(
-        problems=problems,
-        once=once,
-        twice=_json("2") if again else None,
-        page_once=_page(book, "1") if once else None,
-        page_twice=_page(book, "2") if again else None,
-    )
 
 
 def _json(batches: str) -> dict[str, Any] | None:

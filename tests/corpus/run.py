@@ -1,6 +1,6 @@
 """Counts by class how lines and phrases that cooks write are read, and what becomes of recipes and cards.
 
-By hand: python -m tests.corpus.run [lines|phrases|recipes|cards] [ID ...]. It takes some minutes.
+By hand: python -m tests.corpus.run [lines|phrases|recipes|cards] [ID ...]. It takes a minute.
 
 Every row is tried as a reader of the README would try it: in a recipe of its own, by `check` and `sheet`. All of it is invented,
 in the manner of cookbooks, school and preserving guides, service cards and manuscripts of 1750 to 2015. What each row must come
@@ -13,11 +13,10 @@ from __future__ import annotations
 
 import sys
 from collections import Counter
-from collections.abc import Callable, Iterable
 from typing import TypeVar
 
 from tests.corpus.books import Tried, try_cards, try_recipes
-from tests.corpus.judge import VERDICTS, Verdict, judge_line, judge_phrase
+from tests.corpus.judge import VERDICTS, Verdict, judge_lines, judge_phrases
 from tests.corpus.rows import Line, Phrase, read_lines, read_phrases
 
 KINDS = ["lines", "phrases", "recipes", "cards"]
@@ -29,18 +28,18 @@ def main(words: list[str]) -> None:
     what = [word for word in words if word in KINDS] or KINDS
     ids = {word for word in words if word not in KINDS}
     if "lines" in what:
-        show(run(read_lines(), judge_line, ids))
+        show(list(judge_lines(chosen(read_lines(), ids))))
     if "phrases" in what:
-        show(run(read_phrases(), judge_phrase, ids))
+        show(list(judge_phrases(chosen(read_phrases(), ids))))
     if "recipes" in what:
         show_tried(try_recipes(), questions=1)
     if "cards" in what:
         show_tried(try_cards(), questions=2)
 
 
-def run(rows: Iterable[Row], judge: Callable[[Row], Verdict], ids: set[str]) -> list[Verdict]:
-    """The verdicts of these rows in their order."""
-    return [judge(row) for row in rows if not ids or row.id in ids]
+def chosen(rows: list[Row], ids: set[str]) -> list[Row]:
+    """The rows with these ids; all of them where none is named."""
+    return [row for row in rows if not ids or row.id in ids]
 
 
 def show(verdicts: list[Verdict]) -> None:
