@@ -5,6 +5,7 @@ Each rule shows the acts of its own slugs, so that one hazard is one box, with t
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 
@@ -12,7 +13,7 @@ from generator.compute.safety.case import Case
 from generator.compute.safety.facts.acts import Act, Told, degrees_at, degrees_in, minutes_in
 from generator.compute.safety.facts.oil import is_eaten_at_once, is_met_in_oil
 from generator.compute.safety.facts.places import COLD, IN_WATER
-from generator.english import clause_of
+from generator.english import clause_of, is_turned_down
 from generator.tables.phrases import spoken
 
 SHORT_MIN = Fraction(120)
@@ -55,6 +56,8 @@ NOT_FOOD = frozenset(
     | {"left", "reheat", "reheated", "again", "next", "grill", "coals", "need", "bother", "fuss"}
 )
 "Words of a sentence whose heat is that of air, a bath or the day after, or done without. Source: words of the trade."
+NO_RAW = re.compile(r"\bno (?:pink|red|blood|raw)\b")
+"Source: words of the trade."
 NEAR_WORDS = 3
 "So many words before a temperature are looked at. Source: house choice."
 JARS = frozenset({"jar", "jars", "canner", "canned", "canning", "pints", "quarts", "lids"})
@@ -174,7 +177,9 @@ def tells_inside(case: Case, least_f: Fraction) -> Told | None:
 
 def _comes_to(one: Told, start: int, end: int) -> bool:
     before = spoken(one.text[:start]).joined.split()[-NEAR_WORDS:]
-    return not UP_TO.isdisjoint(before) and not one.is_turned_down(start, end)
+    # no pink is no denial of the heat behind it; as long as before, so that the places stay
+    text = NO_RAW.sub(lambda found: "x" * len(found.group()), one.text)
+    return not UP_TO.isdisjoint(before) and not is_turned_down(text, start, end, following=one.following)
 
 
 def is_frozen_long(case: Case) -> bool:

@@ -26,6 +26,12 @@ _GRAIN = re.compile(_RANGE + r"[ -]grain")
 GRAIN_PER_PERCENT = Fraction(10)
 "Source: 50 grain is 5 %, North Dakota State University Extension."
 
+FRESH_PACK_WATER = Fraction(4, 3)
+"Source: USDA Guide 6, quick fresh-pack dill pickles, from memory: 2 qt of water to 1 1/2 qt of vinegar."
+FRESH_PACK_ML_G = Fraction(1419, 3629)
+"[mL/g] Source: as above: 1 1/2 qt of vinegar to 8 lb of cucumbers."
+CUCUMBERS = frozenset({"cucumber", "cucumbers"})
+
 
 def pickle_acid(case: Case) -> None:
     """Met: vinegar of at least 5 %. Not met: weaker. Cannot be told: no strength, or no vinegar, is written."""
@@ -35,7 +41,7 @@ def pickle_acid(case: Case) -> None:
     vinegars = lines_with(case.recipe, ("vinegar",))
     told = [(line, found) for line in vinegars if (found := strength(line)) is not None]
     weak = next(((line, percent) for line, percent in told if percent < ACID_PERCENT), None)
-    untold = _untold(vinegars, case.recipe)
+    untold = _untold(case, vinegars)
     if weak is not None:
         _refuse_weak(case, index, *weak)
     elif untold:
@@ -67,14 +73,14 @@ def _refuse_weak(case: Case, index: int, line: Ingredient, percent: Fraction) ->
     )
 
 
-def _untold(vinegars: Sequence[Ingredient], recipe: Recipe) -> str:
+def _untold(case: Case, vinegars: Sequence[Ingredient]) -> str:
     """Why the acid cannot be told; empty where it can."""
     unknown = next((line for line in vinegars if strength(line) is None), None)
     if not vinegars:
         return "no vinegar is named, and what makes it sour is not told"
     if unknown is not None:
         return f"the strength of {unknown.name} is not told; {ACID_PERCENT} % is needed"
-    if _is_thinned(vinegars, recipe):
+    if _is_thinned(vinegars, case.recipe) and not _is_fresh_pack(case, vinegars):
         return (
             f"there is more water than {vinegars[0].name}, and no tested proportion of so much is known here"
         )
@@ -85,8 +91,29 @@ def _is_thinned(vinegars: Sequence[Ingredient], recipe: Recipe) -> bool:
     """More water than vinegar (house choice: beyond equal parts it is not called met); 1 g counts as 1 mL in both."""
     waters = [line for line in recipe.ingredients if spaced(line.name).split()[-1:] == ["water"]]
     # The most water against the least vinegar: of a range the end that thins.
-    most_ml = sum(max((one.high for one in _volumes(line)), default=Fraction(0)) for line in waters)
-    return most_ml > sum(min((one.low for one in _volumes(line)), default=Fraction(0)) for line in vinegars)
+    return _most_ml(waters) > _least_ml(vinegars)
+
+
+def _is_fresh_pack(case: Case, vinegars: Sequence[Ingredient]) -> bool:
+    """Cucumbers alone, with as much vinegar and as little water as the tested fresh pack has."""
+    waters = [line for line in case.recipe.ingredients if spaced(line.name).split()[-1:] == ["water"]]
+    low, vinegar_ml = low_acid_lines(case.recipe, case.tables), _least_ml(vinegars)
+    weights = [line.quantity.total(Dimension.WEIGHT) if line.quantity is not None else None for line in low]
+    if not low or any(CUCUMBERS.isdisjoint(spaced(line.name).split()) for line in low):
+        return False
+    cucumbers_g = sum((weight.high for weight in weights if weight is not None), Fraction(0))
+    enough = vinegar_ml >= FRESH_PACK_ML_G * cucumbers_g and _most_ml(waters) <= FRESH_PACK_WATER * vinegar_ml
+    return enough and None not in weights
+
+
+def _most_ml(lines: Sequence[Ingredient]) -> Fraction:
+    return sum(
+        (max((one.high for one in _volumes(line)), default=Fraction(0)) for line in lines), Fraction(0)
+    )
+
+
+def _least_ml(lines: Sequence[Ingredient]) -> Fraction:
+    return sum((min((one.low for one in _volumes(line)), default=Fraction(0)) for line in lines), Fraction(0))
 
 
 def _volumes(line: Ingredient) -> list[Span]:

@@ -6,10 +6,11 @@ from fractions import Fraction
 
 from generator.compute.safety.case import Case, Met, Rule
 from generator.compute.safety.facts.places import COLD, IN_WATER, ROOM
+from generator.compute.safety.told import LONG_MIN, OUT_OF_COLD, OUT_OF_COLD_LONG
 from generator.compute.safety.words import minutes_words, sentence_start
 from generator.model.recipe import Stage
 
-HOURS, LONG = "danger-hours", "danger-hours-long"
+HOURS, LONG = OUT_OF_COLD, OUT_OF_COLD_LONG
 
 OUT = frozenset({"trim", "rinse", "dry", "rest", "stuff", "grind", "chill", "turn", "soak", "age"})
 "Stages in which meat may lie out of the cold; a cure has a rule of its own. Source: words of the trade."
@@ -17,8 +18,6 @@ CURED_DRYING_MIN = 2 * 24 * 60
 "As long a drying of cured meat is a process of its own. Source: house choice, two days."
 HOT_F = Fraction(130)
 "[degF] A dryer this hot heats the meat. Source: USDA FSIS, Jerky and Food Safety."
-LONG_MIN = Fraction(4 * 60)
-"So long in the warm leaves poisons that no heat undoes. Source: Food Code 3-501.19: food 4 hours out is thrown away."
 MIN_PER_H = Fraction(60)
 "Source: a definition."
 
