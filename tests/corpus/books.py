@@ -80,7 +80,7 @@ def _tried(name: str, problems: list[dict[str, Any]], folder: str) -> Tried:
 def _wrong(name: str, sheet: dict[str, Any], folder: str) -> list[str]:
     with (HERE / folder / "expected.csv").open(newline="", encoding="utf-8") as file:
         rows = [row for row in csv.DictReader(file) if row["recipe"] == name]
-    page = json.dumps(sheet, ensure_ascii=False)
+    page = run("sheet", name).stdout
     wrong = []
     for row in rows:
         if row["name"] == "page":

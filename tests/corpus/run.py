@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import sys
 from collections import Counter
+from collections.abc import Sequence
 from typing import TypeVar
 
 from tests.corpus.books import Tried, try_cards, try_recipes
@@ -20,6 +21,7 @@ from tests.corpus.judge import VERDICTS, Verdict, judge_lines, judge_phrases
 from tests.corpus.rows import Line, Phrase, read_lines, read_phrases
 
 KINDS = ["lines", "phrases", "recipes", "cards"]
+BOUND = 0.97
 Row = TypeVar("Row", Line, Phrase)
 
 
@@ -53,6 +55,15 @@ def show(verdicts: list[Verdict]) -> None:
         print(f"{kind:42}" + "".join(f"{counts[kind, word]:9}" for word in VERDICTS))
     all_of_it = Counter(verdict.word for verdict in verdicts)
     print(f"{'all':42}" + "".join(f"{all_of_it[word]:9}" for word in VERDICTS))
+    print(
+        f"at least {BOUND:.0%} read or rightly asked, none silently wrong: {'yes' if meets(verdicts) else 'not yet'}"
+    )
+
+
+def meets(verdicts: Sequence[Verdict]) -> bool:
+    """Whether nearly all is right or rightly asked about, and nothing is silently wrong."""
+    words = Counter(verdict.word for verdict in verdicts)
+    return words["right"] + words["asked"] >= BOUND * len(verdicts) and not words["silent"]
 
 
 def show_tried(tried: list[Tried], *, questions: int) -> None:

@@ -8,8 +8,9 @@ from collections import Counter
 import pytest
 
 from tests.corpus.amounts import Amount, amounts
-from tests.corpus.judge import CONTEXTS, item_is, plain
+from tests.corpus.judge import CONTEXTS, VERDICTS, Verdict, item_is, judge_lines, plain
 from tests.corpus.rows import HERE, one, read_lines, read_phrases
+from tests.corpus.run import meets
 
 LINES = read_lines()
 PHRASES = read_phrases()
@@ -71,3 +72,26 @@ def test_the_judge_tells_an_amount_that_did_not_double() -> None:
     cups = Amount(low=236.59, high=473.18, kind="mL")
     assert not item_is(cups, {"grams": None, "millilitres": 473.18, "shown": "2 cups"}, "")
     assert item_is(cups, {"grams": None, "millilitres": [236.59, 473.18], "shown": "1–2 cups"}, "")
+
+
+def test_every_form_is_tried_without_a_crash() -> None:
+    """Some lines of each class through the commands themselves; the counts of all of them: python -m tests.corpus.run."""
+    some = [
+        line for kind in dict.fromkeys(line.kind for line in LINES) for line in LINES if line.kind == kind
+    ][::13]
+    verdicts = list(judge_lines(some))
+    assert [verdict.id for verdict in verdicts] == [line.id for line in some]
+    assert {verdict.word for verdict in verdicts} <= set(VERDICTS)
+
+
+def test_the_bound_is_missed_by_one_that_is_silently_wrong_and_by_four_in_a_hundred_refused() -> None:
+    def verdicts(**words: int) -> list[Verdict]:
+        return [
+            Verdict(id="", kind="", text="", word=word, why="")
+            for word, times in words.items()
+            for _ in range(times)
+        ]
+
+    assert meets(verdicts(right=90, asked=7, refused=3))
+    assert not meets(verdicts(right=90, asked=6, refused=4))
+    assert not meets(verdicts(right=99, silent=1))
