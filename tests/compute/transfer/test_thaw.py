@@ -92,6 +92,15 @@ def test_heat_of_a_cell_by_hand(celsius: float, share: float, megajoule: float) 
     assert frozen._celsius(megajoule * 1e6) == pytest.approx(celsius, abs=2e-5)
 
 
+def test_what_is_frozen_starts_at_the_freezer() -> None:
+    """0 degF is -18 degC, to the last cell."""
+    run = frozen._Melting(
+        Body(thickness_mm=20, shape="slab"), Surround(outside_c=95, h=500, diffusivity_mm2_s=0.13)
+    )
+    assert [frozen._celsius(one) for one in run.enthalpies] == pytest.approx([-18] * frozen.CELLS)
+    assert run.middle_c == pytest.approx(-18)
+
+
 def test_from_frozen_within_its_range() -> None:
     """Where a limit of the range is met there is a number; a week is not waited longer for."""
     slab = Body(thickness_mm=20, shape="slab")
