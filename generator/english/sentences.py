@@ -36,7 +36,7 @@ _IMPERATIVES = frozenset(
         *("serve", "set", "simmer", "skim", "slice", "slide", "smoke", "soak", "spoon", "stand", "steam"),
         *("steep", "stir", "stow", "strain", "stuff", "submerge", "take", "taste", "thaw", "throw", "toss"),
         *("turn", "use", "warm", "wash", "watch", "wipe", "wrap", "you", "we", "i", "it", "they", "she"),
-        *("he"),
+        "he",
     )
 )
 "Words with which a new clause begins behind a comma: orders of the trade, and pronouns. Source: words of the trade."
