@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 
 import pytest
 
 from generator.english import clause_of, is_turned_down, sentence_spans
+from generator.english.figures import lengths_in, temperature_at, temperatures_in
 from generator.english.turned_down import KINDS, Row, TurnedDown, rows
 
 DOWN = (
@@ -168,3 +170,51 @@ def test_a_row_without_effect_would_not_be_there(row: Row) -> None:
 def test_every_kind_has_rows_and_each_says_on_what_it_rests() -> None:
     assert {row.kind for row in rows()} == set(KINDS)
     assert {row.basis for row in rows()} == {"common practice, no source"}
+
+
+@pytest.mark.parametrize(
+    ("text", "minutes"),
+    [
+        ("for 2 to 3 hours", [(120, 180)]),
+        ("a 2- to 3-hour simmer", [(120, 180)]),
+        ("an hour and a half", [(90, 90)]),
+        ("two and a half hours", [(150, 150)]),
+        ("two hours and a half", [(150, 150)]),
+        ("1 1/2 hours, 1½ hours, 1.5 hours", [(90, 90)] * 3),
+        ("half an hour", [(30, 30)]),
+        ("a day or two", [(1440, 2880)]),
+        ("6–8 h", [(360, 480)]),
+        ("one to two weeks", [(10080, 20160)]),
+        ("a month", [(28 * 1440, 31 * 1440)]),
+        ("2 hours or overnight", [(120, 720)]),
+        ("45 minutes to 1 hour", [(45, 60)]),
+        ("20 min. each, then 90-minute rests", [(20, 20), (90, 90)]),
+        ("3 to 2 hours, 0 min, 1/0 h, 2 houris, no. 4h2", []),
+    ],
+)
+def test_lengths_are_read_from_figures_and_small_words(text: str, minutes: list[tuple[int, int]]) -> None:
+    """Minutes by the definitions of hour, day and week; a month by the calendar; a night of 8 to 12 h is the house's."""
+    assert [(one.minutes.low, one.minutes.high) for one in lengths_in(text)] == minutes
+
+
+@pytest.mark.parametrize(
+    ("text", "fahrenheit"),
+    [
+        ("165 °F, 165 F, 165 degrees, 350F", [(165, 165)] * 3 + [(350, 350)]),
+        ("180–200 °F or 34 to 38 °F", [(180, 200), (34, 38)]),
+        ("at -4 °F, at minus 4 F, at −4 °F", [(-4, -4)] * 3),
+        ("100 °C (212 °F)", [(212, 212)] * 2),
+        ("165, 2 cups, no. 4, 1500 Frames", []),
+    ],
+)
+def test_temperatures_are_read_with_their_scale_or_sign(text: str, fahrenheit: list[tuple[int, int]]) -> None:
+    """Water boils at 212 °F = 100 °C at the sea: a definition of the scales."""
+    found = [(heat.low.fahrenheit, heat.high.fahrenheit) for heat, _, _ in temperatures_in(text)]
+    assert found == fahrenheit
+
+
+def test_a_temperature_at_a_place_has_its_scale_and_does_not_go_down() -> None:
+    found = temperature_at("to 165 °F inside", 3)
+    assert found is not None
+    assert (found[0].low.fahrenheit, found[1]) == (Fraction(165), 9)
+    assert [temperature_at(text, 0) for text in ("350° oven", "400 to 350 °F", "hot")] == [None] * 3

@@ -222,7 +222,7 @@ class _Method:
         end = cuts[later] if later < len(cuts) else len(text)
         condition = words.CONDITION.search(text, order.end, end)
         segment = text[begin : condition.start() if condition else end]
-        for number, part in enumerate(_then(segment, self.grammar)):
+        for number, part in enumerate(_then(segment)):
             stage = self._stage(order, part, sentence, is_later=number > 0)
             if stage is not None:
                 yield stage
@@ -233,7 +233,7 @@ class _Method:
         if any(f" {lack} " in spaced for lack in verb.lacks):
             return None
         timed = words.VENTING.sub(_blank, segment) if "jars" in verb.needs else segment
-        lengths = find_lengths(timed, self.grammar)
+        lengths = find_lengths(timed)
         told = lengths[0] if lengths else None
         heats = find_heats(segment, self.grammar, heats=self._heats(verb))
         place = _place(segment, tables)
@@ -380,7 +380,7 @@ def read_method(recipe: Recipe, grammar: Grammar) -> tuple[tuple[Stage, ...], Re
         found = [] if reader.talk.is_aside_section else reader.stages_of(sentence, following)
         stages += found
         unread += [] if found else [sentence]
-    whole = not any(find_lengths(_lower(one.text), grammar) for one in unread)
+    whole = not any(find_lengths(_lower(one.text)) for one in unread)
     return tuple(stages), ReadCourse(unread=tuple(unread), is_whole=whole)
 
 
@@ -485,12 +485,12 @@ def _goes_on(text: str, before: _Order, order: _Order) -> bool:
     return order.begin == before.begin or text[order.begin : order.start].strip() == "to"
 
 
-def _then(segment: str, grammar: Grammar) -> list[str]:
+def _then(segment: str) -> list[str]:
     """`... 30 min at 450 °F, then 2 hours at 300 °F` is twice the same verb."""
     kept: list[list[str]] = []
     is_timed = False
     for part in _THEN.split(segment):
-        has_length = bool(find_lengths(part, grammar))
+        has_length = bool(find_lengths(part))
         if not kept or (has_length and is_timed):
             kept.append([part])
             is_timed = has_length

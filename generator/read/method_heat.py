@@ -6,11 +6,11 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.english.figures import temperature_at
 from generator.model.quantity import Temperature, TemperatureRange
 from generator.read import method_words as words
 from generator.read.grammar import Grammar
-from generator.read.number import AmountError, plain
-from generator.read.temperature import read_temperature
+from generator.read.number import plain
 
 NEAR = 90
 "Characters before a number that say of what it is. Source: house; a line."
@@ -62,11 +62,9 @@ _NUMBERS = re.compile(r"(?<![\w.,/°–])-?[0-9]{1,3}(?![0-9.,/]*[0-9])")
 
 def _read(before: str, behind: str, grammar: Grammar) -> tuple[TemperatureRange, int] | None:
     """A temperature with its scale, or one that the book's own scale makes unmistakable."""
-    for text in (behind, _TO.split(behind, maxsplit=1)[0]):
-        try:
-            return read_temperature(text, 0)
-        except AmountError:
-            continue
+    scaled = temperature_at(behind, 0)
+    if scaled is not None:
+        return scaled
     scale = "F" if grammar.system != "metric" else "C"
     found = _RANGE.match(behind)
     if found is None:
@@ -81,7 +79,6 @@ def _read(before: str, behind: str, grammar: Grammar) -> tuple[TemperatureRange,
     return (value, found.end()) if _is_plain(before, behind[found.end() :], low, high, scale) else None
 
 
-_TO = re.compile(r" to | ?[–-] ?(?=[0-9])")
 _AGAIN = re.compile(r" ?(?:[(/]|or )\s?-?[0-9]{1,3} ?[°º˚]? ?[CF]\b\)?", re.IGNORECASE)
 "The same in the other scale."
 _RANGE = re.compile(r"-?(?P<low>[0-9]{1,3})(?: ?(?:-|–|to) ?(?P<high>[0-9]{1,3}))?(?![0-9.,/]*[0-9])")

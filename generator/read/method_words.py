@@ -8,8 +8,6 @@ from __future__ import annotations
 
 import re
 
-from generator.read.number import NUMBER_WORDS as NUMBER_WORDS_TO_TWELVE
-
 _ADVERBS = (
     r"(?:and|then|now|next|first|second|third|finally|lastly|gently|slowly|quickly|carefully|lightly|again|just|also|"
     r"afterwards?|later|please|always|meanwhile|immediately|only|well|thoroughly|simply|loosely|tightly|partly|fully|"
@@ -175,20 +173,6 @@ SIDE_WORDS = frozenset(
 )
 "Never the dish."
 
-NUMBER = re.compile(
-    r"(?<![\w.,/°–-])(?:[0-9¼-¾⅐-⅞]|(?:an?|half|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|"
-    r"twenty|thirty|forty|forty-five|fifty|sixty|ninety)(?=[ -]))",
-    re.IGNORECASE,
-)
-NUMBER_WORDS = {
-    **{word: str(value) for word, value in NUMBER_WORDS_TO_TWELVE.items() if value > 1},
-    **{"fifteen": "15", "twenty-four": "24", "twenty": "20", "thirty": "30", "forty-eight": "48"},
-    **{"forty-five": "45", "forty": "40", "fifty": "50", "sixty": "60", "ninety": "90"},
-}
-NUMBER_WORD = re.compile(
-    rf"(?<![\w'’-])(?:{'|'.join(NUMBER_WORDS)})(?![\w'’]|-(?!minute|hour|day|week))", re.IGNORECASE
-)
-COUPLE = re.compile(r"(?<![\w'’-])a couple(?: of)? ", re.IGNORECASE)
 OVERNIGHT = re.compile(
     r"(?<![\w'’-])(?:over ?night|all night|(?:un)?till? (?:the )?(?:next )?morning|through the night)(?![\w'’-])",
     re.IGNORECASE,
@@ -209,10 +193,6 @@ NO_LENGTH_BEHIND = re.compile(
     re.IGNORECASE,
 )
 "`4 minutes a side`, `20 minutes to the pound`, `a day ahead`."
-AND_A_HALF = re.compile(r"\s+and (?:a|one) half\b", re.IGNORECASE)
-OR_TWO = re.compile(r"\s+or (?P<number>two|three|so)\b", re.IGNORECASE)
-OR_OVERNIGHT = re.compile(r",?\s+(?:or|to) (?:up to )?over ?night\b", re.IGNORECASE)
-TO_LENGTH = re.compile(r"\s+(?:to|or) (?=[0-9¼-¾a]|\w+ (?:hour|day|week|min))", re.IGNORECASE)
 
 IN_DEGREES = re.compile(r" ?-? ?(?:[°º˚]|degrees?\b|deg\b\.?)", re.IGNORECASE)
 READS_BEFORE = re.compile(

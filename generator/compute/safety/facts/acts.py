@@ -6,14 +6,13 @@ book in English alone. What a sentence turns down is no act.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import zip_longest
 
 from generator.english import clause_of, is_turned_down
-from generator.model.quantity import Temperature
+from generator.english.figures import lengths_in, temperatures_in
 from generator.model.recipe import Recipe, Sentence
 from generator.model.results import Cause
 from generator.problems import Position
@@ -22,18 +21,6 @@ from generator.tables.phrases import Spoken, spoken
 
 MOST_LOOKS = 9
 "So often an act may be turned down in one sentence; behind it, it counts. Source: house; keeps the work in proportion."
-_TIME = re.compile(
-    r"\b(?:(\d{1,3})|(an?|one|two|three|four|five|six|eight|ten|twelve|half an|a half))"
-    r"(?:\s?(?:to|or|-|–)\s?(\d{1,3}|two|three|four|five|six|eight|ten|twelve))?[\s-]?(hours?|hrs?|h|minutes?|mins?|days?)\b",
-    re.IGNORECASE,
-)
-_HEAT = re.compile(r"(-|−|minus )?\b(\d{1,3})\s?(?:(?:°|º|degrees?)\s?([FC])?\b|([FC])\b)", re.IGNORECASE)
-_SMALL = {
-    **{"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8},
-    **{"ten": 10, "twelve": 12},
-}
-_UNIT_MIN = {"h": 60, "m": 1, "d": 1440}
-"Source: definitions."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,31 +91,18 @@ class Act:
 
 def minutes_in(text: str) -> list[Fraction]:
     """Every time that a text tells in figures or small number words, the high end of each."""
-    found = []
-    for one in _TIME.finditer(text):
-        last, unit = one.group(3) or one.group(1) or one.group(2), _UNIT_MIN[one.group(4)[0].lower()]
-        found.append(Fraction(unit) * _number(last.lower()))
-    return found
-
-
-def _number(word: str) -> Fraction:
-    if "half" in word:
-        return Fraction(1, 2)
-    return Fraction(int(word)) if word.isdecimal() else Fraction(_SMALL.get(word, 1))
+    return [length.minutes.high for length in lengths_in(text)]
 
 
 def degrees_in(text: str) -> tuple[Fraction, ...]:
-    """Every temperature of a text [degF]; degrees without a letter are of the scale in which they can be meant."""
+    """Every temperature of a text [degF], the high end of each; degrees without a scale are Fahrenheit's."""
     return tuple(heat for heat, _, _ in degrees_at(text))
 
 
 def degrees_at(text: str) -> Iterator[tuple[Fraction, int, int]]:
     """Each of them with where it begins and ends."""
-    for one in _HEAT.finditer(text):
-        sign, digits, letter, bare = one.groups()
-        value = -Fraction(digits) if sign else Fraction(digits)
-        scale = (letter or bare or "F").upper()
-        yield Temperature(value, "C").fahrenheit if scale == "C" else value, one.start(), one.end()
+    for heat, start, end in temperatures_in(text):
+        yield heat.high.fahrenheit, start, end
 
 
 def told_in(recipe: Recipe) -> tuple[Told, ...]:
