@@ -1,7 +1,7 @@
 """The README's tables of keys, written from the entries of the keys: `python -m tests.readme_keys` puts them in.
 
 Each table stands between two comments, `<!-- keys of a recipe -->` and `<!-- end -->`. What is between them is not
-edited by hand; tests/test_keys.py tells where it is not what this writes.
+edited by hand; tests/read/test_keys.py tells where it is not what this writes.
 """
 
 from __future__ import annotations

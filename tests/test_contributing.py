@@ -77,6 +77,8 @@ def a_rule(folder: Path) -> Places:
         cautions=slugs,
         named=("frost-berry",),
         cases=slugs,
+        asking=("late-frost",),
+        asked=("late-frost",),
         quiet=slugs,
         quiet_lines={"oxalate": True},
     )
@@ -187,7 +189,7 @@ def a_key(folder: Path) -> KeyPlaces:
 
 
 def a_view(folder: Path) -> ViewPlaces:
-    return ViewPlaces(fields={"DishView": ("occasion",)}, taken=("occasion",))
+    return ViewPlaces(fields={"DishView": ("occasion",)}, shown=("occasion",))
 
 
 def of_key(written: str, told: str, /, **left: Any) -> Part:
@@ -321,6 +323,11 @@ PARTS = (
         quiet=("frost-berry",),
     ),
     of_rule(
+        "where it says `cannot_tell`, one that asks for what is missing",
+        "late-frost can ask for a missing fact, and has no case in tests/compute/safety/cases/*.txt in which it asks",
+        asked=(),
+    ),
+    of_rule(
         "a function in `QUIET`",
         "compute/safety/quiet: oxalate is not in QUIET, so its line is on no page",
         quiet_lines={"oxalate": False},
@@ -424,7 +431,7 @@ PARTS = (
         "front matter key",
         "a field of the view",
         view_gaps,
-        lambda of: replace(of, taken=()),
+        lambda of: replace(of, shown=()),
         "DishView.occasion is shown by no template",
     ),
     of_kind(
@@ -433,7 +440,7 @@ PARTS = (
         **LARDER_GONE,
     ),
     of_kind(
-        "a template in `themes/base`",
+        "a template in `themes/base/templates`",
         "the page kind 'larder' has no template templates/larder.html",
         templates=("front",),
     ),

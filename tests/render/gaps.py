@@ -18,8 +18,10 @@ class ViewPlaces:
 
     fields: Mapping[str, Collection[str]]
     "Of each record whose name ends in View."
-    taken: Collection[str]
-    "Names that a template or the code of the pages takes from something."
+    shown: Collection[str]
+    "Names that a template takes from something. What code takes does not count: a record has fields of those names."
+    by_the_view: Collection[str] = ()
+    "Those that no template needs to take."
 
 
 def view_gaps(of: ViewPlaces) -> list[str]:
@@ -31,7 +33,7 @@ def view_gaps(of: ViewPlaces) -> list[str]:
         f"{view}.{field} is shown by no template"
         for view, fields in of.fields.items()
         for field in fields
-        if field not in of.taken
+        if field not in of.shown and f"{view}.{field}" not in of.by_the_view
     ]
 
 
@@ -108,8 +110,8 @@ class ColourPlaces:
 
 
 COLOUR = re.compile(r"#[0-9a-f]{3,8}\b|\b(?:rgb|hsl|hwb|lab|lch|oklab|oklch)a?\(")
-SET = re.compile(r"(--[a-z]+): ([^;]+);")
-USED = re.compile(r"var\((--[a-z]+)")
+SET = re.compile(r"(--[a-z][a-z0-9-]*): ([^;]+);")
+USED = re.compile(r"var\((--[a-z][a-z0-9-]*)")
 DARK = re.compile(r"^@media \(prefers-color-scheme: dark\) \{(.*?)^\}", re.DOTALL | re.MULTILINE)
 
 

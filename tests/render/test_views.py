@@ -1,14 +1,16 @@
-"""What a view holds is shown: by a template, or by what the views themselves are made of."""
+"""What a view holds is shown by a template."""
 
 from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
 
-from tests.gaps import GENERATOR, TEMPLATES, names_shown, names_taken
+from tests.gaps import GENERATOR, TEMPLATES, names_shown
 from tests.render.gaps import ViewPlaces, view_gaps
 
 RENDER = sorted((GENERATOR / "render").rglob("*.py"))
+BY_THE_VIEW = {"AmountView.share"}
+"It is written out in the view, inside a sentence of the body."
 
 
 def views() -> Iterator[tuple[str, list[str]]]:
@@ -23,5 +25,5 @@ def views() -> Iterator[tuple[str, list[str]]]:
 def test_every_field_of_a_view_is_shown() -> None:
     found = dict(views())
     assert sum(map(len, found.values())) > 150
-    taken = names_shown(*TEMPLATES) | names_taken(*RENDER)
-    assert view_gaps(ViewPlaces(fields=found, taken=taken)) == []
+    shown = names_shown(*TEMPLATES)
+    assert view_gaps(ViewPlaces(fields=found, shown=shown, by_the_view=BY_THE_VIEW)) == []

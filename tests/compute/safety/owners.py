@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import inspect
 from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Mapping
@@ -35,6 +36,10 @@ class Places:
     "Slugs of the rows of named_boxes.csv."
     cases: Collection[str]
     "Slugs of the rows of cases/*.txt in which something is said."
+    asking: Collection[str]
+    "Slugs that a rule asks a missing fact for, where its code has them as a word or a name of its file."
+    asked: Collection[str]
+    "Slugs of the rows in which a missing fact is asked for."
     quiet: Collection[str]
     "Slugs of those in which nothing is."
     quiet_lines: Mapping[str, bool]
@@ -53,6 +58,8 @@ def places(tables: Tables) -> Places:
         cautions=tuple(tables.cautions),
         named=tuple(row.slug for row in tables.named_boxes),
         cases={row.slug for row in rows if row.outcome in SPEAKS},
+        asking={slug for name in names for slug in _asking(folder / f"{name}.py")},
+        asked={row.slug for row in rows if row.outcome == "asks"},
         quiet={row.slug for row in rows if row.outcome == "quiet"},
         quiet_lines={tell.__name__: tell in quiet.QUIET for tell in _quiet()},
     )
@@ -63,6 +70,18 @@ def _looks(hazard: ModuleType) -> Iterator[Look]:
         if name.startswith("_") or not inspect.isfunction(found) or found.__module__ != hazard.__name__:
             continue
         if list(inspect.signature(found).parameters) == ["case"]:
+            yield found
+
+
+def _asking(file: Path) -> Iterator[str]:
+    """The slugs of a module's calls of `cannot_tell` that name what is missing; one that is worked out is not seen."""
+    module = import_module(f"{rules.__name__}.{file.stem}")
+    for call in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        if not isinstance(call, ast.Call) or getattr(call.func, "attr", "") != "cannot_tell":
+            continue
+        slug, _, missing, *_ = call.args
+        found = slug.value if isinstance(slug, ast.Constant) else vars(module).get(ast.unparse(slug))
+        if isinstance(found, str) and ast.unparse(missing) != "()":
             yield found
 
 
@@ -117,5 +136,7 @@ def _unread(of: Places) -> Iterator[str]:
 def _untested(of: Places) -> Iterator[str]:
     for slug in sorted(set(of.cautions) - set(of.cases)):
         yield f"{slug} has no case in tests/compute/safety/cases/*.txt in which its rule speaks"
+    for slug in sorted(set(of.asking) - set(of.asked)):
+        yield f"{slug} can ask for a missing fact, and has no case in tests/compute/safety/cases/*.txt in which it asks"
     for slug in sorted(set(of.cautions) - set(of.quiet)):
         yield f"{slug} has no case in tests/compute/safety/cases/*.txt in which its rule is quiet"
