@@ -318,6 +318,10 @@ class Recipe:
     chapter: str = ""
     chapter_position: Position | None = None
     tags: tuple[str, ...] = ()
+    season: tuple[int, ...] = ()
+    "Months in which it is made, 1 to 12, in the order of the file."
+    origin: str = ""
+    "Whose recipe it is, and of which year, as written behind `from`."
     meat: Meat | None = None
     cure: Cure | None = None
     ingredients: tuple[Ingredient, ...] = ()

@@ -18,6 +18,7 @@ from generator.read.method import with_read_course
 from generator.read.number import AmountError, plain, unreadable
 from generator.read.quantity import read_amount, take_alternative
 from generator.read.record import Reading, read_record
+from generator.read.season import read_season
 from generator.read.source import SourceFile
 from generator.read.time import DAY_MIN, parse_kept
 from generator.read.values import (
@@ -184,6 +185,21 @@ RECIPE = Block(
         holds=Holds.PROSE,
     ),
     Key("tags", _tags, "a list of words", "keeps", behind=Behind.LIST, holds=Holds.PROSE),
+    Key(
+        "season",
+        read_season,
+        "the months in which it is made, each by its name; `May to July` is three",
+        "May",
+        behind=Behind.LIST,
+    ),
+    Key(
+        "from",
+        words,
+        "whose recipe it is, and of which year",
+        "Aunt Orla, 1938",
+        fills="origin",
+        holds=Holds.PROSE,
+    ),
     Key("meat", _read_meat, "the raw meat that it is written for", "", behind=Behind.BLOCK, inner=MEAT),
     Key("cure", read_cure, "targets or amounts", "", behind=Behind.BLOCK, inner=CURE),
     Key(

@@ -199,6 +199,8 @@ def sheet_data(computed: results.ComputedRecipe, units: str) -> Data:
     """One recipe at one scale."""
     return {
         "name": computed.recipe.name,
+        "season": list(computed.recipe.season),
+        "from": computed.recipe.origin or None,
         "batches": exact(computed.scale.batches),
         "serves": exact(computed.serves),
         "makes": made_words(computed, units) or None,

@@ -6,6 +6,7 @@ import re
 import textwrap
 from collections.abc import Iterator, Sequence
 
+from generator.model.recipe import Recipe
 from generator.model.results import (
     Caution,
     ComputedBook,
@@ -21,6 +22,7 @@ from generator.render.cautions import boxes_of, words_behind
 from generator.render.course import course_line
 from generator.render.figures import METHOD, SCALE, SHARES, Words, figure_words, figures_of
 from generator.render.reach import nitrite_sentence, salt_sentence
+from generator.render.season import season_words
 from generator.render.yields import made_words
 from generator.tables import Tables
 
@@ -127,7 +129,15 @@ def _title(computed: ComputedRecipe, units: str) -> str:
         words.append(f"makes {made}")
     if computed.scale.batches != 1:
         words.append(f"{show_number(computed.scale.batches)} times the written recipe")
-    return ", ".join(words)
+    return "\n".join([", ".join(words), *_of_its_own(computed.recipe)])
+
+
+def _of_its_own(recipe: Recipe) -> Iterator[str]:
+    """When it is made and whose it is."""
+    if recipe.season:
+        yield f"Season: {season_words(recipe.season)}"
+    if recipe.origin:
+        yield f"From: {recipe.origin}"
 
 
 def box_texts(judged: ComputedRecipe | JudgedText) -> list[str]:

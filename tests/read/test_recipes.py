@@ -225,3 +225,48 @@ def test_dry_cure_with_amounts(read_text_of_recipe: ReadRecipe) -> None:
     assert recipe.cure.curing_salt is not None
     assert recipe.cure.curing_salt.amount is not None
     assert recipe.cure.water is None
+
+
+@pytest.mark.parametrize(
+    ("written", "months"),
+    [
+        ("[May, June]", (5, 6)),
+        ("[Sept., oct]", (9, 10)),
+        ("[May to July]", (5, 6, 7)),
+        ("[November–February, June]", (11, 12, 1, 2, 6)),
+        ("[May, May to June]", (5, 6)),
+    ],
+)
+def test_season_is_its_months(read_text_of_recipe: ReadRecipe, written: str, months: tuple[int, ...]) -> None:
+    recipe, log = read_text_of_recipe(f"---\nname: Cake\nserves: 4\nseason: {written}\n---\n\nBake.\n")
+    assert list(log) == []
+    assert recipe is not None
+    assert recipe.season == months
+
+
+@pytest.mark.parametrize(
+    ("written", "message", "hint"),
+    [
+        ("Marhc", "'Marhc' is not a month.", "Write March."),
+        ("J", "'J' is not a month.", "Write months by their names: May."),
+        ("5", "'5' is not a month.", "Write months by their names: May."),
+        ("May - June - July", "'May - June - July' has more than two months.", "Write one item a month"),
+    ],
+)
+def test_what_is_no_month_is_told(
+    read_text_of_recipe: ReadRecipe, written: str, message: str, hint: str
+) -> None:
+    text = f"---\nname: Cake\nserves: 4\nseason:\n  - {written}\n---\n\nBake.\n"
+    _, log = read_text_of_recipe(text)
+    assert [(problem.slug, problem.message) for problem in log] == [("wrong-value", message)]
+    assert [str(problem.position) for problem in log] == ["recipes/dish.md:5:5"]
+    assert all(problem.hint.startswith(hint) for problem in log)
+
+
+def test_whose_it_is_stands_as_written(read_text_of_recipe: ReadRecipe) -> None:
+    recipe, log = read_text_of_recipe(
+        "---\nname: Cake\nserves: 4\nfrom: Mrs. H., Upper Fork, 1938\n---\n\nBake.\n"
+    )
+    assert list(log) == []
+    assert recipe is not None
+    assert recipe.origin == "Mrs. H., Upper Fork, 1938"

@@ -18,6 +18,7 @@ from generator.render.encode import script_text
 from generator.render.jsonld import recipe_data
 from generator.render.prose import Prose
 from generator.render.reach import REACH_IDS, ReachView, reach_view
+from generator.render.season import season_words
 from generator.render.views.weigh import WeighView, meat_words, weigh_view
 from generator.render.yields import batches_words, makes_view, serves_words, yield_words
 
@@ -79,6 +80,7 @@ class RecipeView:
     plate: str
     serves: str
     makes: AmountView | None
+    season: str
     chapter: LinkView | None
     tags: tuple[LinkView, ...]
     facts: tuple[tuple[str, bool], ...]
@@ -133,6 +135,7 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
         plate=context.plate_for((recipe,)),
         serves=serves_words(recipe),
         makes=makes_view(amounts, recipe),
+        season=season_words(one.season),
         chapter=_chapter(context, one.chapter) if one.chapter else None,
         tags=_tags(context, one.tags),
         facts=tuple((fact, IN_THE_BATCH in fact) for fact in recipe.facts if not fact.startswith("Keeps ")),

@@ -1,0 +1,54 @@
+"""When a recipe is made and whose it is, on its page, on the terminal and in JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+
+from generator.build import kitchen
+from generator.model.page import Site
+from generator.model.results import ComputedBook
+from generator.model.shown import Shower
+from generator.render.data import sheet_data
+from generator.render.season import season_words
+from generator.render.text import sheet_text
+from tests.render import sample
+from tests.render.helpers import BEANS, one, parse, words
+
+OLD = sample.beans(recipe=replace(sample.BEANS, season=(10, 11, 12, 1, 3), origin="Aunt Orla, 1938"))
+
+
+@pytest.mark.parametrize(
+    ("months", "told"),
+    [
+        ((), ""),
+        ((5,), "May"),
+        ((5, 6), "May, June"),
+        ((5, 6, 7), "May to July"),
+        ((10, 11, 12, 1, 3), "October to January, March"),
+        ((3, 1), "March, January"),
+    ],
+)
+def test_months_in_a_row_are_told_by_their_ends(months: tuple[int, ...], told: str) -> None:
+    assert season_words(months) == told
+
+
+def test_the_page_says_when_and_whose(render: Callable[[ComputedBook], Site]) -> None:
+    head = one(parse(render(sample.book(sample.shank(), OLD)), BEANS), "main header")
+    assert "SeasonOctober to January, March" in words(head)
+    assert "FromAunt Orla, 1938" in words(head)
+    plain = one(parse(render(sample.book(sample.shank(), sample.beans())), BEANS), "main header")
+    assert "Season" not in words(plain)
+    assert "From" not in words(plain)
+
+
+def test_terminal_and_json_say_it_too() -> None:
+    tables = kitchen().tables
+    book = sample.book(sample.shank(), OLD)
+    told = sheet_text(OLD, book, "us", Shower(tables.rounding, tables.units))
+    assert "\nSeason: October to January, March\nFrom: Aunt Orla, 1938\n" in told
+    data = sheet_data(OLD, "us")
+    assert (data["season"], data["from"]) == ([10, 11, 12, 1, 3], "Aunt Orla, 1938")
+    assert sheet_data(sample.beans(), "us")["from"] is None
