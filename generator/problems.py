@@ -261,6 +261,7 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     "pot-too-small": (ERROR, "The pot has no room for the meat and its brine."),
     "ice-over-water": (ERROR, "The hot water needs more ice than there is cold water to take the place of."),
     "reused-brine": (ERROR, "Brine that has held meat is not used again."),
+    "open-question": (WARNING, "A question of the front matter waits for its answer."),
     # gatherings
     "unreadable-moment": (ERROR, "The date and time cannot be read."),
     "unreadable-dish": (ERROR, "The dish of a gathering cannot be read."),

@@ -296,6 +296,14 @@ class Body:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """A line `# ? ...` of a front matter: what the author has still to find out, where the answer goes."""
+
+    words: str
+    position: Position
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ReadCourse:
     """What became of a method that was read because there is no `course`."""
 
@@ -331,6 +339,8 @@ class Recipe:
     accept: dict[str, str] = field(default_factory=dict)
     "Slugs of rules that the author contradicts on purpose, each with the reason."
     draft: bool = False
+    questions: tuple[Question, ...] = ()
+    "As long as there is one, it is a draft."
     body: Body
     position: Position
     read_course: ReadCourse | None = None

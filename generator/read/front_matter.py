@@ -7,11 +7,12 @@ together again: it becomes a problem where it stands.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 import yaml
 
+from generator.model.recipe import Question
 from generator.problems import ProblemLog
 from generator.read.keys import Holds
 from generator.read.signs import without_ignored
@@ -21,6 +22,7 @@ from generator.read.yaml_damage import Damage, TextLoader, quoted
 MAX_CHARACTERS = 64 * 1024
 "Source: house; the longest front matter of a real recipe has 3 kB."
 
+_QUESTION = re.compile(r"[ ]*(?P<sign>#) *\?")
 _BARE_NUMBER = re.compile(r"[-+]?[0-9][0-9.,/ ]*")
 
 
@@ -30,6 +32,7 @@ def read_front_matter(
     """Values and places of a front matter or of book.yaml; None where YAML cannot be trusted with it."""
     damage = Damage(file, tuple(front.split("\n")), first_line, log)
     found = FrontMatter(file, damage.place(0, 0))
+    found.questions.extend(_questions(damage))
     if len(front) > MAX_CHARACTERS:
         message, hint = "The front matter is too long.", "Move the prose under the second ---."
         log.add("file-too-large", found.start, message, hint)
@@ -50,6 +53,15 @@ def read_front_matter(
         hint = "Write lines such as name: Smoked elk shank."
         damage.report("yaml-not-text", 0, 0, "There are no keys here.", hint)
     return None if damage.is_found else found
+
+
+def _questions(damage: Damage) -> Iterator[Question]:
+    """The lines `# ? ...`, which YAML passes over."""
+    for number, line in enumerate(damage.lines):
+        asked = _QUESTION.match(line)
+        if asked:
+            words = " ".join(line[asked.end() :].split())
+            yield Question(words=words, position=damage.place(number, asked.start("sign")))
 
 
 @dataclass

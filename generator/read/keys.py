@@ -96,6 +96,7 @@ class Block(Generic[Record]):
     def __init__(self, record: type[Record], *keys: Key) -> None:
         self.record = record
         self.keys = keys
+        self.fields = {one.name for one in fields(record)}  # type: ignore[arg-type]
         self.needed = {one.name for one in fields(record) if _has_no_default(one)}  # type: ignore[arg-type]
 
     @cached_property

@@ -86,7 +86,8 @@ def _read_meat(value: Value) -> Meat | None:
 def _serves(value: Value) -> Fraction | None:
     """How many a dish serves; a recipe says that, or what it makes, or both."""
     found = value.found
-    if value.text is None and found.text("makes") is None:
+    is_asked = found.asks("serves") or found.asks("makes")
+    if value.text is None and found.text("makes") is None and not is_asked:
         message, hint = (
             "Neither 'serves' nor 'makes' is there.",
             "Add serves: 6, or makes: 4 shanks (3 1/2 lb).",

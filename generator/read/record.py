@@ -14,6 +14,7 @@ from generator.read.grammar import Grammar
 from generator.read.keys import Block, Record
 from generator.read.shapes import check_keys
 from generator.read.source import SourceFile
+from generator.read.text import FrontMatter
 from generator.read.values import Value
 from generator.tables import Tables
 
@@ -37,6 +38,17 @@ class Reading:
         )
 
 
+def _asked(block: Block[Any], found: FrontMatter) -> dict[str, Any]:
+    """The fields that open questions fill: with one of them a record is a draft, whatever `draft` says."""
+    if not found.questions:
+        return {}
+    filled = {"questions": tuple(found.questions), "draft": True}
+    return {name: value for name, value in filled.items() if name in block.fields}
+
+
+_ANSWER = "Write the answer in its place, and delete the line."
+
+
 def _nothing(_: Mapping[str, Any]) -> Known:
     return NOTHING_KNOWN
 
@@ -56,6 +68,9 @@ def read_record(
         check_keys(block, found, own)
         at = Value(found=found, grammar=context.grammar, log=own)
         said = block.told(at, slug=slug, file=source.file, position=found.start)
-        record = block.made({**said, "body": read_body(source, known(said), at.grammar, own)})
+        for question in found.questions:
+            own.add("open-question", question.position, f"Not answered yet: {question.words}", _ANSWER)
+        body = read_body(source, known(said), at.grammar, own)
+        record = block.made({**said, **_asked(block, found), "body": body})
     log.extend(own)
     return None if own.has_errors else record

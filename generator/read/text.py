@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from generator.model.recipe import Question
 from generator.problems import Position, ProblemLog
 from generator.read.number import AmountError
 
@@ -70,6 +71,11 @@ class FrontMatter:
     data: dict[str, object] = field(default_factory=dict)
     texts: dict[Path, Text] = field(default_factory=dict)
     keys: dict[Path, Position] = field(default_factory=dict)
+    questions: list[Question] = field(default_factory=list)
+
+    def asks(self, key: str) -> bool:
+        """True where a question is about a key: it may be missing until that is answered."""
+        return any(question.words.lower().startswith(f"{key}:") for question in self.questions)
 
     def text(self, *path: str | int) -> Text | None:
         """The text at a path, or None where no text stands."""

@@ -201,6 +201,7 @@ def sheet_data(computed: results.ComputedRecipe, units: str) -> Data:
         "name": computed.recipe.name,
         "season": list(computed.recipe.season),
         "from": computed.recipe.origin or None,
+        "questions": [fields(question, "words", *PLACE) for question in computed.recipe.questions],
         "batches": exact(computed.scale.batches),
         "serves": exact(computed.serves),
         "makes": made_words(computed, units) or None,

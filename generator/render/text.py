@@ -92,6 +92,8 @@ def sheet_text(computed: ComputedRecipe, book: ComputedBook, units: str, shower:
     """One recipe, scaled, for a printer: boxes first, then weights, ingredients, course."""
     recipe = computed.recipe
     parts = [_title(computed, units)]
+    if recipe.questions:
+        parts.append("\n".join(["Not answered yet", *(f"  {one.words}" for one in recipe.questions)]))
     parts += box_texts(computed)
     if computed.cure is not None:
         parts.append("\n".join(_cure_lines(computed.cure, shower)))

@@ -26,7 +26,7 @@ from tests.readme_keys import README, written
 
 OF_THE_FILE = {"slug", "file", "body", "position"}
 BLOCKS: dict[str, tuple[Block[Any], set[str], str]] = {
-    "a recipe": (RECIPE, OF_THE_FILE | {"read_course"}, ""),
+    "a recipe": (RECIPE, OF_THE_FILE | {"read_course", "questions"}, ""),
     "meat": (MEAT, {"position"}, " of `meat`"),
     "cure": (CURE, {"position"}, " of `cure`"),
     "pump brine": (PUMP_BRINE, {"position"}, " of `pump brine`"),
@@ -107,8 +107,9 @@ def test_examples_of_a_recipe_are_read_and_fill_every_field(tables: Tables) -> N
     assert recipe.cure is not None
     assert recipe.cure.pump_brine is not None
     assert recipe.read_course is None, "it has a course"
+    assert recipe.questions == ()
     for record in (recipe, recipe.meat, recipe.cure, recipe.cure.pump_brine):
-        assert set(changed(record)) | {"read_course"} >= {field.name for field in fields(record)}
+        assert set(changed(record)) | {"read_course", "questions"} >= {field.name for field in fields(record)}
     assert [kept.place for kept in recipe.keep] == ["fridge", "freezer", "shelf"]
 
 

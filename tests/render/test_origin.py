@@ -9,8 +9,10 @@ import pytest
 
 from generator.build import kitchen
 from generator.model.page import Site
+from generator.model.recipe import Question
 from generator.model.results import ComputedBook
 from generator.model.shown import Shower
+from generator.problems import Position
 from generator.render.data import sheet_data
 from generator.render.season import season_words
 from generator.render.text import sheet_text
@@ -52,3 +54,16 @@ def test_terminal_and_json_say_it_too() -> None:
     data = sheet_data(OLD, "us")
     assert (data["season"], data["from"]) == ([10, 11, 12, 1, 3], "Aunt Orla, 1938")
     assert sheet_data(sample.beans(), "us")["from"] is None
+
+
+def test_what_is_not_answered_yet_stands_on_every_sheet(render: Callable[[ComputedBook], Site]) -> None:
+    asked = Question(words="Which spices?", position=Position("recipes/beans.md", 3, 1))
+    old = sample.beans(recipe=replace(sample.BEANS, questions=(asked,)))
+    tables, book = kitchen().tables, sample.book(sample.shank(), old)
+    assert "\n\nNot answered yet\n  Which spices?\n\n" in sheet_text(
+        old, book, "us", Shower(tables.rounding, tables.units)
+    )
+    assert sheet_data(old, "us")["questions"] == [
+        {"words": "Which spices?", "file": "recipes/beans.md", "line": 3, "column": 1}
+    ]
+    assert "Not answered yet Which spices?" in words(parse(render(book), BEANS))

@@ -130,7 +130,7 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
     return RecipeView(
         recipe=one,
         title=one.name if gathering is None else f"{one.name}, for {gathering.text}",
-        description=one.summary or f"{one.name}: {yield_words(amounts, recipe)}.",
+        description=one.summary or ": ".join(filter(None, (one.name, yield_words(amounts, recipe)))) + ".",
         scaled="" if recipe.scale.batches == 1 else batches_words(recipe.scale.batches),
         plate=context.plate_for((recipe,)),
         serves=serves_words(recipe),
