@@ -110,6 +110,12 @@ class Quantity:
     "Added together: `2 lb 3 oz` and `1 cup + 2 tbsp` are two."
     alternative: tuple[Measure, ...] = ()
     "The same amount in another unit, from brackets."
+    each: tuple[Measure, ...] = ()
+    "The size of one of what is counted: it does not scale, and `alternative` is the size of all of them."
+    each_about: bool = False
+    "The size of one is written with about."
+    manner: str = ""
+    "How a spoon or cup is filled where it is not level: heaping, scant. It is counted as level."
     vague: str = ""
     "pinch, splash, to taste ...: has no size and does not scale. With it, measures is empty."
     about: bool = False

@@ -23,6 +23,16 @@ class Link:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SecondAmount:
+    """An amount within the preparation of a line (`mixed with 2 tbsp water`): it scales with the line."""
+
+    start: int
+    end: int
+    "Where it stands in the preparation."
+    quantity: Quantity
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ingredient:
     """One ingredient line."""
 
@@ -33,6 +43,8 @@ class Ingredient:
     "None where the line is only a name."
     preparation: str = ""
     "What follows the first comma."
+    second: tuple[SecondAmount, ...] = ()
+    "Amounts in the preparation that scale, in their order."
     group: str = ""
     fixed: bool = False
     "Ends in (fixed): does not scale."

@@ -44,6 +44,8 @@ class ComputedLine:
     "Known volume [mL]."
     shown: Shown | None
     "None where the line has no amount."
+    second: tuple[tuple[Quantity, Shown], ...] = ()
+    "The second amounts of the line in their order, scaled and shown."
     check: str = ""
     "Beyond twice the recipe: why this line wants a second look."
     check_beyond: str = ""

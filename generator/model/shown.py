@@ -135,6 +135,26 @@ class Shower:
             return about + self.base(total, use=USES[kind], system=system)
         return about + " + ".join(self._measure(measure, system) for measure in measures)
 
+    def line(self, quantity: Quantity, system: str) -> str:
+        """An amount of an ingredient with what stands in its brackets: 6 (6 oz each, 2 lb 4 oz in all)."""
+        shown = self.quantity(quantity, system)
+        parts = self._inside(quantity, system)
+        return f"{shown} ({', '.join(parts)})" if parts else shown
+
+    def _inside(self, quantity: Quantity, system: str) -> list[str]:
+        is_one = _is_one(quantity)
+        size = [self.size_of_one(quantity, system) + ("" if is_one else " each")] if quantity.each else []
+        if not shows_behind(quantity) or (is_one and size):
+            return size
+        behind = replace(quantity, measures=quantity.alternative, alternative=(), each=(), about=False)
+        in_all = " in all" if says_in_all(quantity) and not is_one else ""
+        return [*size, self.quantity(behind, system) + in_all]
+
+    def size_of_one(self, quantity: Quantity, system: str) -> str:
+        """The size of one of what is counted, which no scale changes."""
+        size = Quantity(measures=quantity.each, about=quantity.each_about, written="as typed")
+        return self.quantity(size, system)
+
     def _measure(self, measure: Measure, system: str) -> str:
         if measure.unit.dimension in USES:
             return self.base(measure.base, use=USES[measure.unit.dimension], system=system)
@@ -205,6 +225,23 @@ def _one_unit(rest: Fraction, units: list[Unit], style: str) -> tuple[Fraction, 
         if unit.dimension is Dimension.VOLUME and number > 0 and part in owned:
             return number, unit
     return None
+
+
+def _is_one(quantity: Quantity) -> bool:
+    return len(quantity.measures) == 1 and quantity.measures[0].span == Span.of(1)
+
+
+def shows_behind(quantity: Quantity) -> bool:
+    """True where the alternative says something that no system of units says in its place: pieces beside a weight."""
+    if not quantity.measures or not quantity.alternative:
+        return False
+    return quantity.dimension is Dimension.COUNT and not _is_count(quantity.alternative)
+
+
+def says_in_all(quantity: Quantity) -> bool:
+    """True where the weight behind a count would else be read as that of one; behind bunches it is that of all."""
+    bare = len(quantity.measures) == 1 and quantity.measures[0].unit.key == COUNT.key
+    return bare or bool(quantity.each) or quantity.measures[0].unit.key.startswith("No. ")
 
 
 def fits(unit: Unit, system: str) -> bool:

@@ -5,16 +5,26 @@ from __future__ import annotations
 import difflib
 import re
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from generator.model.published import CuringSalt
-from generator.model.quantity import Dimension, Unit
+from generator.model.quantity import Dimension, Span, Unit
 from generator.read.number import ANY, AmountError
 from generator.tables import AmbiguousUnit, Tables
 
 _WORD = r"(?:[^\W\d_]+(?:\.[^\W\d_]+)*\.?|[#\"″])"
-_WORDS = re.compile(rf"{_WORD}(?: {_WORD}){{0,2}}")
+_WORDS = re.compile(rf"{_WORD}(?:[ -]{_WORD}){{0,2}}")
 _JOINED = re.compile(r"[\w'’]|-[^\W\d_]")
 "What may not follow a unit: it would be part of a longer word (T-bone, 2 in one)."
+
+_STOP = re.compile(r"\.(?= ?[a-z0-9(¼-¾⅐-⅞,]|$)")
+"The full stop of an abbreviation: behind it no sentence begins."
+_NUMBERED = re.compile(
+    r"(?:no\.?|nr\.?|number|#) ?(?P<size>\d{1,3}(?:[ -]1/2| ?½|\.5)?(?: cylinder| picnic)?)[ -]"
+    r"(?:cans?|tins?|cn)(?![\w'’-])\.?",
+    re.IGNORECASE,
+)
+"A can named by its number: No. 10 can, #303 can."
 
 MEASURED = (Dimension.WEIGHT, Dimension.VOLUME)
 
@@ -23,7 +33,7 @@ ADJECTIVES = ("rib", "strip", "leaf", "loaf")
 
 NOT_UNITS = (
     *("pinto", "graham", "round", "quarter", "pecan", "lamb", "cupcake", "litchi", "pink", "gray", "pod"),
-    *("gala", "liver", "grill", "tub", "table", "pounded"),
+    *("gala", "liver", "grill", "tub", "table", "pounded", "tap"),
 )
 "Foods, cuts and words for them whose spelling is near that of a unit; with and without an s."
 
@@ -53,11 +63,14 @@ class Grammar:
         return replace(self, language=certain(self.language))
 
     def unit_at(self, text: str, start: int) -> tuple[Unit, int] | None:
-        """The longest unit spelled at an offset, and where it ends."""
+        """The longest unit spelled at an offset, and where it ends, with the full stop of an abbreviation."""
+        can = self.numbered_can(text, start)
+        if can is not None:
+            return can
         found = _WORDS.match(text, start)
         if found is None:
             return None
-        words = found.group().split(" ")
+        words = found.group().replace("-", " ").split(" ")
         for count in range(len(words), 0, -1):
             spelling = " ".join(words[:count])
             for tried in (spelling, spelling.removesuffix(".")):
@@ -66,8 +79,31 @@ class Grammar:
                     continue
                 unit = self.unit(tried, start)
                 if unit is not None:
-                    return unit, end
+                    return unit, end + bool(_STOP.match(text, end))
         return None
+
+    def numbered_can(self, text: str, start: int) -> tuple[Unit, int] | None:
+        """The can of a number at an offset, and where it ends: a thing that is counted."""
+        found = _NUMBERED.match(text, start)
+        if found is None:
+            return None
+        row = self.tables.cans.get(" ".join(found["size"].lower().split()))
+        title = f"No. {row.size if row else found['size']} can"
+        unit = Unit(
+            key=title,
+            dimension=Dimension.COUNT,
+            factor=Fraction(1),
+            system="any",
+            singular=title,
+            plural=f"{title}s",
+        )
+        return unit, found.end()
+
+    def holds(self, unit: Unit) -> Span | None:
+        """What a can of a published number holds [US cups]; None for anything else."""
+        size = unit.key.removeprefix("No. ").removesuffix(" can")
+        row = self.tables.cans.get(size) if unit.key.startswith("No. ") else None
+        return Span(row.low_cups, row.high_cups) if row else None
 
     def unit(self, spelling: str, offset: int = 0) -> Unit | None:
         """The unit of a spelling, measured or counted."""
@@ -106,6 +142,10 @@ class Grammar:
         except AmbiguousUnit:
             return True
         return unit is not None and unit.dimension in MEASURED
+
+    def names_food(self, words: str) -> bool:
+        """True for the name of a food or an animal, one or more of them."""
+        return self._is_food(words.lower()) or self._is_food(words.lower().removesuffix("es"))
 
     def _is_food(self, word: str) -> bool:
         singular = word.removesuffix("s")

@@ -9,12 +9,15 @@ import re
 from dataclasses import dataclass, replace
 from urllib.parse import unquote
 
-from generator.model.quantity import COUNT, Dimension, Quantity
+from generator.model.quantity import COUNT, Dimension, Measure, Quantity
 from generator.model.recipe import Ingredient, Link
 from generator.model.slug import slugify
-from generator.read.grammar import Grammar
+from generator.read.behind import read_behind, read_part_of
+from generator.read.grammar import MEASURED, Grammar
+from generator.read.head import Head, read_head
 from generator.read.number import AmountError, plain, unreadable
-from generator.read.quantity import read_amount, take_alternative
+from generator.read.quantity import of_size, read_amount, take_alternative
+from generator.read.second import check_preparation, cut_name, rate_at, rate_unit, second_amounts
 from generator.read.text import Text
 
 _FIXED = "(fixed)"
@@ -50,20 +53,242 @@ def parse_ingredient(line: Text, grammar: Grammar, *, group: str = "") -> Ingred
         raise AmountError(
             "wrong-value", "'(fixed)' stands inside the line.", "Write it at the end.", inside.start()
         )
-    parts = _cut(text, line, grammar)
+    parts = _with_published(_sized_behind(_read(text, line, grammar), grammar), grammar)
     _check_name(parts, grammar)
     _check_order(parts, grammar)
+    scales = parts.quantity is not None and not parts.quantity.is_vague
     return Ingredient(
         id=slugify(parts.link.text if parts.link else parts.name),
         name=parts.name,
         quantity=parts.quantity,
         preparation=parts.preparation,
+        second=second_amounts(parts.preparation, grammar) if scales else (),
         group=group,
         fixed=fixed,
         link=parts.link,
         written=line.value,
         position=line.position,
     )
+
+
+def _read(text: str, line: Text, grammar: Grammar) -> _Parts:
+    """The first form that a line has."""
+    if LINK.search(text):
+        return _cut_link(text, line, grammar)
+    for form in (_rate, _head_first, _part_of, _amount_last):
+        found = form(text, grammar)
+        if found is not None:
+            return found
+    name, preparation = _name_and_preparation(text, 0)
+    quantity, name, preparation = _trailing_vague(name, preparation, grammar)
+    return _Parts(quantity, " ".join(name.split()), 0, preparation, None)
+
+
+def _rate(text: str, grammar: Grammar) -> _Parts | None:
+    """`20 g salt per kg of meat`: so much to each; more batches do not make it more."""
+    slash = rate_unit(text)
+    if slash:
+        text = f"{text[: slash.start()]}{text[slash.end() :]} per {slash['unit']}"
+    at = rate_at(text, grammar)
+    found = _head_first(text[:at], grammar) or _amount_last(text[:at], grammar) if at else None
+    if found is None or at is None or found.quantity is None or found.quantity.is_vague:
+        return None
+    rate = text[at:].strip(" ,")
+    words = ", ".join(filter(None, (found.preparation, rate.strip("()") if rate.startswith("(") else rate)))
+    said = found.quantity.written.strip()
+    return _Parts(Quantity(vague=said, written=said), found.name, found.name_at, words, None)
+
+
+def _head_first(text: str, grammar: Grammar) -> _Parts | None:
+    """Amount, unit, name, preparation."""
+    head = read_head(text, 0, grammar)
+    if head is None:
+        return None
+    _ask_dash(head, text, grammar)
+    quantity, name_at, words = head.quantity, head.end, head.words
+    if of := _OF.match(text, name_at):
+        name_at = of.end()
+    name_at += len(text[name_at:]) - len(text[name_at:].lstrip())
+    name, preparation = _name_and_preparation(text, name_at)
+    taken, name = take_alternative(quantity, name, name_at, grammar)
+    quantity = _one_of(taken or quantity)
+    if not quantity.is_vague:
+        check_preparation(preparation, text, name_at, grammar)
+        name, second = cut_name(name, text, name_at, grammar)
+        preparation = ", ".join(filter(None, (second, preparation)))
+    name, words = _leading_brackets(name, words)
+    if not name:
+        quantity, name = _thing_itself(quantity)
+    preparation = ", ".join(filter(None, (words, preparation)))
+    quantity, name, preparation = _either(quantity, name, preparation)
+    return _Parts(quantity, " ".join(name.split()), name_at, preparation, None)
+
+
+_LOOSE_DASH = re.compile(r"(?P<low>[^ ]{1,9}) [-–—] (?P<size>.{1,20})$")
+
+
+def _ask_dash(head: Head, text: str, grammar: Grammar) -> None:
+    """`3 – 4 lb. rabbits`: a range of weights, or three of four pounds."""
+    dash = _LOOSE_DASH.match(head.quantity.written)
+    word = text[head.end : head.end + 40].strip().split(" ")[0].strip(",").lower()
+    single = word.removesuffix("s")
+    if dash is None or single == word or head.quantity.dimension is not Dimension.WEIGHT:
+        return
+    if grammar.tables.animal(single) or grammar.tables.animal(word):
+        low, size = dash["low"], dash["size"].rstrip(". ")
+        raise unreadable(
+            f"'{head.quantity.written} {word}' could be a range of weights or {low} of {size} each.",
+            f"Write {low} to {size} {word}, or {low} ({size} each) {word}.",
+            0,
+        )
+
+
+_MANNER_BRACKET = re.compile(
+    r"\((?P<words>scant|heaping|heaped|generous|level|packed|rounded)\) ", re.IGNORECASE
+)
+
+
+def _leading_brackets(name: str, words: str) -> tuple[str, str]:
+    """`1 cup (scant) molasses`: what says how the cup is filled is no name."""
+    found = _MANNER_BRACKET.match(name)
+    if found is None:
+        return name, words
+    said = found["words"].lower()
+    said = said if said == "packed" else "" if said == "level" else f"{said} (counted as level)"
+    return name[found.end() :], ", ".join(filter(None, (said, words)))
+
+
+_SIZE_OR = re.compile(
+    r"(?P<size>large|medium|small|whole|big|fresh|ripe)(?: ones)?,? or "
+    r"(?P<second>[^,]{1,40}? (?:large|medium|small|big)) (?P<name>.+)",
+    re.IGNORECASE,
+)
+
+
+def _either(quantity: Quantity, name: str, preparation: str) -> tuple[Quantity, str, str]:
+    """`1 large or 2 small onions`: the name stands behind the second size."""
+    if name.lower() not in ("large", "medium", "small", "big", "whole"):
+        return quantity, name, preparation
+    found = _SIZE_OR.match(f"{name}, {preparation}".replace(", or", " or", 1))
+    if found is None:
+        return quantity, name, preparation
+    noun, _, rest = found["name"].partition(",")
+    words = (found["size"], f"or {found['second']}", rest.strip())
+    return quantity, noun, ", ".join(filter(None, words))
+
+
+def _one_of(quantity: Quantity) -> Quantity:
+    """The size of one bare thing, or package, that stands behind its name is the size of one: 1 roast (3 lb)."""
+    if quantity.each or len(quantity.measures) != 1 or not quantity.alternative:
+        return quantity
+    measure = quantity.measures[0]
+    weighs = all(one.unit.dimension in MEASURED for one in quantity.alternative)
+    single = measure.span == measure.span.of(1) and measure.unit is COUNT
+    return replace(quantity, each=quantity.alternative) if single and weighs else quantity
+
+
+def _part_of(text: str, grammar: Grammar) -> _Parts | None:
+    found = read_part_of(text, grammar)
+    if found is None:
+        return None
+    return _Parts(found.head.quantity, found.name, found.name_at, found.preparation, None)
+
+
+def _amount_last(text: str, grammar: Grammar) -> _Parts | None:
+    found = read_behind(text, grammar)
+    if found is None:
+        return None
+    return _Parts(found.head.quantity, " ".join(found.name.split()), 0, found.preparation, None)
+
+
+_ADJECTIVE = re.compile(
+    r"(?:fresh|dry|cold|hot|warm|thick|thin|large|small|medium|big|ripe|firm|tart|sweet|sour|raw|tender|lean|fat|stale|soft"
+    r"|hard|young|old|fine|coarse|boneless|skinless|strong|light|dark|clean|heavy|rich|mild|plain|boiling|wild|good|crisp"
+    r"|frozen|bitter|white|red|green|yellow|black|brown|long|short|whole|tough|lukewarm|unsalted|very|freshly|finely|well"
+    r"|thoroughly|\w+ed|bone-in|skin-on|home-made|homemade|well-\w+)(?: |$)",
+    re.IGNORECASE,
+)
+
+
+def _name_and_preparation(text: str, start: int) -> tuple[str, str]:
+    """Cut at the first comma; one between two adjectives (fresh, tender nettle tops) is part of the name."""
+    comma = _first_comma(text, start)
+    while comma < len(text) and _only_adjectives(text[start:comma]):
+        after = _first_comma(text, comma + 1)
+        if not re.search(r"[^\W\d_]", text[comma + 1 : after]) or _OR.match(text, comma + 1):
+            break
+        if _only_adjectives(text[comma + 1 : after]) and after >= len(text):
+            break
+        comma = after
+    return text[start:comma].strip(), text[comma + 1 :].strip()
+
+
+_OR = re.compile(r" *(?:or|and|plus|to|for|in|with)(?![\w'’-])", re.IGNORECASE)
+
+
+def _only_adjectives(words: str) -> bool:
+    """True for words of which none can be a name."""
+    at, words = 0, words.strip().rsplit(",", 1)[-1].strip()
+    while found := _ADJECTIVE.match(words, at):
+        at = found.end()
+    return bool(words) and at == len(words)
+
+
+_SIZE_BEHIND = re.compile(
+    r"(?P<about>(?:about|approximately|approx\.?|around|weighing(?: about)?|each|each about|each weighing(?: about)?) )?",
+    re.IGNORECASE,
+)
+_SIZE_END = re.compile(r" ?(?P<each>each|apiece)?(?P<all>in all|total|altogether)?\.?(?:,|$)", re.IGNORECASE)
+
+
+def _sized_behind(parts: _Parts, grammar: Grammar) -> _Parts:
+    """`1 venison roast, about 3 lb`, `2 hams, 12 to 15 lb. each`: the size of what is counted, behind a comma."""
+    quantity, words = parts.quantity, parts.preparation
+    if quantity is None or quantity.dimension is not Dimension.COUNT or quantity.alternative or quantity.each:
+        return parts
+    lead = _SIZE_BEHIND.match(words)
+    assert lead is not None
+    try:
+        size = read_amount(words, lead.end(), grammar)
+    except AmountError:
+        return parts
+    end = _SIZE_END.match(words, size[1]) if size else None
+    if size is None or end is None or size[0].dimension not in MEASURED or len(quantity.measures) != 1:
+        return parts
+    return replace(
+        parts,
+        quantity=_sized(quantity, size[0], lead[0].lower(), end),
+        preparation=words[end.end() :].strip(),
+    )
+
+
+def _sized(quantity: Quantity, size: Quantity, lead: str, end: re.Match[str]) -> Quantity:
+    count, about = (
+        quantity.measures[0].span,
+        size.about or "about" in lead or "approx" in lead or "around" in lead,
+    )
+    if end["all"]:
+        return replace(quantity, alternative=size.measures)
+    if count.low == count.high == 1 or end["each"] or lead.startswith("each"):
+        return of_size(quantity, size.measures, about=about)
+    raise unreadable(
+        f"'{size.written}' could be the weight of each or of all.",
+        f"Write {size.written} each, or {size.written} in all.",
+        0,
+    )
+
+
+def _with_published(parts: _Parts, grammar: Grammar) -> _Parts:
+    """A can named by its number gets what such a can holds by the published table."""
+    quantity = parts.quantity
+    if quantity is None or quantity.alternative or quantity.each or len(quantity.measures) != 1:
+        return parts
+    measure = quantity.measures[0]
+    cups = grammar.holds(measure.unit)
+    if cups is None:
+        return parts
+    volume = Measure(cups, grammar.tables.units["us_cup"]).by(measure.span)
+    return replace(parts, quantity=replace(quantity, alternative=(volume,)))
 
 
 _BEHIND = re.compile(r"(?<![\w/.,])(\d[\d/.,]{0,20}|[¼½¾⅓⅔⅛]) ?([A-Za-z.]{1,20})?$")
@@ -85,28 +310,22 @@ def _check_order(parts: _Parts, grammar: Grammar) -> None:
         )
 
 
-def _cut(text: str, line: Text, grammar: Grammar) -> _Parts:
+def _cut_link(text: str, line: Text, grammar: Grammar) -> _Parts:
     found = LINK.search(text)
-    before = text[: found.start()] if found else text
-    quantity, name_at = read_amount(before, 0, grammar) or (None, 0)
+    assert found is not None
+    before = text[: found.start()]
+    head = read_head(before, 0, grammar) or Head(Quantity(), 0)
+    quantity, name_at = (head.quantity, head.end) if head.quantity.written else (None, 0)
     if quantity is not None and (of := _OF.match(text, name_at)):
         name_at = of.end()
-    comma = _first_comma(text, found.end() if found else name_at)
+    comma = _first_comma(text, found.end())
     preparation = text[comma + 1 :].strip()
-    if found:
-        _check_before(found, _first_comma(text, name_at))
-        link = read_link(found, text, line)
-        beside = [before[name_at:].strip(), text[found.end() : comma].strip()]
-        quantity, beside[1] = take_alternative(quantity, beside[1], found.end(), grammar)
-        words = ", ".join(part for part in (*beside, preparation) if part)
-        return _Parts(quantity, link.text, found.start() + 1, words, link)
-    name_at += len(text[name_at:]) - len(text[name_at:].lstrip())
-    quantity, name = take_alternative(quantity, text[name_at:comma].strip(), name_at, grammar)
-    if quantity is None:
-        quantity, name, preparation = _trailing_vague(name, preparation, grammar)
-    elif not name:
-        quantity, name = _thing_itself(quantity)
-    return _Parts(quantity, " ".join(name.split()), name_at, preparation, None)
+    _check_before(found, _first_comma(text, name_at))
+    link = read_link(found, text, line)
+    beside = [before[name_at:].strip(), text[found.end() : comma].strip()]
+    quantity, beside[1] = take_alternative(quantity, beside[1], found.end(), grammar)
+    words = ", ".join(part for part in (head.words, *beside, preparation) if part)
+    return _Parts(quantity, link.text, found.start() + 1, words, link)
 
 
 def _first_comma(text: str, start: int) -> int:
@@ -200,9 +419,12 @@ def _check_name(parts: _Parts, grammar: Grammar) -> None:
 def _check_bare_name(name: str, at: int, grammar: Grammar) -> None:
     """A line without an amount must not look as if it had one."""
     wordy = _WORDY.match(name)
-    if wordy or grammar.begins_with_measure(name):
-        message = f"'{wordy.group()}' is not a number." if wordy else f"No number stands before '{name}'."
-        raise unreadable(message, "Begin the line with a number: 1/2 cup honey.", at)
+    if wordy:
+        thing = name[wordy.end() :].strip().removeprefix("of ")
+        hint = f"Write how much: 1 {thing}, or {thing}, to taste."
+        raise unreadable(f"'{wordy.group()}' is not a number.", hint, at)
+    if grammar.begins_with_measure(name):
+        raise unreadable(f"No number stands before '{name}'.", f"Begin the line with one: 1 {name}.", at)
 
 
 def _check_counted_name(name: str, at: int, quantity: Quantity, grammar: Grammar) -> None:

@@ -8,11 +8,12 @@ from fractions import Fraction
 
 from generator.model.quantity import COUNT, Dimension, Measure, Span, Unit
 from generator.read.grammar import ADJECTIVES, Grammar
-from generator.read.number import NUMBER_WORDS, TO, AmountError, read_span, unreadable
+from generator.read.number import TO, AmountError, read_number, read_span, unreadable
+from generator.read.number_words import OF_A, part_behind, read_part, read_worded
 
-_NUMBER_WORD = re.compile(r"([a-z]+)(?= )", re.IGNORECASE)
-_HALF = re.compile(r"half an? ", re.IGNORECASE)
-ARTICLE = re.compile(r"an? (?=[^\W\d_])", re.IGNORECASE)
+ARTICLE = re.compile(r"an? +(?=[^\W\d_])", re.IGNORECASE)
+_HALF = re.compile(r"half(?=[ -])", re.IGNORECASE)
+"Without `a`, before a unit: half pound."
 _TIMES = re.compile(r" ?[x×] ?(?=[0-9¼-¾⅐-⅞.])", re.IGNORECASE)
 _HYPHENED = re.compile(r"-[^\W\d_]")
 _LETTER = re.compile(r"[^\W\d_]")
@@ -49,17 +50,43 @@ def read_term(text: str, start: int, grammar: Grammar) -> tuple[Term, int] | Non
 
 
 def read_count(text: str, start: int, grammar: Grammar) -> tuple[Span, int] | None:
-    """A number, a range, or a word for one: `two`, `half a`, and `a` before a unit."""
-    half = _HALF.match(text, start)
-    if half:
-        return Span.of(Fraction(1, 2)), half.end()
+    """A number, a range, or words for one: `two or three`, `half a`, and `a` before a unit."""
     article = ARTICLE.match(text, start)
     if article and grammar.unit_at(text, article.end()):
         return Span.of(1), article.end()
-    word = _NUMBER_WORD.match(text, start)
-    if word and word.group(1).lower() in NUMBER_WORDS:
-        return Span.of(NUMBER_WORDS[word.group(1).lower()]), word.end()
-    return read_span(text, start, grammar.language)
+    worded = _read_word(text, start, grammar)
+    if worded is None:
+        found = read_span(text, start, grammar.language)
+        return found and _with_part(text, *found)
+    low, end = worded
+    between = TO.match(text, end)
+    high = read_one(text, between.end(), grammar) if between else None
+    if high is None or high[0] < low:
+        return Span.of(low), end
+    return Span(low, high[0]), high[1]
+
+
+def read_one(text: str, start: int, grammar: Grammar) -> tuple[Fraction, int] | None:
+    """One number, in digits or in words."""
+    return _read_word(text, start, grammar) or read_number(text, start, grammar.language)
+
+
+def _read_word(text: str, start: int, grammar: Grammar) -> tuple[Fraction, int] | None:
+    """A number in words; `half` and `quarter` alone only before a unit: half pound, not half and half."""
+    half = _HALF.match(text, start)
+    if half and grammar.unit_at(text, half.end() + 1):
+        return Fraction(1, 2), half.end()
+    found = read_worded(text, start)
+    return found if found and text[found[1] : found[1] + 1] in ("", " ", "-", ",", ")") else None
+
+
+def _with_part(text: str, span: Span, end: int) -> tuple[Span, int]:
+    """`2 and a half`, `1/2 a`, `3/4 of a`: words behind digits that belong to the number."""
+    if not span.is_range and span.low.denominator == 1:
+        part = part_behind(text, end)
+        return (Span.of(span.low + part[0]), part[1]) if part else (span, end)
+    of = OF_A.match(text, end) if span.high < 1 else None
+    return span, of.end() if of else end
 
 
 def _read_packages(text: str, start: int, number: Span, grammar: Grammar) -> tuple[Term, int]:
@@ -85,7 +112,8 @@ def _read_parts(text: str, end: int, span: Span, grammar: Grammar) -> tuple[Term
             return None
         _refuse_glued(text, end)
         return Term((Measure(span, COUNT),)), end
-    first, end = Measure(span, unit[0]), unit[1]
+    span, end = _with_half(text, unit[1], span, grammar)
+    first = Measure(span, unit[0])
     ranged = _read_range_end(text, end, first, grammar)
     if ranged is not None:
         return Term((ranged[0],)), ranged[1]
@@ -94,6 +122,18 @@ def _read_parts(text: str, end: int, span: Span, grammar: Grammar) -> tuple[Term
         measures.append(part[0])
         end = part[1]
     return Term(tuple(measures)), end
+
+
+_HALF_BEHIND = re.compile(r" and (?=(?:an?|one|three)[- ][a-z])", re.IGNORECASE)
+
+
+def _with_half(text: str, end: int, span: Span, grammar: Grammar) -> tuple[Span, int]:
+    """`a pound and a half of venison`: the part of a mixed number behind its unit."""
+    joint = _HALF_BEHIND.match(text, end)
+    part = read_part(text, joint.end()) if joint else None
+    if part is None or span.is_range or grammar.unit_at(text, skip_spaces(text, part[1])):
+        return span, end
+    return Span.of(span.low + part[0]), part[1]
 
 
 def _read_unit(text: str, end: int, span: Span, grammar: Grammar) -> tuple[Unit, int] | None:
@@ -131,6 +171,8 @@ def _read_smaller_part(text: str, end: int, before: Measure, grammar: Grammar) -
     start = skip_spaces(text, end)
     if before.unit.dimension is Dimension.COUNT or not text[start : start + 1].strip():
         return None
+    if text[start] == ",":
+        return _behind_comma(text, start + 1, before, grammar)
     if NAME_WITH_DIGITS.match(text, start):
         return None
     number = read_span(text, start, grammar.language)
@@ -146,6 +188,25 @@ def _read_smaller_part(text: str, end: int, before: Measure, grammar: Grammar) -
             start,
         )
     return Measure(number[0], unit[0]), unit[1]
+
+
+def _behind_comma(text: str, start: int, before: Measure, grammar: Grammar) -> tuple[Measure, int] | None:
+    """`2 pounds, 8 ounces`: of anything but a smaller unit of the same kind a comma is the end of the amount."""
+    number = (
+        read_span(text, skip_spaces(text, start), grammar.language)
+        if text[start : start + 1] == " "
+        else None
+    )
+    unit = _read_unit(text, number[1], number[0], grammar) if number else None
+    if number is None or unit is None or before.span.is_range or number[0].is_range:
+        return None
+    smaller = unit[0].dimension is before.unit.dimension and unit[0].factor < before.unit.factor
+    named = re.match(r" +(?:of )?[^\W\d_]", text[unit[1] : unit[1] + 8])
+    return (
+        (Measure(number[0], unit[0]), unit[1])
+        if smaller and named and unit[0].system == before.unit.system
+        else None
+    )
 
 
 def _refuse_glued(text: str, end: int) -> None:

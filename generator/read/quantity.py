@@ -20,8 +20,19 @@ _ABOUT = re.compile(
     r"(?:~|≈|(?:about|approximately|approx\.?|around|roughly|circa|ca\.?)(?= )) *", re.IGNORECASE
 )
 _SIGNED = re.compile(r"[-–+] ?[0-9¼-¾⅐-⅞.]")
-_PLUS = re.compile(r" ?\+ ?| plus (?=[0-9¼-¾⅐-⅞.])| and (?=[0-9¼-¾⅐-⅞.])", re.IGNORECASE)
-_EACH = re.compile(r",? each$", re.IGNORECASE)
+_PLUS = re.compile(
+    r" ?\+ ?| plus (?=[0-9¼-¾⅐-⅞.])| and (?=[0-9¼-¾⅐-⅞.]|(?:an?|one|two|three|four) [a-z])", re.IGNORECASE
+)
+_EACH = re.compile(r",? (?:each|apiece)$", re.IGNORECASE)
+_ALSO = re.compile(r"(?:or|about|approximately|approx\.?) ", re.IGNORECASE)
+_IN_ALL = re.compile(r",? (?:in all|total|altogether|in total)$", re.IGNORECASE)
+_HOW_MUCH = re.compile(
+    r"(?:good|generous|small|large|big|tiny|slight|healthy|scant|heaping) (?=[a-z])", re.IGNORECASE
+)
+"Before a vague measure: a good pinch."
+_BOTH = re.compile(r"(?P<one>[^,()]{1,40} each), [^()]{1,40} in all$", re.IGNORECASE)
+"As it is shown: 6 (6 oz each, 2 lb 4 oz in all)."
+_SLASH = re.compile(r" ?/ ?(?=[0-9¼-¾⅐-⅞.])")
 _LOOSE_WORD = re.compile(r"(?:or|to|and|plus|up|x)(?![\w'’-])", re.IGNORECASE)
 MOST_PARTS = 20
 "Source: house; no kitchen adds up more in one amount, and the exact sum of thousands has thousands of digits."
@@ -93,11 +104,10 @@ def _read_vague(text: str, start: int, grammar: Grammar) -> int | None:
         starts = [skip_spaces(text, counted[1])]
     elif article:
         starts.append(article.end())
-    for begin in starts:
-        found = _vague(grammar.tables).match(text, begin)
-        if found is not None:
-            return found.end()
-    return None
+    described = [how.end() for begin in starts if (how := _HOW_MUCH.match(text, begin))]
+    found = (_vague(grammar.tables).match(text, begin) for begin in (*starts, *described))
+    # The longest: `a few` is one, and `few drops` behind the article is another.
+    return max((one.end() for one in found if one), default=None)
 
 
 @lru_cache(maxsize=2)
@@ -116,6 +126,8 @@ def _read_sum(text: str, start: int, grammar: Grammar) -> tuple[Quantity, int] |
         if len(measures) >= MOST_PARTS:
             raise too_many_parts(plus.start())
         after = read_term(text, plus.end(), grammar)
+        if after is None and text[plus.end() : plus.end() + 1].isalpha():
+            break
         # Brackets within a sum could speak of one part or of all of it.
         if after is None or alternative or after[0].alternative:
             raise unreadable(
@@ -135,25 +147,55 @@ def too_many_parts(offset: int) -> AmountError:
 
 
 def _read_alternative(text: str, quantity: Quantity, end: int, grammar: Grammar) -> tuple[Quantity, int]:
-    """The amount with the one in the brackets that follow it, if those hold an amount."""
+    """The amount with the same in another unit behind it, in brackets or behind a slash, where one stands there."""
+    slash = _SLASH.match(text, end)
+    if slash and not quantity.alternative:
+        return _behind_slash(text, quantity, slash.end(), grammar)
     start = skip_spaces(text, end)
     close = text.find(")", start) if text[start : start + 1] == "(" else -1
     if close < 0 or quantity.alternative:
         return quantity, end
-    inside = text[start + 1 : close]
+    both = _BOTH.match(text, start + 1, close)
+    inside = text[start + 1 : both.end("one") if both else close]
     each = _EACH.search(inside)
-    found = _inside(inside[: each.start()] if each else inside, start + 1, grammar)
+    also = _ALSO.match(inside)
+    in_all = _IN_ALL.search(inside)
+    behind = each or in_all
+    lead = also.end() if also else 0
+    said = inside[lead : behind.start()] if behind else inside[lead:]
+    found = _inside(said, start + 1 + lead, grammar, instead=inside[:2].lower() == "or")
     if found is None:
         return quantity, end
     if each:
         if len(quantity.measures) != 1 or quantity.dimension is not Dimension.COUNT:
             raise unreadable("'each' needs a count before it.", "Write 2 cans (14 oz each).", start)
-        found = tuple(measure.by(quantity.measures[0].span) for measure in found)
+        sized = of_size(quantity, found, about=bool(also))
+        if sized.alternative or not any(m.unit.dimension in MEASURED for m in found):
+            return sized, close + 1
     if quantity.measures[-1].unit is COUNT and grammar.unit_at(text, skip_spaces(text, close + 1)):
         raise unreadable(
             "The brackets stand between the number and what is counted.", "Write 2 cans (14 oz each).", start
         )
     return replace(quantity, alternative=found), close + 1
+
+
+def of_size(quantity: Quantity, size: tuple[Measure, ...], *, about: bool) -> Quantity:
+    """A count with the size of one: the size of all is worked out, that of one stays. A length has no sum."""
+    count = quantity.measures[0].span
+    if count.is_range and any(measure.span.is_range for measure in size):
+        raise unreadable("A range times a range cannot be read.", "Write one of them as a number.", 0)
+    weighs = all(measure.unit.dimension in MEASURED for measure in size)
+    total = tuple(measure.by(count) for measure in size) if weighs else ()
+    return replace(quantity, each=size, each_about=about, alternative=total)
+
+
+def _behind_slash(text: str, quantity: Quantity, start: int, grammar: Grammar) -> tuple[Quantity, int]:
+    """`1 cup / 240 ml`: one amount in two units."""
+    found = read_term(text, start, grammar)
+    same = found is not None and all(m.unit.dimension in MEASURED for m in found[0].measures)
+    if found is None or not same or quantity.dimension not in MEASURED:
+        raise unreadable("A second amount follows '/'.", "Put it in brackets: 1 lb (450 g).", start - 1)
+    return replace(quantity, alternative=found[0].measures), found[1]
 
 
 def take_alternative(
@@ -173,7 +215,7 @@ def take_alternative(
     return replace(taken, written=written), name[:start].strip()
 
 
-def _inside(inside: str, offset: int, grammar: Grammar) -> tuple[Measure, ...] | None:
+def _inside(inside: str, offset: int, grammar: Grammar, *, instead: bool) -> tuple[Measure, ...] | None:
     """The measures in brackets; None where those hold words; an error where they hold half an amount."""
     try:
         found = read_amount(inside, 0, grammar)
@@ -186,7 +228,7 @@ def _inside(inside: str, offset: int, grammar: Grammar) -> tuple[Measure, ...] |
     quantity, end = found
     if not inside[end:].strip() and not quantity.alternative:
         return quantity.measures
-    if quantity.dimension in MEASURED:
+    if quantity.dimension in MEASURED and not instead:
         raise unreadable(
             f"'({inside})' is more than an amount.", "Leave only the amount in the brackets.", offset + end
         )

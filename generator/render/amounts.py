@@ -117,13 +117,37 @@ class Amounts:
 
 
 def pair(first: str, other: str) -> AmountView:
-    """Both strings, the second only where it says something else."""
+    """Both strings, the second only where it says something else; of one count, only what its brackets hold."""
+    count, bracket, _ = first.partition(" (")
+    if bracket and other != first and other.startswith(count + bracket):
+        other = other[len(count + bracket) : -1]
     return AmountView(first=first, other="" if other == first else other)
 
 
 def keyed(view: AmountView | None, key: str, share: str = "") -> AmountView | None:
     """The same amount, to be found by a page's script."""
     return None if view is None else replace(view, key=key, share=share)
+
+
+def second_key(id: str, number: int) -> str:
+    """By which a page's script finds a second amount of a line."""
+    return f"i-{id}-{number + 2}"
+
+
+def preparation_parts(line: ComputedLine) -> tuple[str | int, ...]:
+    """The preparation of a line cut at its second amounts: words, and the number of the amount that stands there."""
+    words, end = line.ingredient.preparation, 0
+    parts: list[str | int] = []
+    for number, one in enumerate(line.ingredient.second if line.second else ()):
+        parts += [words[end : one.start], number]
+        end = one.end
+    return tuple(part for part in (*parts, words[end:]) if part != "")
+
+
+def preparation_in(line: ComputedLine, units: str) -> str:
+    """The preparation in one string, its amounts scaled and in one system of units."""
+    parts = preparation_parts(line)
+    return "".join(part if isinstance(part, str) else line.second[part][1].in_units(units) for part in parts)
 
 
 def amount_behind(line: ComputedLine) -> str:

@@ -33,9 +33,9 @@ from generator.model.results import (
     CureResult,
     Shown,
 )
-from generator.model.shown import SYSTEMS, USES
+from generator.model.shown import SYSTEMS, USES, says_in_all, shows_behind
 from generator.problems import Position
-from generator.render.amounts import MINIMUM, PLAIN, Amounts, AmountView
+from generator.render.amounts import MINIMUM, PLAIN, Amounts, AmountView, second_key
 from generator.render.context import Context
 from generator.render.encode import Encoder, script_text
 from generator.render.figures import METHOD, NITRITE, SCALE, SHARES, figures_of, rubbed_on
@@ -152,6 +152,8 @@ def _amounts(context: Context, recipe: ComputedRecipe, encoder: Encoder) -> Data
     for line in recipe.lines:
         if line.scaled is not None and not line.scaled.is_vague:
             found[f"i-{line.ingredient.id}"] = _line(context, line)
+        for number, (quantity, shown) in enumerate(line.second):
+            found[second_key(line.ingredient.id, number)] = _second(context, line, quantity, shown)
     if recipe.meat_line is not None and recipe.meat_line.scaled is not None:
         found["i-meat"] = _line(context, recipe.meat_line)
     if recipe.makes is not None and recipe.recipe.makes is not None:
@@ -186,11 +188,27 @@ def _line(context: Context, line: ComputedLine) -> Data:
     assert line.scaled is not None
     data: Data = {"one": _shown(context, line.shown)}
     if line.ingredient.fixed:
-        return data | {"fixed": True, **_measured(line.scaled)}
-    data |= _measured(line.scaled)
+        return data | {"fixed": True, **_measured(line.scaled), **_inside(context, line.scaled)}
+    data |= _measured(line.scaled) | _inside(context, line.scaled)
     if line.weighed_in_metric and line.grams is not None:
         data["grams"] = _span(line.grams)
     return data
+
+
+def _second(context: Context, line: ComputedLine, quantity: Quantity, shown: Shown) -> Data:
+    fixed = {"fixed": True} if line.ingredient.fixed else {}
+    return {"one": _shown(context, shown), **fixed, **_measured(quantity)}
+
+
+def _inside(context: Context, quantity: Quantity) -> Data:
+    """What stands in the brackets of a count: the size of one, as it is shown, and what all of them come to."""
+    found: Data = {}
+    if quantity.each:
+        found["each"] = [context.amounts.shower.size_of_one(quantity, system) for system in SYSTEMS]
+    if shows_behind(quantity):
+        found["of"] = _items(Quantity(measures=quantity.alternative))
+        found["all"] = says_in_all(quantity)
+    return {"inside": found} if found else {}
 
 
 def _measured(quantity: Quantity) -> Data:

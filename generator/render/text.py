@@ -16,7 +16,7 @@ from generator.model.results import (
     JudgedText,
 )
 from generator.model.shown import Shower, show_decimal, show_number
-from generator.render.amounts import amount_behind
+from generator.render.amounts import amount_behind, preparation_in
 from generator.render.brines import brine_words, ice_words, vessel_words
 from generator.render.cautions import boxes_of, words_behind
 from generator.render.course import course_line
@@ -194,7 +194,7 @@ def _line(line: ComputedLine, units: str) -> str:
     shown = line.shown.in_units(units) if line.shown else ""
     behind = amount_behind(line)
     shown = "" if behind else shown
-    preparation = "".join(f", {words}" for words in (behind, line.ingredient.preparation) if words)
+    preparation = "".join(f", {words}" for words in (behind, preparation_in(line, units)) if words)
     check = f"  [{line.check}]" if line.check else ""
     return f"  {shown:<16} {line.ingredient.name}{preparation}{check}"
 

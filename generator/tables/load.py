@@ -34,6 +34,8 @@ class Tables:
     units: dict[str, Unit]
     unit_names: measures.UnitNames
     counted_names: dict[str, Unit]
+    cans: dict[str, measures.CanSize]
+    "By the number of a can, in each of its spellings."
     vague: tuple[str, ...]
     "Spellings of amounts without a size; longest first, as all spellings are."
     food_names: dict[str, tuple[published.FoodWeight, ...]]
@@ -218,6 +220,7 @@ def read_tables(folder: Path) -> Tables:
         units=known,
         unit_names=measures.read_unit_names(shelf, known),
         counted_names=measures.read_counted(shelf),
+        cans=shelf.by("spellings", "can_sizes.csv", measures.CanSize),
         vague=measures.longest_first(shelf.by("spellings", "vague.csv", measures.Spellings)),
         food_names=foods.read_foods(shelf, known),
         piece_names=foods.read_pieces(shelf),

@@ -71,6 +71,16 @@ class CountedThing(Sourced):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CanSize(Sourced):
+    """What a can named by its number holds."""
+
+    size: str
+    spellings: tuple[str, ...]
+    low_cups: Annotated[Fraction, "low cups"]
+    high_cups: Annotated[Fraction, "high cups"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Spellings(Sourced):
     """What is written in several ways, and the one word for it: an amount without a size, a place."""
 

@@ -217,7 +217,6 @@ REFUSED = [
     ("1-2-3 cups", "unreadable-amount", 3, "another range"),
     ("2 lb - 3 oz", "unreadable-amount", 4, "goes down"),
     ("1 lb or 2 cups", "unreadable-amount", 4, "brackets"),
-    ("1 lb / 450 g", "unreadable-amount", 5, "brackets"),
     ("1 can 14 oz", "unreadable-amount", 6, "second number"),
     ("3 oz 2 lb", "unreadable-amount", 5, "large to small"),
     ("2 (14 oz) cans", "unreadable-amount", 2, "14 oz each"),

@@ -20,6 +20,7 @@ def compute_line(
     if line.quantity is None:
         return ComputedLine(ingredient=line, scaled=None, grams=None, millilitres=None, shown=None)
     scaled = line.quantity.times(line.batches(batches))
+    second = [one.quantity.times(line.batches(batches)) for one in line.second]
     weighed = None if scaled.is_vague else _weigh(line, scaled, tables, config)
     check = _check(line, tables)
     return ComputedLine(
@@ -28,6 +29,7 @@ def compute_line(
         grams=weighed.grams if weighed else None,
         millilitres=scaled.total(Dimension.VOLUME),
         shown=show_line(scaled, weighed.grams if weighed else None, line.name, tables, shower),
+        second=tuple((one, shower.everywhere(one)) for one in second),
         check=check if batches > CHECK_BEYOND else "",
         check_beyond=check,
         weighed_in_metric=weighed is not None and _weighs(scaled, line.name, tables),
@@ -46,7 +48,7 @@ def _weigh(line: Ingredient, scaled: Quantity, tables: Tables, config: BookConfi
 
 def show_line(scaled: Quantity, grams: Span | None, name: str, tables: Tables, shower: Shower) -> Shown:
     """In each system: as that kitchen measures it. A metric kitchen weighs what is dry and of known weight."""
-    shown = {system: shower.quantity(scaled, system) for system in SYSTEMS}
+    shown = {system: shower.line(scaled, system) for system in SYSTEMS}
     written_in_metric = bool(scaled.written) and all(
         measure.unit.system == "metric" for measure in scaled.measures
     )
@@ -65,6 +67,8 @@ def _check(line: Ingredient, tables: Tables) -> str:
     """Why a line wants a second look beyond twice the recipe; it is scaled all the same."""
     if line.fixed:
         return "Does not scale; check whether it should."
+    if line.quantity is not None and line.quantity.is_vague and any(map(str.isdigit, line.quantity.vague)):
+        return "So much to each, whatever is made of it."
     if line.quantity is not None and line.quantity.is_vague:
         return "Stays as written; check by taste."
     return tables.scaling_check(line.name)

@@ -9,7 +9,7 @@ from markupsafe import Markup
 from generator.model.recipe import Recipe
 from generator.model.results import ComponentNeed, ComputedLine, ComputedRecipe, UsedBy
 from generator.render import paths
-from generator.render.amounts import AmountView, amount_behind
+from generator.render.amounts import AmountView, amount_behind, preparation_in, preparation_parts, second_key
 from generator.render.bench import BenchView, bench_view
 from generator.render.cautions import BoxView, box_ids, box_views
 from generator.render.context import TAKEN, Context, LinkView
@@ -36,6 +36,8 @@ class LineView:
     amount: AmountView | None
     name: LinkView
     preparation: str
+    parts: tuple[str | AmountView, ...]
+    "The preparation, its second amounts apart."
 
     @property
     def plain(self) -> str:
@@ -179,7 +181,7 @@ def _groups(context: Context, recipe: ComputedRecipe, *, with_meat: bool) -> dic
         words = meat_words(context, recipe.recipe.meat)
         groups[""] = [_line(context, recipe.meat_line, words)]
     for line in recipe.lines:
-        view = _line(context, line, line.ingredient.preparation)
+        view = _line(context, line, preparation_in(line, context.amounts.system))
         groups.setdefault(line.ingredient.group, []).append(view)
     return groups
 
@@ -189,13 +191,28 @@ def _line(context: Context, line: ComputedLine, preparation: str) -> LineView:
     uses = context.computed.book.uses if one.link is not None else ()
     used = next((use for use in uses if use.line is one), None)
     behind = amount_behind(line)
+    preparation = ", ".join(filter(None, (behind, preparation)))
     return LineView(
         id=f"i-{one.id}",
         line=line,
         amount=None if behind else context.amounts.shown(line.shown, key=f"i-{one.id}"),
         name=LinkView(text=one.name, href=context.link_to(used.component).href if used else ""),
-        preparation=", ".join(filter(None, (behind, preparation))),
+        preparation=preparation,
+        parts=_parts(context, line) if line.second else (preparation,),
     )
+
+
+def _parts(context: Context, line: ComputedLine) -> tuple[str | AmountView, ...]:
+    """The words of a preparation as they stand, and its amounts, to be found by a page's script."""
+    found: list[str | AmountView] = []
+    for part in preparation_parts(line):
+        if isinstance(part, str):
+            found.append(part)
+            continue
+        view = context.amounts.shown(line.second[part][1], key=second_key(line.ingredient.id, part))
+        assert view is not None
+        found.append(view)
+    return tuple(found)
 
 
 def _need(context: Context, number: int, need: ComponentNeed) -> NeedView:

@@ -22,15 +22,33 @@ function noun(entry, factor) {
   var few = entry.noun[2] !== null && !below(ONE, times(read(entry.noun[2]), factor));
   return few ? entry.noun[0] : entry.noun[1];
 }
+/* What stands in the brackets of a count: 6 (6 oz each, 2 lb 4 oz in all). */
+function inside(entry, factor, system) {
+  if (!entry.inside) { return ""; }
+  var count = entry.of[0], all = entry.inside.of, each = entry.inside.each;
+  var one = entry.of.length === 1 && same(times(read(count[1]), factor), ONE) && same(times(read(count[2]), factor), ONE);
+  var parts = each ? [each[SYSTEMS.indexOf(system)] + (one ? "" : " each")] : [];
+  if (all && !(one && each)) {
+    parts.push(items(all, factor, system) + (entry.inside.all && !one ? " in all" : ""));
+  }
+  return parts.length ? " (" + parts.join(", ") + ")" : "";
+}
 function string(entry, factor, at, system) {
   if (entry.text) { return sentence(entry.text, at, system); }
   if (entry.grams && system === "metric") {
     return base(times(read(entry.grams[0]), factor), times(read(entry.grams[1]), factor), "ingredient weight", system);
   }
-  return ((entry.about ? "about " : "") + items(entry.of, factor, system) + " " + noun(entry, factor)).trim();
+  var text = ((entry.about ? "about " : "") + items(entry.of, factor, system) + " " + noun(entry, factor)).trim();
+  return text + inside(entry, factor, system);
 }
 function other(system) { return system === "metric" ? "us" : "metric"; }
-function pair(first, second) { return [first, first === second ? "" : second]; }
+function pair(first, second) {
+  var count = first.split(" (")[0] + " (";
+  if (first !== second && first.indexOf(count) === 0 && second.indexOf(count) === 0) {
+    second = second.slice(count.length, -1);
+  }
+  return [first, first === second ? "" : second];
+}
 export function isAsWritten(name, at) { return same(at.b, ONE) && !(name === "i-water" && at.own); }
 export function amount(name, share, at, system) {
   var entry = data.amounts[name];

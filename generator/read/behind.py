@@ -1,0 +1,172 @@
+"""A line that begins with its name in, the amount behind it out: `Flour, 2 cups`, `juice of 1 lemon`, `yolks 4 eggs`."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from generator.model.quantity import COUNT, Dimension
+from generator.read.grammar import MEASURED, Grammar
+from generator.read.head import Head, read_head
+from generator.read.measure import skip_spaces
+from generator.read.number import AmountError, plain, unreadable
+
+NUMBER = (
+    r"[0-9¼-¾⅐-⅞]|(?:an?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|twenty|half|few|several)[ -]"
+)
+_START = re.compile(rf"(?<=[ \t,:—–.-])(?={NUMBER})", re.IGNORECASE)
+_MOST_WORDS = 9
+"No amount with its brackets is longer; further in front none is looked for."
+_STRONG = (",", ":", ";", "—", "–", "-", ".", "…")
+_NO_AMOUNT_AFTER = frozenset(
+    (
+        *(
+            "in",
+            "into",
+            "to",
+            "by",
+            "at",
+            "for",
+            "of",
+            "with",
+            "than",
+            "under",
+            "over",
+            "every",
+            "each",
+            "per",
+            "from",
+        ),
+        *("and", "or", "plus", "about", "least", "most", "through", "x", "#"),
+        *("no", "no.", "number", "type", "grade", "formula", "size"),
+    )
+)
+"Words before a number that is not how much of the ingredient there is: cut in 4, type 00, no. 1."
+_SIZES = re.compile(
+    r"(?:(?:large|medium|small|whole|med\.?|lg\.?|sm\.?|big|ripe|fresh)(?:[- ]sized?)?)$", re.IGNORECASE
+)
+_PREPARED = re.compile(
+    r"(?:,|\(|\w+(?:ed|'d)(?![\w'’-])|(?:large|medium|small|ripe|cut|fresh|ground|or|plus)(?![\w'’-]))",
+    re.IGNORECASE,
+)
+_OF = re.compile(
+    rf"(?P<part>[^\W\d_][\w ,&'’-]{{0,48}}?) +(?P<of>of|from)(?: the)? +(?={NUMBER})", re.IGNORECASE
+)
+_PART = r"(?:juice|rind|zest|peel|yolks?|whites?|meat|livers?|skin)"
+_DESCRIBED = r"(?:grated |strained |the |thin(?:ly pared)? |yellow |egg )"
+_PARTS = re.compile(
+    rf"(?P<part>{_DESCRIBED}{{0,3}}{_PART}(?:(?:,| and|,? &) (?:grated )?{_PART}){{0,2}}),? +(?={NUMBER})",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Behind:
+    """The amount, the name, and what stays shown behind it."""
+
+    head: Head
+    name: str
+    name_at: int
+    preparation: str
+
+
+def read_part_of(text: str, grammar: Grammar) -> Behind | None:
+    """`Juice of 1 lemon`, `whites of three eggs`, `yolks 4 eggs`: the whole is counted, the part stays said."""
+    if grammar.begins_with_measure(text):
+        return None
+    flat = plain(text)
+    for found in (_OF.match(flat), _PARTS.match(flat)):
+        head = _head(text, found.end(), grammar) if found else None
+        if found is None or head is None:
+            continue
+        at = skip_spaces(flat, head.end)
+        name, _, rest = text[at:].partition(",")
+        if found["part"].lower().endswith("size"):
+            continue  # butter the size of a walnut: nobody published the size
+        if not re.search(r"[^\W\d_]", name) or head.quantity.dimension not in (Dimension.COUNT, *MEASURED):
+            continue
+        words = (
+            found["part"].strip().lower()
+            if text[:1].isupper() and not text[:2].isupper()
+            else found["part"].strip()
+        )
+        said = f"{words} of" if found.groupdict().get("of") == "of" and " " in words else words
+        parts = (said.removesuffix(" of"), head.words, rest.strip())
+        return Behind(head, name.strip(), at, ", ".join(filter(None, parts)))
+    return None
+
+
+def _head(text: str, start: int, grammar: Grammar) -> Head | None:
+    try:
+        return read_head(text, start, grammar)
+    except AmountError:
+        return None
+
+
+def read_behind(text: str, grammar: Grammar) -> Behind | None:
+    """The amount in the last place, or in front of a preparation: `Flour, sifted, 2 cups`, `Carrots, 4 large`."""
+    flat = plain(text)
+    for start in _starts(flat):
+        before = flat[:start].rstrip(" ")
+        last = before.rsplit(" ", 1)[-1].lower()
+        if not re.search(r"[^\W\d_]", before) or last in _NO_AMOUNT_AFTER:
+            continue
+        head = _head(text, start, grammar)
+        if head is None:
+            continue
+        strong = before.endswith(_STRONG)
+        rest = text[head.end :].strip(" .")
+        if re.match(r"each(?![\w'’-])|of each", rest, re.IGNORECASE):
+            raise _each(text[:start], text[start : head.end].strip())
+        if _fits(head, rest, before, strong=strong):
+            return _cut(text, start, head, rest)
+    return None
+
+
+def _starts(flat: str) -> list[int]:
+    """Places where an amount may begin among the last words, the first of them first."""
+    words = [found.start() for found in re.finditer(r"(?<= )\S", flat)][-_MOST_WORDS:]
+    first = words[0] if words else len(flat)
+    return [found.start() for found in _START.finditer(flat, max(first - 1, 1))]
+
+
+def _fits(head: Head, rest: str, before: str, *, strong: bool) -> bool:
+    quantity = head.quantity
+    if quantity.is_vague:
+        return not rest
+    if quantity.dimension in (Dimension.LENGTH, Dimension.TIME, None):
+        return False
+    bare = quantity.measures[-1].unit is COUNT
+    if not rest:
+        return strong or not bare or len(before.split()) <= 2
+    if bare:
+        return (strong and _SIZES.match(rest) is not None) or bool(
+            strong and _PREPARED.match(rest) and rest[0] != ","
+        )
+    return _PREPARED.match(rest) is not None or _SIZES.match(rest) is not None
+
+
+def _cut(text: str, start: int, head: Head, rest: str) -> Behind:
+    described = text[:start].rstrip(" \t.…:;,—–-")
+    name, _, words = described.partition(",")
+    rest = rest.removeprefix(",").strip()
+    return Behind(head, name.strip(), 0, ", ".join(filter(None, (words.strip(), rest, head.words))))
+
+
+def _each(names: str, amount: str) -> AmountError:
+    """`Salt, pepper and mace, 1/4 tsp. each`: a line for each."""
+    return several([f"{amount} {name}" for name in split_names(names)], 0)
+
+
+def split_names(names: str) -> list[str]:
+    """`salt, pepper and mace` cut into its names."""
+    return [part.strip(" ,.:") for part in re.split(r",? and |,? & |, ", names) if part.strip(" ,.:")]
+
+
+def several(lines: list[str], offset: int) -> AmountError:
+    """The question of a line that holds several ingredients, with the lines to write."""
+    return unreadable(
+        "Several ingredients stand in one line.",
+        f"Write a line for each: {'; '.join(f'- {line}' for line in lines)}.",
+        offset,
+    )
