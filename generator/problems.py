@@ -218,6 +218,8 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     # body and links
     "unknown-ingredient": (ERROR, "The link names no ingredient of this recipe."),
     "shares-over-whole": (ERROR, "The shares of an ingredient add up to more than the whole."),
+    "unknown-base": (ERROR, "Nothing says of what a line is a share, or that has no weight."),
+    "shares-not-whole": (ERROR, "The shares of a total do not come to all of it."),
     "unlinked-amount": (WARNING, "An amount in the text is not linked and would not scale."),
     "link-scheme": (ERROR, "The link is of a kind that is not allowed."),
     "unknown-link": (ERROR, "The link leads nowhere."),

@@ -33,6 +33,23 @@ class SecondAmount:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """What a line is of a base, from which its weight follows."""
+
+    part: Span
+    "[1] Of the base; while its group is being read, of parts their number."
+    is_parts: bool = False
+    written: str
+    "2.25 %, 3 parts."
+    of: str = ""
+    "The base in the words of the title."
+    base: Quantity | None = None
+    "A weight; of parts perhaps a volume."
+    whole: str = ""
+    "By which one may ask for so much of the base; empty where the base is a line or the meat."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ingredient:
     """One ingredient line."""
 
@@ -50,12 +67,23 @@ class Ingredient:
     "Ends in (fixed): does not scale."
     link: Link | None = None
     "A use of another recipe."
+    share: Share | None = None
+    "Written as a share; the quantity is what that weighs."
     written: str
     position: Position
 
     def batches(self, of_recipe: Fraction) -> Fraction:
         """How many times the line counts at so many batches of its recipe: a fixed one always once."""
         return Fraction(1) if self.fixed else of_recipe
+
+    @property
+    def is_weighed_out(self) -> bool:
+        """A share of a weight: it is shown by the steps of a scale."""
+        return (
+            self.share is not None
+            and self.quantity is not None
+            and self.quantity.dimension is Dimension.WEIGHT
+        )
 
     @property
     def is_water(self) -> bool:

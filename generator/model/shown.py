@@ -49,6 +49,8 @@ USES = {
     Dimension.LENGTH: "length",
 }
 "The row of the rounding table for an ordinary amount."
+WEIGHED_OUT = "cure weight"
+"The row for what is put on a scale to be a share of something: its per cent holds in what is shown."
 UNDER = "under "
 "Before the step of a row, where so little is left that rounding down would leave nothing."
 Part = tuple[Fraction, Unit, str]
@@ -154,6 +156,12 @@ class Shower:
         """The size of one of what is counted, which no scale changes."""
         size = Quantity(measures=quantity.each, about=quantity.each_about, written="as typed")
         return self.quantity(size, system)
+
+    def weighed_out(self, quantity: Quantity, system: str) -> str:
+        """The weight of a share as a string."""
+        total = quantity.total(Dimension.WEIGHT)
+        assert total is not None
+        return ("about " if quantity.about else "") + self.base(total, use=WEIGHED_OUT, system=system)
 
     def _measure(self, measure: Measure, system: str) -> str:
         if measure.unit.dimension in USES:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from generator.model.recipe import Ingredient, Meat, Stage
 from generator.read.ingredient_line import parse_ingredient
 from generator.read.number import AmountError
+from generator.read.shares import take_share, weigh_shares, with_share
 from generator.read.stage import check_stage_name, parse_stage
 from generator.read.text import Text, note
 from generator.read.values import Value
@@ -39,7 +40,8 @@ def read_ingredients(value: Value) -> tuple[Ingredient, ...]:
             )
             continue
         kept[line.id] = line
-    return tuple(kept.values())
+    meats = (meat,) if meat else ()
+    return tuple(weigh_shares(kept, meats, value.before.get("makes"), value).values())
 
 
 def _lines(value: Value) -> Iterator[Value]:
@@ -52,9 +54,13 @@ def _lines(value: Value) -> Iterator[Value]:
 
 def _line(one: Value, kept: dict[str, Ingredient], taken: tuple[str, ...]) -> Ingredient | None:
     group = str(one.path[1]) if len(one.path) == 3 else ""
-    return one.read_text(
-        lambda text: _check_id(parse_ingredient(text, one.grammar, group=group), kept, taken)
-    )
+
+    def parse(text: Text) -> Ingredient:
+        share = take_share(text, group, one.grammar)
+        line = parse_ingredient(share.rest if share else text, one.grammar, group=group)
+        return _check_id(with_share(line, share, text, one.grammar) if share else line, kept, taken)
+
+    return one.read_text(parse)
 
 
 def _check_id(line: Ingredient, kept: dict[str, Ingredient], taken: tuple[str, ...]) -> Ingredient:

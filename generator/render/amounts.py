@@ -53,6 +53,10 @@ class Amounts:
         """An exact amount, rounded once in each system."""
         return pair(self.shower.quantity(quantity, self.system), self.shower.quantity(quantity, self.other))
 
+    def weighed_out(self, quantity: Quantity) -> AmountView:
+        """The weight of a share, by the steps of a scale."""
+        return pair(*(self.shower.weighed_out(quantity, system) for system in (self.system, self.other)))
+
     def grams(self, grams: Fraction, *, use: str = "ingredient weight") -> AmountView:
         """A weight, rounded by the row of the table for its use."""
         return self.weight(Span.of(grams), use=use)

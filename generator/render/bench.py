@@ -33,7 +33,7 @@ from generator.model.results import (
     CureResult,
     Shown,
 )
-from generator.model.shown import SYSTEMS, USES, says_in_all, shows_behind
+from generator.model.shown import SYSTEMS, USES, WEIGHED_OUT, says_in_all, shows_behind
 from generator.problems import Position
 from generator.render.amounts import MINIMUM, PLAIN, Amounts, AmountView, second_key
 from generator.render.context import Context
@@ -190,6 +190,8 @@ def _line(context: Context, line: ComputedLine) -> Data:
     if line.ingredient.fixed:
         return data | {"fixed": True, **_measured(line.scaled), **_inside(context, line.scaled)}
     data |= _measured(line.scaled) | _inside(context, line.scaled)
+    if line.ingredient.is_weighed_out:
+        data["of"] = [[*one[:-1], WEIGHED_OUT] for one in data["of"]]
     if line.weighed_in_metric and line.grams is not None:
         data["grams"] = _span(line.grams)
     return data

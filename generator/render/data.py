@@ -8,6 +8,7 @@ from typing import Any
 
 from generator.model import results
 from generator.model.quantity import Span
+from generator.model.recipe import Share
 from generator.model.rounding import round_nearest
 from generator.problems import Problem
 from generator.render.figures import FIGURES, named
@@ -15,6 +16,9 @@ from generator.render.yields import made_words
 
 HUNDREDTH = Fraction(1, 100)
 "Source: house choice, the step of every weight and concentration in JSON."
+
+PERCENT = Fraction(100)
+"Source: a definition."
 
 THOUSANDTH = Fraction(1, 1000)
 "Source: house choice, the step of the brine tables."
@@ -240,8 +244,16 @@ def _line(line: results.ComputedLine, units: str) -> Data:
         **fields(line, "id = ingredient.id", "name = ingredient.name"),
         "shown": line.shown.in_units(units) if line.shown else None,
         **fields(line, "grams", "millilitres"),
+        **_share(line.ingredient.share),
         "check": line.check or None,
     }
+
+
+def _share(share: Share | None) -> Data:
+    """Of a line that was written as one, in per cent of its base."""
+    if share is None:
+        return {}
+    return {"share": {**fields(share, "written", "of"), "percent": span(share.part.times(PERCENT))}}
 
 
 def _need(need: results.ComponentNeed) -> Data:

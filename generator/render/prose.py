@@ -205,7 +205,10 @@ def amount_of(amounts: Amounts, recipe: ComputedRecipe, id: str, share: Fraction
     line = next((line for line in recipe.all_lines if line.ingredient.id == id), None)
     if line is None or line.scaled is None or line.scaled.is_vague:
         return None
-    return amounts.shown(line.shown) if share == 1 else amounts.quantity(line.scaled.times(share))
+    if share == 1:
+        return amounts.shown(line.shown)
+    part = line.scaled.times(share)
+    return amounts.weighed_out(part) if line.ingredient.is_weighed_out else amounts.quantity(part)
 
 
 def _cure_share(amounts: Amounts, recipe: ComputedRecipe, id: str, share: Fraction) -> AmountView | None:

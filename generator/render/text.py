@@ -194,7 +194,8 @@ def _line(line: ComputedLine, units: str) -> str:
     shown = line.shown.in_units(units) if line.shown else ""
     behind = amount_behind(line)
     shown = "" if behind else shown
-    preparation = "".join(f", {words}" for words in (behind, preparation_in(line, units)) if words)
+    share = line.ingredient.share.written if line.ingredient.share else ""
+    preparation = "".join(f", {words}" for words in (behind, preparation_in(line, units), share) if words)
     check = f"  [{line.check}]" if line.check else ""
     return f"  {shown:<16} {line.ingredient.name}{preparation}{check}"
 

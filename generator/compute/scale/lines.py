@@ -28,7 +28,9 @@ def compute_line(
         scaled=scaled,
         grams=weighed.grams if weighed else None,
         millilitres=scaled.total(Dimension.VOLUME),
-        shown=show_line(scaled, weighed.grams if weighed else None, line.name, tables, shower),
+        shown=Shown(**{system: shower.weighed_out(scaled, system) for system in SYSTEMS})
+        if line.is_weighed_out
+        else show_line(scaled, weighed.grams if weighed else None, line.name, tables, shower),
         second=tuple((one, shower.everywhere(one)) for one in second),
         check=check if batches > CHECK_BEYOND else "",
         check_beyond=check,

@@ -38,6 +38,8 @@ class LineView:
     preparation: str
     parts: tuple[str | AmountView, ...]
     "The preparation, its second amounts apart."
+    share: str
+    "Of what the title of its group says: 2.25 %, 3 parts; empty for what is no share."
 
     @property
     def plain(self) -> str:
@@ -199,6 +201,7 @@ def _line(context: Context, line: ComputedLine, preparation: str) -> LineView:
         name=LinkView(text=one.name, href=context.link_to(used.component).href if used else ""),
         preparation=preparation,
         parts=_parts(context, line) if line.second else (preparation,),
+        share=one.share.written if one.share else "",
     )
 
 
