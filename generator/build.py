@@ -16,11 +16,12 @@ from generator.model.recipe import Recipe
 from generator.model.results import ComputedBook, ComputedRecipe, JudgedText
 from generator.model.slug import fold
 from generator.problems import BookError, Position, Problem, ProblemLog, nearest, visible
-from generator.read import BOOK_FILE, Kind, find_file, kind_of, read_book, unopened
+from generator.read import BOOK_FILE, Kind, find_file, kind_of, read_book, start_draft, unopened
 from generator.render import ThemeError, load_theme, render_book
 from generator.resolve import resolve_book
 from generator.tables import load_tables
 from generator.write import PhotoCache, write_site
+from generator.write.files import write_new
 
 Progress = Callable[[str], None]
 "Told the name of each stage as it begins."
@@ -112,6 +113,44 @@ def compute(
     for text in computed.texts.values():
         log.extend(text.problems)
     return computed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StartedRecipe:
+    """A new file of a book."""
+
+    path: Path
+    questions: tuple[str, ...]
+    "What waits for an answer in it: until then it is a draft."
+    problems: tuple[Problem, ...]
+    "Errors that are no question of one line."
+
+
+def start_recipe(start: Path, name: str, card: Path | None) -> StartedRecipe:
+    """Write a new recipe into a book, from the text of an old card where one is named.
+
+    Raises BookError where there is no book, no name or no card, and where the file is there; OSError where it cannot
+    be written.
+    """
+    folder, log = find_book(start), ProblemLog()
+    started = start_draft(folder, name, card, kitchen().tables, log)
+    if started is None:
+        raise BookError(log.sorted())
+    slug, draft = started
+    path = folder / "recipes" / f"{slug}.md"
+    write_new(path, draft.text)
+    problems = _errors_of(folder, slug)
+    judged = draft.asked(problems)
+    if judged != draft:  # what only the reckoning found: the file is ours, and nobody has seen it yet
+        path.write_text(judged.text, encoding="utf-8")
+        problems = _errors_of(folder, slug)
+    return StartedRecipe(path=path, questions=judged.questions, problems=problems)
+
+
+def _errors_of(folder: Path, slug: str) -> tuple[Problem, ...]:
+    file = f"recipes/{slug}.md"
+    found = check_recipes(folder).problems
+    return tuple(p for p in found if p.is_error and p.position and p.position.file == file)
 
 
 def check_book(folder: Path) -> tuple[Problem, ...]:

@@ -85,3 +85,95 @@ def test_each_recipe_of_a_new_book_has_a_sheet(
     monkeypatch.chdir(tmp_path / "book")
     said = potherb("sheet", word)
     assert said.exit_code == 0, said.output
+
+
+CARD = """Pork cake, Mother's
+
+1 lb raisins
+2 lb 3 cups flour
+
+Mix, bake 350 till done. Serves 6
+"""
+
+
+@pytest.fixture
+def book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    (tmp_path / "book.yaml").write_text("title: Book\n", encoding="utf-8")
+    (tmp_path / "card.txt").write_text(CARD, encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def test_an_old_card_becomes_a_draft_that_says_what_it_asks(book: Path) -> None:
+    said = potherb("start", "--recipe", "Pork cake", "--from", "card.txt")
+    assert said.exit_code == 0, said.output
+    assert "Wrote recipes/pork-cake.md, a draft until 1 question in it is answered:\n" in said.output
+    assert '  ? "2 lb 3 cups flour": ' in said.output
+    text = (book / "recipes/pork-cake.md").read_text(encoding="utf-8")
+    assert text.startswith(
+        "---\nname: Pork cake\nfrom: Mother's\nserves: 6\ningredients:\n  - 1 lb raisins\n  # ? "
+    )
+    assert text.endswith("---\n\nMix, bake 350 till done.\n")
+    checked = potherb("check")
+    assert checked.exit_code == 0, "a question is no error"
+    assert "recipes/pork-cake.md:7:3: warning: Not answered yet: " in checked.output
+    sheet = potherb("sheet", "pork-cake")
+    assert sheet.exit_code == 0, sheet.output
+    assert "Not answered yet" in sheet.output
+    (book / "recipes/pork-cake.md").write_text(
+        "\n".join(line for line in text.splitlines() if "# ?" not in line), encoding="utf-8"
+    )
+    assert potherb("check").output.startswith("No problems.\n")
+
+
+def test_what_only_the_reckoning_finds_is_asked_too(book: Path) -> None:
+    """Salt of no crystal in what keeps by it: read well, and refused when it is weighed."""
+    (book / "card.txt").write_text(
+        "Eels\n\n6 eels\n1 gal water\n2 cups salt\n\nBrine overnight. Serves 6.\n", encoding="utf-8"
+    )
+    said = potherb("start", "--recipe", "eels", "--from", "card.txt")
+    assert said.exit_code == 0
+    assert potherb("check").exit_code == 0, said.output
+
+
+def test_without_a_card_there_is_a_template(book: Path) -> None:
+    said = potherb("start", "--recipe", "pork-cake.md")
+    assert said.exit_code == 0, said.output
+    text = (book / "recipes/pork-cake.md").read_text(encoding="utf-8")
+    assert text.startswith("---\nname: Pork cake\n# ? serves: ")
+    assert potherb("check").exit_code == 0
+    assert potherb("sheet", "pork-cake").exit_code == 0
+
+
+def test_a_recipe_that_is_there_stays(book: Path) -> None:
+    potherb("start", "--recipe", "Pork cake", "--from", "card.txt")
+    before = texts(book)
+    said = potherb("start", "--recipe", "PORK CAKE")
+    assert said.exit_code == 1
+    assert "recipes/pork-cake.md is there already, and stays as it is. [foreign-file]" in said.output
+    assert texts(book) == before
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "told"),
+    [
+        (["--recipe", "???"], 1, "'???' cannot become the name of a file."),
+        (["--recipe", "con"], 1, "is a name that some systems keep for themselves"),
+        (["--recipe", "x", "--from", "empty.txt"], 1, "There are no words on the card."),
+        (["--recipe", "x", "--from", "old.txt"], 1, "old.txt is not UTF-8 text."),
+        (["--recipe", "x", "--from", "nowhere.txt"], 2, "does not exist"),
+        (["elsewhere", "--recipe", "x"], 1, "There is no book.yaml in 'elsewhere'"),
+        (["--from", "card.txt"], 2, "--from makes a recipe: name it with --recipe NAME."),
+        ([], 2, "Name the folder of a new book, or a new recipe with --recipe NAME."),
+    ],
+)
+def test_what_cannot_be_started_is_told_and_nothing_is_written(
+    book: Path, words: list[str], code: int, told: str
+) -> None:
+    (book / "empty.txt").write_text(" \n\n", encoding="utf-8")
+    (book / "old.txt").write_bytes("Crème\n".encode("latin-1"))
+    before = texts(book)
+    said = potherb("start", *words)
+    assert said.exit_code == code, said.output
+    assert told in said.output
+    assert texts(book) == before

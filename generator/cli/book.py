@@ -19,6 +19,7 @@ from generator.build import (
     find_recipe,
     kitchen,
     read_recipe_of,
+    start_recipe,
 )
 from generator.cli.output import BOOK_HAS_ERRORS, count, fail, print_json, print_problems, say
 from generator.problems import BookError, Severity
@@ -32,9 +33,30 @@ BOOK_ARGUMENT = click.argument("book", required=False, type=click.Path(path_type
 
 
 @click.command()
-@click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
-def start(folder: Path) -> None:
-    """Write a new book that builds at once, to put your own recipes in."""
+@click.argument("folder", metavar="[DIR]", required=False, type=click.Path(path_type=Path))
+@click.option(
+    "--recipe", metavar="NAME", help="Write one new recipe into a book instead; DIR is the book then."
+)
+@click.option(
+    "--from",
+    "card",
+    metavar="CARD.txt",
+    type=click.Path(path_type=Path, exists=True, dir_okay=False),
+    help="Make the recipe of an old card, typed off as plain text.",
+)
+def start(folder: Path | None, recipe: str | None, card: Path | None) -> None:
+    """Write a new book that builds at once, or one new recipe: a draft, with a line '# ?' for each question."""
+    if recipe is not None:
+        _start_recipe(folder or Path("."), recipe, card)
+    elif card is not None:
+        raise click.UsageError("--from makes a recipe: name it with --recipe NAME.")
+    elif folder is None:
+        raise click.UsageError("Name the folder of a new book, or a new recipe with --recipe NAME.")
+    else:
+        _start_book(folder)
+
+
+def _start_book(folder: Path) -> None:
     try:
         book = start_book(folder)
     except NotANewFolder as error:
@@ -43,6 +65,24 @@ def start(folder: Path) -> None:
         raise click.UsageError(f"'{folder}' cannot be written: {error.strerror}.") from error
     say(f"Your book is in {book}. Write in it, and see what becomes of it:")
     say(f"{_as_called()} preview {shlex.quote(str(folder))}")
+
+
+def _start_recipe(book: Path, name: str, card: Path | None) -> None:
+    try:
+        started = start_recipe(book, name, card)
+    except BookError as error:
+        fail(error.problems)
+        return
+    except OSError as error:
+        raise click.UsageError(f"The recipe cannot be written: {error.strerror}.") from error
+    asked = len(started.questions)
+    say(
+        f"Wrote {started.path}"
+        + (f", a draft until {count(asked, 'question')} in it is answered:" if asked else ".")
+    )
+    for question in started.questions:
+        say(f"  ? {question}")
+    print_problems(started.problems)
 
 
 def _as_called() -> str:

@@ -3,6 +3,7 @@
 from generator.read.book import BOOK_FILE, read_book
 from generator.read.cure import parse_strength
 from generator.read.cure_keys import read_typed_cure
+from generator.read.draft import Draft, start_draft
 from generator.read.folder import DROPPINGS, Kind, find_file, kind_of, unopened
 from generator.read.grammar import Grammar, certain
 from generator.read.moment import parse_moment
@@ -15,6 +16,7 @@ __all__ = [
     "BOOK_FILE",
     "DROPPINGS",
     "AmountError",
+    "Draft",
     "Grammar",
     "Kind",
     "certain",
@@ -26,5 +28,6 @@ __all__ = [
     "parse_temperature",
     "read_book",
     "read_typed_cure",
+    "start_draft",
     "unopened",
 ]

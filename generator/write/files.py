@@ -1,4 +1,4 @@
-"""A new book, or one document as PDF, in; its files where the author asks for them out. No site is touched."""
+"""A new book, a new recipe, or one document as PDF, in; its files where the author asks for them out. No site is touched."""
 
 from __future__ import annotations
 
@@ -26,6 +26,13 @@ def start_book(folder: Path) -> Path:
     with as_file(files("generator") / "starter") as starter:
         shutil.copytree(starter, book)
     return book
+
+
+def write_new(path: Path, text: str) -> None:
+    """Write a file that is not there yet, and its folder. Raises FileExistsError where it is, OSError where it cannot be."""
+    path.parent.mkdir(exist_ok=True)
+    with path.open("x", encoding="utf-8") as file:
+        file.write(text)
 
 
 class PdfNotInstalled(RuntimeError):

@@ -70,7 +70,9 @@ def _tried(name: str, problems: list[dict[str, Any]], folder: str) -> Tried:
     return Tried(
         name=name,
         questions=[
-            f"{problem['line']}: {problem['message']}" for problem in mine if problem["severity"] == "error"
+            f"{problem['line']}: {problem['message']}"
+            for problem in mine
+            if problem["severity"] == "error" or problem["slug"] == "open-question"
         ],
         wrong=_wrong(name, sheet, folder) if built else [],
         built=built,
