@@ -177,7 +177,7 @@ MISTAKES: list[tuple[str, str, str, dict[str, str], str, str]] = [
     (
         "unreadable length",
         "recipes/greens.md",
-        recipe("course:\n  - simmer: «overnight\n"),
+        recipe("course:\n  - simmer: «2 dayz\n"),
         {},
         "unreadable-time",
         "",

@@ -34,7 +34,7 @@ def times_from(stages: Sequence[Stage], start: Moment) -> tuple[StageTime, ...]:
         shorter, longer = stage_minutes(stage)
         low, high = low + shorter, high + longer
         ends = _window(start, low, high)
-        times.append(StageTime(stage=stage.name, start=begins, end=ends, note=_note(stage)))
+        times.append(StageTime(stage=stage.title, start=begins, end=ends, note=_note(stage)))
     return tuple(times)
 
 
@@ -50,7 +50,7 @@ def latest_start(stages: Sequence[Stage], ready: Moment) -> Moment:
 
 def uncounted(stages: Sequence[Stage]) -> tuple[str, ...]:
     """Names of the stages that tell no length: the time they take comes on top."""
-    return tuple(dict.fromkeys(stage.name for stage in stages if stage.minutes is None))
+    return tuple(dict.fromkeys(stage.title for stage in stages if stage.minutes is None))
 
 
 def stage_minutes(stage: Stage) -> tuple[int, int]:

@@ -68,6 +68,15 @@ def lengths_in(text: str) -> Iterator[Length]:
             yield Length(minutes=minutes, start=found.start(), end=found.end())
 
 
+def length_at(text: str) -> Length | None:
+    """The length that a text begins with."""
+    found = _LENGTH.match(text)
+    minutes = _minutes(found) if found is not None else Span.of(0)
+    if found is None or not 0 < minutes.low <= minutes.high:
+        return None
+    return Length(minutes=minutes, start=0, end=found.end())
+
+
 def _minutes(found: re.Match[str]) -> Span:
     low = _value(found["low"]) + (Fraction(1, 2) if found["and"] else 0)
     high = _value(found["high"]) if found["high"] else low

@@ -251,6 +251,9 @@ class Stage:
     """One step of a recipe's course."""
 
     name: str
+    "A name of the table of stages: what it does."
+    called: str = ""
+    "The word that its author has for it, where that is not the name: sear, of brown."
     minutes: Span | None = None
     length_written: str = ""
     at: TemperatureRange | None = None
@@ -260,6 +263,8 @@ class Stage:
     place_written: str = ""
     "With its preposition: in the fridge, on a rack."
     until: str = ""
+    words: str = ""
+    "What else stands there, as it is written: gently, with the lid on."
     hands_minutes: Span | None = None
     jar_size: str = ""
     "pint, quart, half-pint ...; empty where not said. Only a stage `jar` has it and what follows."
@@ -273,6 +278,11 @@ class Stage:
     "From a sentence of the method, which then is what is written; False: from a line of `course`."
     written: str
     position: Position
+
+    @property
+    def title(self) -> str:
+        """As the recipe calls it."""
+        return self.called or self.name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,8 @@ from generator.model.recipe import Ingredient, Meat, Stage
 from generator.read.ingredient_line import parse_ingredient
 from generator.read.number import AmountError
 from generator.read.shares import take_share, weigh_shares, with_share
-from generator.read.stage import check_stage_name, parse_stage
+from generator.read.stage import parse_stage
+from generator.read.stage_name import read_stage_name
 from generator.read.text import Text, note
 from generator.read.values import Value
 
@@ -104,13 +105,13 @@ def _stage(value: Value, text: Text) -> Stage | None:
     alone = len(value.path) == 2
     key, at = (text.value, text.position) if alone else (value.name, value.position)
     try:
-        name = check_stage_name(key, value.grammar, alone=alone)
+        name = read_stage_name(key, value.grammar, alone=alone)
+        if alone:
+            return parse_stage(name, "", value.grammar, written=key, position=at)
     except AmountError as error:
         # The name is a key where a text stands behind it, and a key has one place, not one for each letter.
         value.log.add(error.slug, text.at(error.offset) if alone else at, error.message, error.hint)
         return None
-    if alone:
-        return Stage(name=name, written=key, position=at)
     written = f"{key}: {text.value}".strip(": ")
     try:
         return parse_stage(name, text.value, value.grammar, written=written, position=at)

@@ -23,13 +23,12 @@ from generator.read import method_words as words
 from generator.read.grammar import Grammar
 from generator.read.method_heat import Heats, find_heats
 from generator.read.method_length import Length, find_lengths
+from generator.read.stage_name import smoke_by
 from generator.tables import Tables
 from generator.tables.words import BY_HEAT, BY_PLACE, MethodVerb
 
 FAR = 160
 "Characters before a verb, or behind it, in which its subject and its object are looked for. Source: house; two lines."
-COLD_SMOKE_F, HOT_SMOKE_F = Fraction(90), Fraction(100)
-"[degF] Up to the first smoke is cold, from the second on hot; between them nobody can tell. Source: house choice."
 CURED_MIN = Fraction(12 * 60)
 "[min] So long in the fridge, behind `cover with the brine`, is the cure. Source: house choice."
 IN_A_PAN, JOINS = frozenset({"brown", "fry", "cook"}), frozenset({"add", "pour"})
@@ -280,18 +279,17 @@ class _Method:
             return self._by_place(segment, place, told, heats)
         if verb.stage == BY_HEAT:
             return self._smoke(heats)
-        if verb.stage in ("rest", "soak") and words.IN_BRINE.search(segment) and self.topic.has_meat:
+        if (
+            verb.stage in ("rest", "soak", "marinate")
+            and words.IN_BRINE.search(segment)
+            and self.topic.has_meat
+        ):
             return "cure" if told else None
         is_long = told is not None and told.minutes.high >= CURED_MIN
         return "cure" if verb.stage == "chill" and self.talk.is_in_cure and is_long else verb.stage
 
     def _smoke(self, heats: Heats) -> str | None:
-        at = heats.at or self.talk.smoker
-        if at is not None:
-            high, low = at.high.fahrenheit, at.low.fahrenheit
-            return "cold smoke" if high <= COLD_SMOKE_F else "hot smoke" if low >= HOT_SMOKE_F else None
-        inside = heats.inside
-        return "hot smoke" if inside is not None and inside.fahrenheit >= HOT_SMOKE_F else None
+        return smoke_by(heats.at or self.talk.smoker, heats.inside)
 
     def _by_place(self, segment: str, place: str, told: Length | None, heats: Heats) -> str | None:
         if words.FROZEN.search(segment) and place:

@@ -3,7 +3,8 @@
     name: [LENGTH] [at T or T–T] [to T inside] [in|on PLACE] [until WORDS] [hands LENGTH]
     jar: [SIZE] [raw|hot pack] [LENGTH] [at POUNDS] [on the dial|weighted gauge] [in PLACE]
 
-A stage that cannot be read for certain raises AmountError with its place in the text.
+Words without a number that are none of these stay beside it: gently, with the lid on. A stage that cannot be read for
+certain raises AmountError with its place in the text.
 """
 
 from __future__ import annotations
@@ -15,27 +16,51 @@ from typing import Any
 
 from generator.model.quantity import Span
 from generator.model.recipe import Stage
-from generator.problems import Position, nearest
+from generator.problems import Position
 from generator.read import jar_words
 from generator.read.grammar import Grammar
 from generator.read.measure import skip_spaces
+from generator.read.method_heat import WATER_BOILS_F
 from generator.read.number import AmountError, plain
+from generator.read.place import PlaceFound, Unplaced, find_place, read_place
+from generator.read.stage_name import StageName, settled
 from generator.read.temperature import find_temperature, read_point, read_temperature
-from generator.read.time import read_length, unreadable_length
+from generator.read.time import read_length, read_told, unreadable_length
 
 GRAMMAR = "Write it as: 6 h at 180–200 °F to 150 °F inside in the smoker until dark hands 20 min."
 BARE_PLACES = ("pack",)
-"Stages whose place may stand alone: pack: vacuum."
+"Stages whose place may stand alone: pack: vacuum. Of them the vessel counts, of others the room."
+VESSELS = frozenset({"bag", "vacuum", "jar", "crock", "pot", "pan", "rack", "bowl"})
+"Places that stand in another. Source: words of the trade."
 
 _KEYWORD = re.compile(r"(?:at|to|in|on|until|hands|for)(?![\w'’-])", re.IGNORECASE)
-_NEXT = re.compile(r" (?=(?:at|to|until|hands)(?![\w'’-])|(?:for )?[0-9¼-¾⅐-⅞])", re.IGNORECASE)
+_NEXT = re.compile(
+    r"[,;]| (?=(?:at|to|in|on|until|hands|with|and|or until)(?![\w'’-])|(?:for )?[0-9¼-¾⅐-⅞])", re.IGNORECASE
+)
 _HANDS = re.compile(r" hands(?= *[0-9¼-¾⅐-⅞a])", re.IGNORECASE)
-_INSIDE = re.compile(r" +inside(?![\w'’-])", re.IGNORECASE)
-_ARTICLE = re.compile(r"(?:the|an?) ", re.IGNORECASE)
-_BARE_INSIDE = re.compile(r"[0-9.]+ +inside", re.IGNORECASE)
+_INSIDE = re.compile(
+    r" +(?:inside|internal(?:ly)?|in the (?:middle|cent(?:er|re)))(?![\w'’-])", re.IGNORECASE
+)
+_BARE_INSIDE = re.compile(r"[0-9.]+ +(?:inside|internal)", re.IGNORECASE)
 _TO = re.compile(r" to (?=[-–]?[0-9.])", re.IGNORECASE)
 _NUMBER = re.compile(r"[-–~0-9¼-¾⅐-⅞.]|(?:about|an?|half|one|two|three|four|five|six) ", re.IGNORECASE)
-_OVERNIGHT = re.compile(r"over ?night(?![\w'’-])", re.IGNORECASE)
+_BETWEEN = re.compile(
+    r"[,;] *(?:(?:and|or) (?=until ))?|(?:and|or) (?=until )|and (?=then |(?:at|to|in|on) )", re.IGNORECASE
+)
+"Says nothing between two parts."
+_ROOM = re.compile(r"(?:at )?(?P<room>room temp(?:erature)?\.?)(?![\w'’-])", re.IGNORECASE)
+_WORDS_END = re.compile(
+    r"[,;]| (?=(?:(?:at|to|in|on|until|for|hands)(?![\w'’-])|[-–~]?[0-9¼-¾⅐-⅞.]))", re.IGNORECASE
+)
+"Where words beside the grammar end."
+_TELLS = re.compile(
+    r"[0-9¼-¾⅐-⅞°º˚℉℃(]|(?<![\w'’-])(?:inside|internal\w*|degrees?|temp\w*|room|over ?night|nights?|morning|"
+    r"seconds?|sec|minutes?|mins?|hours?|hrs?|days?|weeks?|months?|years?|a while|half|fahrenheit|celsius)"
+    r"(?![\w'’-])",
+    re.IGNORECASE,
+)
+"What words beside the grammar may not hold: it would tell a time or a heat that nobody reckons with."
+_LETTERS = re.compile(r"[^\W\d_][\w '’&./-]*", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -60,38 +85,30 @@ def unreadable_stage(message: str, offset: int, hint: str = GRAMMAR) -> AmountEr
     return AmountError("unreadable-stage", message, hint, offset)
 
 
-def check_stage_name(name: str, grammar: Grammar, *, alone: bool) -> str:
-    """The stage's name as the table has it, or AmountError."""
-    words = " ".join(name.lower().split())
-    known = grammar.tables.stages
-    if words in known:
-        return words
-    begun = max((stage for stage in known if re.match(rf"{stage}(?:: ?| )", words)), key=len, default="")
-    if alone and begun:
-        rest = name.strip()[len(begun) :].lstrip(": ")
-        raise unreadable_stage(
-            f"A colon and a space are missing behind '{begun}'.", len(begun), f"Write {begun}: {rest}"
-        )
-    hint = nearest(words, known) or f"Known are {', '.join(known)}."
-    raise AmountError("unknown-stage", f"'{name}' is not a stage.", hint, 0)
-
-
-def parse_stage(name: str, text: str, grammar: Grammar, *, written: str, position: Position) -> Stage:
+def parse_stage(named: StageName, text: str, grammar: Grammar, *, written: str, position: Position) -> Stage:
     """The stage of a known name and what stands behind its colon."""
-    reading = _Reading(name, text, plain(text), grammar)
+    reading = _Reading(named.name, text, plain(text), grammar)
     offset = skip_spaces(reading.flat, 0)
     while offset < len(text):
         offset = skip_spaces(reading.flat, _read_part(reading, offset))
-    return Stage(name=name, **reading.told, written=written, position=position)
+    told = {"place": named.place, **reading.told}
+    stage = Stage(name=named.name, called=named.called, **told, written=written, position=position)
+    return settled(stage, text)
 
 
 def _read_part(reading: _Reading, offset: int) -> int:
     """Read one part of the grammar at an offset; where it ends."""
+    between = _BETWEEN.match(reading.flat, offset)
+    if between is not None and between.end() < len(reading.flat):
+        return between.end()
     of_jar = _read_of_jar(reading, offset) if reading.name == jar_words.NAME else None
     if of_jar is not None:
         return of_jar
+    room = _ROOM.match(reading.flat, offset)
+    if room is not None:
+        return _read_room(reading, offset, room.end())
     keyword = _KEYWORD.match(reading.flat, offset)
-    if keyword is None:
+    if keyword is None or _begins_length(reading, offset):
         return _read_bare(reading, offset)
     word = keyword.group().lower()
     behind = skip_spaces(reading.flat, keyword.end())
@@ -101,9 +118,7 @@ def _read_part(reading: _Reading, offset: int) -> int:
 
 
 def _read_of_jar(reading: _Reading, offset: int) -> int | None:
-    """A part that only a jar has; None where none stands here. Commas between its parts say nothing."""
-    if reading.flat[offset] == ",":
-        return offset + 1
+    """A part that only a jar has; None where none stands here."""
     for part, (what, read) in jar_words.PARTS.items():
         if found := read(reading.flat, offset, reading.grammar):
             reading.once(part, what, offset)
@@ -113,14 +128,87 @@ def _read_of_jar(reading: _Reading, offset: int) -> int | None:
 
 
 def _read_bare(reading: _Reading, offset: int) -> int:
-    if _OVERNIGHT.match(reading.flat, offset):
-        raise unreadable_length("overnight", offset)
+    if _begins_length(reading, offset):
+        return _read_length(reading, offset)
     if not _NUMBER.match(reading.flat, offset):
-        if reading.name in BARE_PLACES and "place" not in reading.told:
+        if reading.name in BARE_PLACES and "place" not in reading.told and _is_place(reading, offset):
             return _read_place(reading, offset, offset)
+        return _read_words(reading, offset)
+    hot = _air_that_is_bare(reading, offset)
+    return hot if hot is not None else _read_length(reading, offset)
+
+
+def _begins_length(reading: _Reading, offset: int) -> bool:
+    """A length in words: overnight, a week, at least three days."""
+    return reading.flat[offset].isalpha() and read_told(reading.flat[offset:], reading.grammar) is not None
+
+
+def _is_place(reading: _Reading, offset: int) -> bool:
+    """`vacuum`; or a word that is near one, or names the jars."""
+    words = reading.flat[offset : _end_of_words(reading, offset)]
+    try:
+        return isinstance(read_place(words, reading.grammar), PlaceFound)
+    except AmountError as error:
+        return bool(error.hint) and not error.hint.startswith("Known")
+
+
+def _end_of_words(reading: _Reading, offset: int) -> int:
+    end = _WORDS_END.search(reading.flat, offset)
+    return end.start() if end is not None else len(reading.flat)
+
+
+_UP_TO = re.compile(r"up to (?P<length>[^,;]+)", re.IGNORECASE)
+
+
+def _read_words(reading: _Reading, offset: int) -> int:
+    """Words beside the grammar: they are kept where nothing in them tells a time, a heat or a place."""
+    most = _UP_TO.match(reading.flat, offset)
+    told = read_told(most["length"], reading.grammar) if most is not None else None
+    if most is not None and told is not None:
+        length = most["length"][: told[1]].strip()
+        hint = f"Write {length}, or the shortest and the longest, such as 1–2 days."
+        raise AmountError(
+            "unreadable-time", f"'up to {length}' does not say how long at least.", hint, offset
+        )
+    end = _end_of_words(reading, offset)
+    words = reading.text[offset:end].strip()
+    if find_place(words, reading.grammar):
+        hint = (
+            f"Write 'in the {words}'."
+            if reading.grammar.tables.place(words)
+            else "Write one place: in the fridge."
+        )
+        raise unreadable_stage(f"'{words}' names a place.", offset, hint)
+    of_jar = reading.name == jar_words.NAME and reading.grammar.begins_with_measure(words)
+    if of_jar or not _LETTERS.fullmatch(words) or _TELLS.search(words):
         raise _not_understood(reading, offset)
-    _refuse_bare_temperature(reading.flat, offset)
-    return _read_length(reading, offset)
+    _keep_words(reading, words)
+    return end
+
+
+def _keep_words(reading: _Reading, words: str) -> None:
+    before = reading.told.get("words", "")
+    reading.told["words"] = f"{before}, {words}" if before else words
+
+
+def _read_room(reading: _Reading, start: int, end: int) -> int:
+    """`at room temperature` is out of the cold, wherever that is."""
+    reading.once("place", "place", start)
+    reading.told |= {"place": "counter", "place_written": "at room temperature"}
+    return end
+
+
+def _air_that_is_bare(reading: _Reading, offset: int) -> int | None:
+    """`bake: 350 °F for 1 h`: hotter than anything gets inside, it is the air. None where no temperature stands."""
+    try:
+        at, end = read_temperature(reading.flat, offset)
+    except AmountError:
+        _refuse_bare_temperature(reading.flat, offset)
+        return None
+    if at.low.fahrenheit <= WATER_BOILS_F or "at" in reading.told:
+        _refuse_bare_temperature(reading.flat, offset)
+    reading.told["at"] = at
+    return end
 
 
 def _not_understood(reading: _Reading, offset: int) -> AmountError:
@@ -130,7 +218,7 @@ def _not_understood(reading: _Reading, offset: int) -> AmountError:
             "A second temperature stands in brackets.", offset, "Write one; the page shows both scales."
         )
     hint = jar_words.GRAMMAR if reading.name == jar_words.NAME else GRAMMAR
-    return unreadable_stage(f"'{rest.split()[0]}' was not understood.", offset, hint)
+    return unreadable_stage(f"'{(rest.split() or [rest])[0]}' was not understood.", offset, hint)
 
 
 def _refuse_bare_temperature(flat: str, offset: int) -> None:
@@ -150,6 +238,9 @@ def _read_length(reading: _Reading, offset: int) -> int:
 
 
 def _length_at(reading: _Reading, offset: int, limit: int | None = None) -> tuple[Span, int]:
+    told = read_told(reading.flat[offset:limit], reading.grammar)
+    if told is not None:
+        return told[0], offset + told[1]
     found = read_length(reading.text[:limit], offset, reading.grammar)
     if found is None:
         raise unreadable_length(reading.text[offset:].split(" ")[0] or "nothing", offset)
@@ -174,9 +265,15 @@ def _limit(flat: str, offset: int, *, of_length: bool) -> int:
 
 
 def _read_at(reading: _Reading, start: int, behind: int) -> int:
+    if _says_no_number(reading, behind):
+        return _read_words(reading, start)
     reading.once("at", "temperature", start)
     limit = _limit(reading.flat, behind, of_length=False)
-    reading.told["at"], end = read_temperature(reading.flat[:limit], behind)
+    try:
+        reading.told["at"], end = read_temperature(reading.flat[:limit], behind)
+    except AmountError:
+        _refuse_bare_number(reading.flat, behind)
+        raise
     if _INSIDE.match(reading.flat, end):
         raise unreadable_stage(
             "A temperature inside is what the piece comes to.", start, "Write 'to 165 °F inside'."
@@ -184,7 +281,34 @@ def _read_at(reading: _Reading, start: int, behind: int) -> int:
     return end
 
 
+def _says_no_number(reading: _Reading, behind: int) -> bool:
+    """`at a simmer`, `to a thread`: words, where a temperature could stand."""
+    rest = reading.flat[behind:]
+    return bool(rest) and rest[0].isalpha()
+
+
+_BARE = re.compile(
+    r"(?P<number>[0-9]{2,3}(?: ?[-–] ?[0-9]{2,3})?)(?: ?(?:[°º˚]|degrees?|deg\.?))?(?= *(?:$|[,;a-z]))",
+    re.IGNORECASE,
+)
+
+
+def _refuse_bare_number(flat: str, offset: int) -> None:
+    """`at 350`: both scales are asked about."""
+    bare = _BARE.match(flat, offset)
+    if bare is not None:
+        number = bare["number"]
+        hint = f"Write at {number} °F, or at {number} °C."
+        raise AmountError("unreadable-temperature", f"'{bare.group().strip()}' has no scale.", hint, offset)
+
+
 def _read_to(reading: _Reading, start: int, behind: int) -> int:
+    room = _ROOM.match(reading.flat, behind)
+    if room is not None and reading.name == "cool":
+        reading.told["until"] = f"at {room['room']}"
+        return room.end()
+    if _says_no_number(reading, behind):
+        return _read_words(reading, start)
     reading.once("inside", "inside temperature", start)
     found, end = read_temperature(reading.flat, behind)
     inside = _INSIDE.match(reading.flat, end)
@@ -201,28 +325,46 @@ def _read_to(reading: _Reading, start: int, behind: int) -> int:
 
 
 def _read_place(reading: _Reading, start: int, behind: int) -> int:
-    reading.once("place", "place", start)
     end = _end_of_place(reading, behind)
-    words = reading.text[behind:end].strip()
-    if not words:
+    written = reading.text[behind:end].strip(" ,;")
+    if not written:
         raise unreadable_stage(f"Nothing stands behind '{reading.text[start:behind].strip()}'.", start)
-    place = reading.grammar.tables.place(words)
-    if place is None:
-        spellings = reading.grammar.tables.place_names
-        article = _ARTICLE.match(words)
-        noun = words[article.end() :] if article else words
-        known = sorted({place.word for place in spellings.values()})
-        hint = nearest(noun, spellings) or f"Known are {', '.join(known)}."
-        offset = behind + len(words) - len(noun)
-        raise AmountError("unknown-place", f"'{noun}' is not a place.", hint, offset)
-    reading.told |= {"place": place, "place_written": reading.text[start:end].strip()}
+    try:
+        found = read_place(written, reading.grammar)
+    except AmountError as error:
+        raise error.moved(behind) from None
+    whole = reading.text[start:end].strip(" ,;")
+    if isinstance(found, Unplaced):
+        _keep_words(reading, whole)
+        return end
+    if reading.told.get("place"):
+        return _second_place(reading, start, end, found, whole)
+    reading.told |= {"place": found.word, "place_written": whole}
+    return end
+
+
+def _second_place(reading: _Reading, start: int, end: int, found: PlaceFound, whole: str) -> int:
+    """`in bags in the fridge`: a vessel stands in a room, and the room says how cold it is."""
+    before, is_first = reading.told["place"], reading.told["place"] in VESSELS
+    if is_first == (found.word in VESSELS):
+        raise unreadable_stage("The place stands twice.", start)
+    keeps = reading.name in BARE_PLACES
+    room = found.word if is_first else before
+    vessel = before if is_first else found.word
+    reading.told |= {
+        "place": vessel if keeps else room,
+        "place_written": f"{reading.told['place_written']} {whole}",
+    }
     return end
 
 
 def _end_of_place(reading: _Reading, behind: int) -> int:
+    """The longest spelling of a place that stands here; else where another part begins."""
     ends = (_NEXT, jar_words.ENDS_A_PLACE) if reading.name == jar_words.NAME else (_NEXT,)
-    found = [one.start() for pattern in ends if (one := pattern.search(reading.flat, behind))]
-    return min(found, default=len(reading.text))
+    found = sorted({one.start() for pattern in ends for one in pattern.finditer(reading.flat, behind)})
+    found.append(len(reading.text))
+    spelled = [end for end in found if reading.grammar.tables.place(reading.text[behind:end].strip(" .,;"))]
+    return max(spelled, default=found[0])
 
 
 def _read_until(reading: _Reading, start: int, behind: int) -> int:

@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
+from generator.english.figures import NIGHT_MIN, length_at
 from generator.model.quantity import Dimension, Span, TemperatureRange
 from generator.read.grammar import Grammar
+from generator.read.method_words import OVERNIGHT
 from generator.read.number import AmountError
 from generator.read.quantity import read_amount
 from generator.read.temperature import parse_temperature
@@ -55,6 +57,59 @@ def read_length(text: str, start: int, grammar: Grammar) -> tuple[Span, int] | N
         following = text[end:].split()[:1] if quantity.dimension is Dimension.COUNT else []
         raise unreadable_length(" ".join([text[start:end].strip(), *following]), start)
     return minutes, end
+
+
+def read_told(text: str, grammar: Grammar) -> tuple[Span, int] | None:
+    """The length [min] that a plain text begins with, as cooks write one, and where it ends: `1 h 30`, `overnight`."""
+    lead = _LEAD.match(text)
+    begin = lead.end() if lead is not None else 0
+    rest = text[begin:]
+    found = [one for one in (_night(rest), _clock(rest), _whole(rest, grammar), _in_words(rest)) if one]
+    if not found:
+        return None
+    minutes, end = max(found, key=lambda one: one[1])
+    return minutes, begin + end
+
+
+_LEAD = re.compile(r"(?:about|around|roughly|approximately|approx\.?|at least|some) +", re.IGNORECASE)
+_CLOCK = re.compile(
+    r"(?P<hours>[0-9]{1,2})(?: ?(?:h|hrs?\.?|hours?) ?(?:and )?|:)(?P<minutes>[0-5]?[0-9])"
+    r"(?: ?(?:m|mins?|minutes?)\b\.?)?(?![\w:/%]| ?[°º˚–-]| ?(?:h|d|to|sec)\b)",
+    re.IGNORECASE,
+)
+"`1h30`, `1 h 30`, `1:30`, `1 hour and 30 minutes`."
+_STOP = re.compile(r"\.(?![0-9])")
+"Behind an abbreviation: 90 min."
+
+
+def _night(text: str) -> tuple[Span, int] | None:
+    night = OVERNIGHT.match(text)
+    return (NIGHT_MIN, night.end()) if night is not None else None
+
+
+def _clock(text: str) -> tuple[Span, int] | None:
+    clock = _CLOCK.match(text)
+    if clock is None:
+        return None
+    minutes = Fraction(clock["hours"]) * HOUR_MIN + Fraction(clock["minutes"])
+    return Span.of(minutes), clock.end()
+
+
+def _whole(text: str, grammar: Grammar) -> tuple[Span, int] | None:
+    """By the reader of lengths, with all its parts: 1 h 30 min."""
+    try:
+        found = read_length(text, 0, grammar)
+    except AmountError:
+        return None
+    if found is None or not text[: found[1]].strip():
+        return None
+    dot = text[found[1] - 1] != "." and _STOP.match(text, found[1])
+    return found[0], found[1] + (1 if dot else 0)
+
+
+def _in_words(text: str) -> tuple[Span, int] | None:
+    found = length_at(text)
+    return None if found is None else (found.minutes, found.end)
 
 
 def unreadable_length(words: str, offset: int) -> AmountError:

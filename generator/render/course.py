@@ -53,13 +53,14 @@ class StageView:
     def plain(self) -> str:
         """In one sentence, for machine readers."""
         parts = (
-            self.stage.name.capitalize(),
+            self.stage.title.capitalize(),
             self.jar,
             self.length,
             f"at {self.at.plain}" if self.at else "",
             f"to {self.inside.plain} inside" if self.inside else "",
             self.pressure,
             self.stage.place_written,
+            self.stage.words,
             f"until {self.stage.until}" if self.stage.until else "",
         )
         return " ".join(part for part in parts if part) + "."

@@ -52,6 +52,8 @@ class Tables:
     animals_by_key: dict[str, published.Animal]
     stages: dict[str, bool]
     "True: can bring the middle of a piece to a temperature."
+    stage_words: dict[str, words.CalledStage]
+    "Every word for a stage of a course."
     place_names: dict[str, measures.Spellings]
     method_verbs: dict[str, words.MethodVerb]
     "Orders of a method that are stages, by each of their forms."
@@ -210,6 +212,7 @@ def read_tables(folder: Path) -> Tables:
     keys = frozenset(animals)
     stages = {key: row.heats for key, row in shelf.by("name", "stages.csv", words.StageName).items()}
     places = shelf.by("spellings", "places.csv", measures.Spellings)
+    verbs = words.read_method_verbs(shelf, stages, places)
     cautions = shelf.by("slug", "cautions.csv", published.CautionText, signal=words.SIGNALS)
     salts = curing.read_curing_salts(shelf)
     named = {"plant": PLANT_RULES, "animal": keys, "group": words.GROUPS}
@@ -234,8 +237,9 @@ def read_tables(folder: Path) -> Tables:
         constants=shelf.by("key", "constants.csv", curing.SingleValue, unit=curing.CONSTANT_UNITS),
         animals_by_key=animals,
         stages=stages,
+        stage_words=words.read_stage_words(shelf, stages, places, verbs),
         place_names=places,
-        method_verbs=words.read_method_verbs(shelf, stages, places),
+        method_verbs=verbs,
         rounding=measures.read_rounding(shelf, known),
         day_rules=curing.read_day_rules(shelf),
         cut_products=shelf.by("cuts", "cut_products.csv", curing.CutProduct, product=curing.CUT_PRODUCTS),

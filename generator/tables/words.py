@@ -1,4 +1,4 @@
-"""The closed lists of words that several tables share; stages.csv and named_boxes.csv in, their rows out."""
+"""The closed lists of words that several tables share; their tables in, rows out."""
 
 from __future__ import annotations
 
@@ -77,6 +77,49 @@ def read_method_verbs(
             raise Wrong(f"unknown place '{verb.place}'")
 
     return shelf.by("forms", "method_verbs.csv", MethodVerb, check)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StageWord(Sourced):
+    """Words that a course has for a stage, and by which a sentence of a method alone tells none."""
+
+    words: tuple[str, ...]
+    stage: str
+    "A name of stages.csv."
+    place: str = ""
+    "Where it happens by its name alone."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CalledStage:
+    """What a word for a stage means in a course."""
+
+    stage: str
+    "A name of stages.csv, or `smoke`, which the temperature decides."
+    place: str = ""
+
+
+def read_stage_words(
+    shelf: Shelf, stages: Collection[str], places: Collection[str], verbs: Mapping[str, MethodVerb]
+) -> dict[str, CalledStage]:
+    """What can stand as a stage in a course: the stages themselves, verbs of a method in any form, other words."""
+    forms = {form: verb for verb in verbs.values() for form in (*verb.forms, *verb.done, *verb.going)}
+
+    def check(word: StageWord) -> None:
+        if word.stage not in stages:
+            raise Wrong(f"unknown stage '{word.stage}'")
+        if word.place and word.place not in places:
+            raise Wrong(f"unknown place '{word.place}'")
+        if known := [one for one in word.words if one in stages or one in forms]:
+            raise Wrong(f"'{known[0]}' is known already")
+
+    other = shelf.by("words", "stage_words.csv", StageWord, check)
+    verbal = {form: verb for form, verb in forms.items() if verb.stage != BY_PLACE}
+    return {
+        **{word: CalledStage(stage=row.stage, place=row.place) for word, row in other.items()},
+        **{form: CalledStage(stage=verb.stage, place=verb.place) for form, verb in verbal.items()},
+        **{name: CalledStage(stage=name) for name in stages},
+    }
 
 
 def without_article(words: str) -> str:

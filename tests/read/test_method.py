@@ -17,6 +17,7 @@ from generator.read.recipe import read_recipe
 from generator.read.record import Reading
 from generator.read.source import split_front_matter
 from generator.read.stage import parse_stage
+from generator.read.stage_name import read_stage_name
 from generator.render.course import course_line, course_lines
 from generator.tables import load_tables
 
@@ -68,10 +69,11 @@ def test_a_sentence_tells_its_stages_and_no_others(file: str, sentence: str, lin
 @pytest.mark.parametrize("line", sorted({line for _, _, lines in ROWS for line in lines}))
 def test_a_line_can_be_pasted_under_course(line: str) -> None:
     name, _, text = line.partition(": ")
+    grammar = Grammar(system="us", language="en", tables=TABLES)
     stage = parse_stage(
-        name,
+        read_stage_name(name, grammar, alone=not text),
         text,
-        Grammar(system="us", language="en", tables=TABLES),
+        grammar,
         written=line,
         position=Position("recipes/dish.md"),
     )

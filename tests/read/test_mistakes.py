@@ -103,9 +103,9 @@ MISTAKES: list[tuple[str, str, str, str, str]] = [
     ("unknown stage alone", dish("course:\n  - «zap\n"), "unknown-stage", "'zap'", "thaw, trim"),
     ("colon forgotten", dish("course:\n  - cure« 5 days\n"), "unreadable-stage", "colon", "Write cure: 5 days"),
     ("unknown place", dish("course:\n  - cure: 5 days in the «frige\n"), "unknown-place", "'frige'", "'fridge'"),
-    ("stage not understood", dish("course:\n  - simmer: «gently\n"), "unreadable-stage", "'gently'", "6 h at"),
-    ("overnight", dish("course:\n  - cure: «overnight\n"), "unreadable-time", "'overnight'", "5 days"),
-    ("no scale", dish("course:\n  - bake: 1 h at «350\n"), "unreadable-temperature", "'350'", "165 °F"),
+    ("stage not understood", dish("course:\n  - simmer: «nearly two days\n"), "unreadable-stage", "'nearly'", "6 h at"),
+    ("no time at all", dish("course:\n  - cure: «5\n"), "unreadable-time", "'5'", "5 days"),
+    ("no scale", dish("course:\n  - bake: 1 h at «350\n"), "unreadable-temperature", "'350' has no scale", "at 350 °F, or at 350 °C"),
     ("where", dish("course:\n  - bake: 1 h «to 165 °F\n"), "unreadable-stage", "where", "inside"),
     ("keeps a while", dish("keep:\n  fridge: «a while\n"), "unreadable-time", "'a while'", "5 days"),
     # body

@@ -102,6 +102,9 @@ SPOILT = [
     ("animals.csv", "\nelk,deer family,yes,,", "\nelk,deer family,yes,salt,", "and nothing else has one"),
     ("stages.csv", "thaw,no", "thaw,", "heats is empty"),
     ("stages.csv", "thaw,no", "trim,no", "trim stands twice"),
+    ("stage_words.csv", ",rinse,,", ",rins,,", "unknown stage 'rins'"),
+    ("stage_words.csv", ",jar,pressure canner", ",jar,canner", "unknown place 'canner'"),
+    ("stage_words.csv", "wash,", "wash;brine,", "'brine' is known already"),
     ("places.csv", "fridge;refrigerator", "fridge;oven", "oven stands twice"),
     ("differences.csv", "Bird flu,", "Pokeweed,", "Pokeweed stands twice"),
     ("differences.csv", "Do not eat it.", "", "takes is empty"),
@@ -359,11 +362,22 @@ def test_wild_groups_are_wild_and_farm_groups_are_not() -> None:
 
 
 def test_stages_that_heat_the_middle() -> None:
-    heating = {"hot smoke", "roast", "fry", "boil", "simmer", "braise", "bake", "cook", "reheat"}
+    heating = {"hot smoke", "roast", "fry", "boil", "simmer", "braise", "bake", "cook", "reheat", "render"}
     assert {name for name, heats in TABLES.stages.items() if heats} == heating
     for name in ("thaw", "cure", "cold smoke", "dry", "brown", "blanch", "pickle", "ferment", "jar"):
         assert TABLES.stages[name] is False
-    assert len(TABLES.stages) == 32
+    assert len(TABLES.stages) == 40
+
+
+def test_words_for_a_stage_of_a_course() -> None:
+    meant = {word: (one.stage, one.place) for word, one in TABLES.stage_words.items()}
+    assert meant["sear"] == ("brown", "")
+    assert meant["grill"] == ("cook", "grill")
+    assert meant["vacuum pack"] == ("pack", "vacuum")
+    assert meant["brine"] == meant["brining"] == ("cure", "")
+    assert meant["water bath"] == ("jar", "water bath")
+    assert meant["marinate"] == ("marinate", "")
+    assert "leave" not in meant
 
 
 def test_places() -> None:

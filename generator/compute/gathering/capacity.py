@@ -17,7 +17,7 @@ from generator.tables import Tables
 SMOKES = frozenset({"hot smoke", "cold smoke"})
 IN_OVEN = frozenset({"roast", "bake"})
 IN_POT = frozenset({"boil", "simmer", "blanch"})
-ON_STOVE = frozenset({"fry", "brown", "boil", "simmer", "braise", "cook", "blanch", "reheat"})
+ON_STOVE = frozenset({"fry", "brown", "boil", "simmer", "braise", "cook", "blanch", "reheat", "render"})
 "Where a stage happens that tells no place. Source: words of the trade."
 VESSELS = frozenset({"pot", "pan", "water bath", "pressure canner"})
 "What stands on a burner. Source: words of the trade."
@@ -98,7 +98,7 @@ def _check_smoker(given: Given, layout: Layout, log: ProblemLog) -> list[str]:
     for group in together(takings(layout, in_smoker)):
         weights = [given.made[one.slug].green_weight_g for one in group]
         unknown = [
-            f"{given.book.recipes[one.slug].name} ({one.stage.name})"
+            f"{given.book.recipes[one.slug].name} ({one.stage.title})"
             for one, weight in zip(group, weights, strict=True)
             if weight is None
         ]

@@ -43,7 +43,9 @@ STEP = 30
 NIGHT = 10 * HOUR
 """[min] Sooner a thaw never begins: what thawed in the fridge keeps a day at the least. Source: University of Maryland
 Extension, University of Illinois Extension: ground meat, poultry and fish 1 to 2 days, pieces of red meat 3 to 5."""
-RESTING = frozenset({"cure", "equalise", "dry", "soak", "age", "rest", "pickle", "infuse"})
+RESTING = frozenset(
+    {"cure", "equalise", "dry", "soak", "age", "rest", "pickle", "infuse", "marinate", "press", "rise"}
+)
 "Stages that lie in the fridge for as long as is written. Source: words of the trade."
 CURES = frozenset({"cure", "equalise"})
 "Stages whose days are published."

@@ -43,6 +43,10 @@ SHORT = frozenset(
         "blanch",
         "jar",
         "reheat",
+        "inject",
+        "mix",
+        "strain",
+        "serve",
     }
 )
 "Stages of minutes: a plan without their lengths is still a plan. Source: common practice, no source."

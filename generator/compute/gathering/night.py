@@ -15,7 +15,10 @@ from generator.model.plan import DAY_FROM, DAY_TO
 from generator.model.recipe import Recipe, Stage
 from generator.model.shown import listed
 
-WORK = frozenset({"trim", "rinse", "turn", "pack", "grind", "stuff", "jar"}) | SMOKES
+WORK = (
+    frozenset({"trim", "rinse", "turn", "pack", "grind", "stuff", "jar", "inject", "mix", "strain", "serve"})
+    | SMOKES
+)
 "Stages that begin with somebody's hands; a smoke is lit. Source: words of the trade."
 OF_A_DISH = "a dish is over when it is served"
 NO_HOUR = "no hour was found that has all of it by day"

@@ -140,8 +140,8 @@ def _check_lengths(given: Given, log: ProblemLog) -> None:
                 log.add(
                     "length-unknown",
                     stage.position,
-                    f"{recipe.name}: '{stage.name}' has no length, so nobody can say when to start it.",
-                    f"Write how long it takes, such as {stage.name}: 3 h.",
+                    f"{recipe.name}: '{stage.title}' has no length, so nobody can say when to start it.",
+                    f"Write how long it takes, such as {stage.title}: 3 h.",
                 )
 
 
@@ -159,7 +159,7 @@ def _stage_step(given: Given, one: LaidStage, notes: tuple[Notes, ...]) -> Step:
     said = (one.note, *(some.get((one.slug, one.index), "") for some in notes))
     return Step(
         slug=one.slug,
-        stage=one.stage.name,
+        stage=one.stage.title,
         index=one.index,
         start=given.moment(one.start),
         end=given.moment(one.end),

@@ -13,7 +13,7 @@ from itertools import zip_longest
 
 from generator.english import clause_of, is_turned_down
 from generator.english.figures import lengths_in, temperatures_in
-from generator.model.recipe import Recipe, Sentence
+from generator.model.recipe import Recipe, Sentence, Stage
 from generator.model.results import Cause
 from generator.problems import Position
 from generator.tables.acts import ActRow, Acts
@@ -111,13 +111,21 @@ def told_in(recipe: Recipe) -> tuple[Told, ...]:
     heads = [("name", recipe.name, at), ("summary", recipe.summary, at)]
     heads += [("tag", tag, at) for tag in recipe.tags]
     heads += [("line", line.written, line.position) for line in recipe.ingredients]
-    heads += [("stage", stage.until, stage.position) for stage in recipe.stages if not stage.is_read]
+    heads += [("stage", _words_of(stage), stage.position) for stage in recipe.stages if not stage.is_read]
     plain = (
         Told(kind=kind, heard=spoken(text), following="", sentence=None, position=place)
         for kind, text, place in heads
         if text
     )
     return (*plain, *_sentences(recipe.body.sentences))
+
+
+def _words_of(stage: Stage) -> str:
+    """What stands in a stage in words alone: what it waits for, and how it is done."""
+    if not stage.words:
+        return stage.until
+    until = f", until {stage.until}" if stage.until else ""
+    return f"{stage.title} {stage.words}{until}"
 
 
 def _sentences(sentences: tuple[Sentence, ...]) -> Iterator[Told]:

@@ -15,7 +15,10 @@ from generator.model.recipe import Recipe, Stage
 from generator.tables import Tables
 
 COLD_STAGES = frozenset(
-    {"thaw", "chill", "cool", "freeze", "cure", "equalise", "soak", "rinse", "age", "pack"}
+    {
+        *("thaw", "chill", "cool", "freeze", "cure", "equalise", "soak", "rinse", "age", "pack"),
+        *("inject", "marinate"),
+    }
 )
 "Stages whose inside temperature is one to come down to. Source: words of the trade."
 COLD_JAR = ("fridge", "freezer")

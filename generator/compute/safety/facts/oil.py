@@ -56,7 +56,9 @@ def is_acidified(facts: Facts, tables: Tables) -> bool:
     acid = [line for line in own if " citric acid " in spaced(line.name)]
     water = [line for line in own if spaced(line.name).split()[-1:] == ["water"]]
     soaked = any(
-        stage.name in ("soak", "pickle") and stage.minutes is not None and stage.minutes.low >= DAY_MIN
+        stage.name in ("soak", "marinate", "pickle")
+        and stage.minutes is not None
+        and stage.minutes.low >= DAY_MIN
         for stage in facts.recipe.stages
     )
     if not (acid and water and soaked) or not all(says(line, "acidified for oil", tables) for line in fresh):

@@ -17,6 +17,8 @@ from generator.tables import Tables
 
 COLD, COLOUR_ONLY, TOO_LITTLE = "cure-cold", "below-40", "below-120"
 
+UNTOLD_ICE = "cooler"
+"Cold with ice in it: `in a cooler with ice`. Source: words of the trade."
 WARM_PLACES = ROOM | {"cellar", "smoker", "oven", "grill"}
 "Places that are not known to be cold. Source: house choice."
 SEALED = frozenset({"vacuum", "jar"})
@@ -88,7 +90,12 @@ def _warm_cure(case: Case) -> None:
                 stage.position,
                 warm,
                 f"Cure in the fridge, at or below {at_most(maximum)} (NCHFP 2002, section 6.1.3), and write it: "
-                f"{stage.name}: 5 days in the fridge at 38 °F. More salt does not replace the cold.",
+                f"{stage.title}: 5 days in the fridge at 38 °F. More salt does not replace the cold."
+                + (
+                    " With ice in it all the time, write: in a cooler with ice."
+                    if stage.place == UNTOLD_ICE
+                    else ""
+                ),
             )
 
 
@@ -97,9 +104,13 @@ def _why_warm(stage: Stage, maximum: Fraction) -> str:
         warmest = stage.at.high.fahrenheit
         if warmest <= maximum:
             return ""
-        return f"The meat lies in '{stage.name}' at up to {both_scales(warmest)}, above {at_most(maximum)}."
+        return f"The meat lies in '{stage.title}' at up to {both_scales(warmest)}, above {at_most(maximum)}."
     if stage.place in WARM_PLACES:
-        return f"The meat lies in '{stage.name}' {stage.place_written}, and no temperature says that it is cold there."
+        return f"The meat lies in '{stage.title}' {stage.place_written}, and no temperature says that it is cold there."
+    if stage.place == UNTOLD_ICE:
+        return (
+            f"The meat lies in '{stage.title}' {stage.place_written}, and nothing says whether ice is in it."
+        )
     return ""
 
 

@@ -156,7 +156,7 @@ def _refuse_frozen(case: Case, index: int, said: str, met: Stage | MeatFact) -> 
         FROZEN,
         stage,
         met,
-        message=f"'{stage.name}' comes while {said} is frozen.",
+        message=f"'{stage.title}' comes while {said} is frozen.",
         hint="Put a stage before the smoke: thaw: in the fridge.",
         because=f"{said} is frozen when it is smoked",
         stage=index,

@@ -9,7 +9,7 @@ from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.gather import FISH
 from generator.compute.safety.facts.keeping import is_vacuum
 from generator.compute.safety.facts.pieces import has_meat, thickness_in
-from generator.compute.safety.facts.places import COLD, IN_WATER, ROOM
+from generator.compute.safety.facts.places import COLD, IN_WATER, ROOM, UNTOLD
 from generator.compute.safety.words import at_most, both_scales
 from generator.model.recipe import Recipe, Stage
 from generator.tables import Tables
@@ -18,7 +18,12 @@ COUNTER, STEAK, WATER, VACUUM = "thaw-counter", "thaw-warm-steak", "thaw-cold-wa
 
 WARM_PLACES = ROOM | {"smoker", "oven", "grill", "warm water"}
 "Places in which meat may not thaw unless they are told to be cold. Source: Big Thaw; of the smoker, Smoking Meat."
-BETWEEN = frozenset({"trim", "rinse", "dry", "turn", "soak", "grind", "stuff", "brown", "rest"})
+BETWEEN = frozenset(
+    {
+        *("trim", "rinse", "dry", "turn", "soak", "grind", "stuff", "brown", "rest"),
+        *("inject", "marinate", "mix", "press", "strain"),
+    }
+)
 "Stages of minutes between thawing and the cure or the heat. Source: common practice, no source."
 STEAKS = re.compile(r"\bsteaks?\b")
 BAGGED = re.compile(r"\b(?:bag|bags|bagged|sealed|vacuum|packed)\b")
@@ -38,7 +43,12 @@ def place(case: Case) -> None:
 def _judge(case: Case, index: int, stage: Stage) -> None:
     warm = _why_warm(stage, case.tables)
     if warm is None:
-        case.cannot_tell(COUNTER, "the meat thaws, and nothing says in what", ("course",), stage=index)
+        where = (
+            f" {stage.place_written}, and nothing says how cold it is"
+            if stage.place in UNTOLD
+            else ", and nothing says in what"
+        )
+        case.cannot_tell(COUNTER, f"the meat thaws{where}", ("course",), stage=index)
     elif warm:
         _judge_warm(case, index, stage, warm)
 
@@ -128,9 +138,9 @@ def _after_water(case: Case, index: int, stage: Stage) -> None:
         case.refuse(
             WATER,
             follows,
-            message=f"The meat thaws {stage.place_written}, and then comes '{follows.name}', which does not cook it.",
+            message=f"The meat thaws {stage.place_written}, and then comes '{follows.title}', which does not cook it.",
             hint="Thaw it in the fridge, or cook it as soon as it has thawed; from cold water it may go into a cure.",
-            because=f"{because}, and '{follows.name}' follows",
+            because=f"{because}, and '{follows.title}' follows",
             stage=index,
         )
 

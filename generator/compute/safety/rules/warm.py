@@ -12,7 +12,12 @@ from generator.model.recipe import Stage
 
 HOURS, LONG = OUT_OF_COLD, OUT_OF_COLD_LONG
 
-OUT = frozenset({"trim", "rinse", "dry", "rest", "stuff", "grind", "chill", "turn", "soak", "age"})
+OUT = frozenset(
+    {
+        *("trim", "rinse", "dry", "rest", "stuff", "grind", "chill", "turn", "soak", "age"),
+        *("inject", "marinate", "mix", "press", "strain"),
+    }
+)
 "Stages in which meat may lie out of the cold; a cure has a rule of its own. Source: words of the trade."
 CURED_DRYING_MIN = 2 * 24 * 60
 "As long a drying of cured meat is a process of its own. Source: house choice, two days."
@@ -45,7 +50,7 @@ def _is_too_long(case: Case, index: int, stage: Stage) -> bool:
     most, is_warm = _most_min(stage, case), _is_warm(stage)
     where = f"the meat lies {stage.place_written or 'in a place that is not told'}"
     if stage.minutes is None:
-        because = f"{where} in '{stage.name}', and nothing says for how long"
+        because = f"{where} in '{stage.title}', and nothing says for how long"
         if is_warm:
             case.cannot_tell(HOURS, because, ("course",), stage, _meat(case), stage=index)
         return is_warm
@@ -66,7 +71,7 @@ def _meat(case: Case) -> Met:
 
 
 def _refuse(case: Case, index: int, stage: Stage, length: str, most: str) -> None:
-    because = f"the meat lies out of the cold for {length} in '{stage.name}'"
+    because = f"the meat lies out of the cold for {length} in '{stage.title}'"
     case.refuse(
         _slug(stage.minutes.high if stage.minutes is not None else LONG_MIN),
         stage,
@@ -83,7 +88,7 @@ def _slug(minutes: Fraction) -> str:
 
 
 def _in_the_fridge(what: str, stage: Stage) -> str:
-    return f"Do {what} in the fridge, and write it: {stage.name}: {stage.length_written} in the fridge."
+    return f"Do {what} in the fridge, and write it: {stage.title}: {stage.length_written} in the fridge."
 
 
 def _out_in_all(case: Case, out: list[tuple[int, Stage]]) -> None:
@@ -107,7 +112,7 @@ def _minutes(stage: Stage) -> Fraction:
 
 
 def _refuse_in_all(case: Case, index: int, spent: list[Stage]) -> None:
-    names = ", ".join(f"'{stage.name}'" for stage in spent)
+    names = ", ".join(f"'{stage.title}'" for stage in spent)
     most = minutes_words(int(min(_most_min(stage, case) for stage in spent)))
     minutes = sum(map(_minutes, spent), Fraction(0))
     because = f"the meat lies out of the cold for {minutes_words(int(minutes))} in all, in {names}"

@@ -7,7 +7,7 @@ from generator.compute.safety.case import Case, Rule
 WASHED = "washed-bird"
 
 BIRDS = frozenset({"poultry", "waterfowl", "upland bird"})
-SALTED = frozenset({"cure", "pickle", "ferment", "soak"})
+SALTED = frozenset({"cure", "pickle", "ferment", "soak", "marinate"})
 "Stages whose salt or water is rinsed off. Source: words of the trade."
 
 
