@@ -8,8 +8,10 @@ from fractions import Fraction
 import pytest
 
 from generator.english import clause_of, is_turned_down, sentence_spans
-from generator.english.figures import lengths_in, temperature_at, temperatures_in
+from generator.english.degrees import degrees_at, degrees_of, temperatures_in
+from generator.english.figures import lengths_in
 from generator.english.turned_down import KINDS, Row, TurnedDown, rows
+from generator.model.quantity import Temperature
 
 DOWN = (
     ("Never thaw it on the counter.", "thaw"),
@@ -213,8 +215,54 @@ def test_temperatures_are_read_with_their_scale_or_sign(text: str, fahrenheit: l
     assert found == fahrenheit
 
 
-def test_a_temperature_at_a_place_has_its_scale_and_does_not_go_down() -> None:
-    found = temperature_at("to 165 °F inside", 3)
+def test_degrees_at_a_place_have_the_scale_of_the_book_where_they_name_none() -> None:
+    found = degrees_at("to 165 °F inside", 3, scale="C")
     assert found is not None
-    assert (found[0].low.fahrenheit, found[1]) == (Fraction(165), 9)
-    assert [temperature_at(text, 0) for text in ("350° oven", "400 to 350 °F", "hot")] == [None] * 3
+    assert (found.at.low, found.end) == (Temperature(Fraction(165), "F"), 9)
+    oven = degrees_at("180° oven", 0, scale="C")
+    assert oven is not None
+    assert oven.at.high == Temperature(Fraction(180), "C")
+    falling = degrees_at("400 to 350 °F", 0, scale="F")
+    assert falling is not None
+    assert falling.falls
+    assert degrees_at("hot", 0, scale="F") is None
+
+
+@pytest.mark.parametrize(
+    ("text", "changes"),
+    [
+        ("It must not fall 5 °F in a day.", [(5, True)]),
+        ("Lower the pot into 180 °F water.", [(180, False)]),
+        ("Pull it 10 degrees before it is done.", [(10, True)]),
+        ("Take it out at 140 °F before it is done.", [(140, False)]),
+        ("The oven runs 25 °F hot.", [(25, True)]),
+        ("By 140 °F the fat runs; by 10 °F it does not.", [(140, False), (10, True)]),
+        ("from 140 °F to 70 °F", [(140, False), (70, False)]),
+        ("140 °F ± 5 °F, or 2 °F/min", [(140, False), (5, True), (2, True)]),
+        ("160 °F or hotter, 165 °F or more", [(160, False), (165, False)]),
+    ],
+)
+def test_a_change_is_told_from_a_point_by_the_words_beside_it(
+    text: str, changes: list[tuple[int, bool]]
+) -> None:
+    assert [(one.ends[0], one.is_change) for one in degrees_of(text)] == changes
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Turn it 90 degrees.",
+        "a brine of 60 degrees strength",
+        "at a 45-degree angle",
+        "add 2 C of milk",
+        "2 c. milk",
+    ],
+)
+def test_degrees_of_no_heat_are_no_temperature(text: str) -> None:
+    assert list(temperatures_in(text)) == []
+
+
+def test_the_heat_of_a_rule_has_no_change_in_it() -> None:
+    """Rules and page read one sentence alike: what is shown as a change is no temperature that meat was held at."""
+    told = "Hold it at 130 °F and raise it by 40 °F."
+    assert [heat.low.fahrenheit for heat, _, _ in temperatures_in(told)] == [130]

@@ -1,4 +1,4 @@
-"""Words of English in; the lengths of time and the temperatures that they tell in figures or in small number words out."""
+"""Words of English in; the lengths of time that they tell in figures or in small number words out."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.model.quantity import Span, Temperature, TemperatureRange
+from generator.model.quantity import Span
 
 NIGHT_MIN = Span(Fraction(8 * 60), Fraction(12 * 60))
 "[min] Overnight. Source: common practice, no source."
@@ -40,13 +40,6 @@ _LENGTH = re.compile(
     rf"[\s-]?(?P<unit>{_UNIT})(?![\w'’])\.?(?P<half>\s+and (?:a|one) half\b)?"
     rf"(?:\s+or (?P<more>two|three|so)\b|,?\s+(?:or|to) (?:up to )?(?P<night>over ?night)\b|"
     rf"\s+(?:to|or) (?P<last>{_NUMBER})[\s-]?(?P<last_unit>{_UNIT})(?![\w'’])\.?)?",
-    re.IGNORECASE,
-)
-_DEGREES = r"(?:[°º˚]|degrees?\b|deg\b\.?)"
-_SCALE = r"(?:fahrenheit|celsius|[FC])(?![\w'’])"
-_TEMPERATURE = re.compile(
-    rf"(?P<below>-|−|minus )?(?<![\w.,/])(?P<low>\d{{1,3}})(?P<degrees> ?{_DEGREES})?(?: ?(?P<first>{_SCALE}))?"
-    rf"(?:{_TO}(?P<high>\d{{1,3}}))?(?: ?(?P<sign>{_DEGREES}))?(?: ?(?P<scale>{_SCALE}))?(?![\w.]*\d)",
     re.IGNORECASE,
 )
 
@@ -108,29 +101,3 @@ def _value(written: str) -> Fraction:
         return Fraction(word[:-1].strip() or 0) + part
     whole, _, rest = word.replace("-", " ").rpartition(" ")
     return Fraction(whole or 0) + (Fraction(rest) if not rest.endswith("/0") else 0)
-
-
-def temperatures_in(text: str) -> Iterator[tuple[TemperatureRange, int, int]]:
-    """Every temperature with its scale or a sign of degrees, and where it stands; without a scale it is Fahrenheit."""
-    for found in _TEMPERATURE.finditer(text):
-        scale = _scale(found) or ("F" if found["degrees"] or found["sign"] else "")
-        if scale:
-            yield _between(found, scale), found.start(), found.end()
-
-
-def temperature_at(text: str, start: int) -> tuple[TemperatureRange, int] | None:
-    """The temperature with its scale at an offset, and where it ends; None where none is, or where it goes down."""
-    found = _TEMPERATURE.match(text, start)
-    if found is None or not _scale(found) or int(found["high"] or found["low"]) < int(found["low"]):
-        return None
-    return _between(found, _scale(found)), found.end()
-
-
-def _scale(found: re.Match[str]) -> str:
-    return (found["scale"] or found["first"] or "")[:1].upper()
-
-
-def _between(found: re.Match[str], scale: str) -> TemperatureRange:
-    sign = -1 if found["below"] else 1
-    ends = sorted(Fraction(sign * int(found[end] or found["low"])) for end in ("low", "high"))
-    return TemperatureRange(Temperature(ends[0], scale), Temperature(ends[1], scale))

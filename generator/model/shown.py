@@ -212,6 +212,15 @@ class Shower:
         rounded = ROUND[row.direction](value, row.step)
         return f"{show_number(rounded, 'decimal')} °{scale}"
 
+    def change(self, span: Span, scale: str) -> str:
+        """A change of temperature, written in F or C, in degrees of the other scale: `5.6 °C`. No 32 is in it."""
+        other, factor = ("C", Fraction(5, 9)) if scale == "F" else ("F", Fraction(9, 5))
+        ends = []
+        for end in (span.low * factor, span.high * factor):
+            row = self._row("temperature change", "metric" if other == "C" else "us", end)
+            ends.append(show_number(round_by_row(row, end), "decimal"))
+        return f"{'–'.join(dict.fromkeys(ends))} °{other}"
+
 
 def _one_measure(value: Fraction, units: list[Unit], style: str) -> tuple[Fraction, Unit] | None:
     """1⅔ cups is a measure that kitchens own: it is not rounded at all."""

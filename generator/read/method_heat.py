@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.english.figures import temperature_at
+from generator.english.degrees import degrees_at
 from generator.model.quantity import Temperature, TemperatureRange
 from generator.read import method_words as words
 from generator.read.grammar import Grammar
@@ -40,17 +40,16 @@ def find_heats(text: str, grammar: Grammar, *, heats: bool, of_room: bool = Fals
         if number.start() < end:
             continue
         before = flat[max(0, number.start() - NEAR) : number.start()]
-        behind = flat[number.start() : number.start() + NEAR]
-        found = _read(before, behind, grammar)
+        found = _read(flat, number.start(), grammar)
         if found is None:
             continue
-        value, length = found
-        end = number.start() + length
+        value, end = found
+        behind = flat[end : end + NEAR]
         again = _AGAIN.match(flat, end)
         end = again.end() if again is not None else end
-        if words.NO_POINT_BEFORE.search(before):
+        if value is None or words.NO_POINT_BEFORE.search(before):
             continue
-        if not of_room and _is_inside(before, behind[length:], value, heats=heats):
+        if not of_room and _is_inside(before, behind, value, heats=heats):
             inside = value.low
         elif at is None and (of_room or words.AT_BEFORE.search(before)) and not _is_of_piece(before):
             at = value
@@ -60,23 +59,20 @@ def find_heats(text: str, grammar: Grammar, *, heats: bool, of_room: bool = Fals
 _NUMBERS = re.compile(r"(?<![\w.,/°–])-?[0-9]{1,3}(?![0-9.,/]*[0-9])")
 
 
-def _read(before: str, behind: str, grammar: Grammar) -> tuple[TemperatureRange, int] | None:
-    """A temperature with its scale, or one that the book's own scale makes unmistakable."""
-    scaled = temperature_at(behind, 0)
-    if scaled is not None:
-        return scaled
+def _read(text: str, start: int, grammar: Grammar) -> tuple[TemperatureRange | None, int] | None:
+    """A temperature, or one that the book's own scale makes unmistakable, and where it ends; of a change only its end."""
     scale = "F" if grammar.system != "metric" else "C"
-    found = _RANGE.match(behind)
-    if found is None:
+    told = degrees_at(text, start, scale=scale)
+    if told is not None:
+        return (None if told.is_change or told.falls else told.at), told.end
+    found = _RANGE.match(text, start)
+    if found is None or words.IN_DEGREES.match(text, found.end()):
         return None
     low, high = Fraction(found["low"]), Fraction(found["high"] or found["low"])
-    sign = words.IN_DEGREES.match(behind, found.end())
-    if high < low:
+    before, behind = text[max(0, start - NEAR) : start], text[found.end() : found.end() + NEAR]
+    if high < low or not _is_plain(before, behind, low, high, scale):
         return None
-    value = TemperatureRange(Temperature(low, scale), Temperature(high, scale))
-    if sign is not None:
-        return value, sign.end()
-    return (value, found.end()) if _is_plain(before, behind[found.end() :], low, high, scale) else None
+    return TemperatureRange(Temperature(low, scale), Temperature(high, scale)), found.end()
 
 
 _AGAIN = re.compile(r" ?(?:[(/]|or )\s?-?[0-9]{1,3} ?[°º˚]? ?[CF]\b\)?", re.IGNORECASE)

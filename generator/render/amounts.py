@@ -89,6 +89,10 @@ class Amounts:
         high = self.shower.temperature(at.high, scale, use=use)
         return high if low == high else f"{low.removesuffix(f' °{scale}')}–{high}"
 
+    def change(self, span: Span, scale: str) -> str:
+        """So many degrees hotter or colder, written in a scale, in degrees of the other one."""
+        return self.shower.change(span, scale)
+
     def minutes(self, span: Span) -> str:
         """A length of time: `20 min`, `5–6 h`, `2 days`."""
         size, word = next(

@@ -30,7 +30,7 @@ BASES = {
 USES = (
     *("ingredient weight", "ingredient volume", "cure base", "cure weight", "curing salt"),
     *("weigh", "weigh curing salt", "length", "count"),
-    *("temperature", "minimum temperature", "maximum temperature"),
+    *("temperature", "minimum temperature", "maximum temperature", "temperature change"),
     *("bought weight", "bought volume", "bought count", "bought curing salt"),
 )
 "What an amount can be shown for."

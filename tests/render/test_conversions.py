@@ -75,7 +75,7 @@ AMOUNTS = [
     ("2½ lb and 1¾ cups", "2½ lb (1.15 kg) and 1¾ cups (415 mL)"),  # 414.03
     ("2 lb 3 oz of meat", "2 lb 3 oz (990 g) of meat"),  # 992.23
     ("no deeper than 2 inches", "no deeper than 2 inches (5 cm)"),  # 5.08
-    ("every 3/4 inch", "every 3/4 inch (2 cm)"),  # 1.905
+    ("every 3/4 inch", "every 3/4 inch (19 mm)"),  # 19.05
     ("a 2-inch lid", "a 2-inch (5 cm) lid"),
     ("5–6 lb roast", "5–6 lb (2.25–2.7 kg) roast"),  # 2.268 to 2.722
     ("1 gal. of brine", "1 gal. (3.8 L) of brine"),  # 3.785
@@ -97,6 +97,72 @@ LEFT_ALONE = [
 ]
 
 
+WITHOUT_THE_SIGN = [
+    ("Bake at 350F until brown.", "Bake at 350F (177 °C) until brown."),
+    ("Bake at 350 F.", "Bake at 350 F (177 °C)."),
+    ("in a 350-degree oven", "in a 350-degree (177 °C) oven"),
+    ("in a 325-degree F. oven", "in a 325-degree F. (163 °C) oven"),  # 162.78
+    ("at 90 deg. F for a day", "at 90 deg. F (32 °C) for a day"),  # 32.22
+    ("Bake 10 minutes at 450°, then at 350°.", "Bake 10 minutes at 450° (232 °C), then at 350° (177 °C)."),
+    ("Roast at 180 C until tender", "Roast at 180 C (356 °F) until tender"),
+    ("Keep the curing room at 36 to 38 degrees.", "Keep the curing room at 36 to 38 degrees (2–3 °C)."),
+    ("Smoke at 175°-200 F for an hour", "Smoke at 175°-200 F (79–93 °C) for an hour"),  # 79.44, 93.33
+    ("between 80° and 90° F", "between 80° and 90° F (27–32 °C)"),
+    ("Freeze at 10 °F below zero", "Freeze at 10 °F (-23 °C) below zero"),  # -23.33
+]
+CHANGES = [  # times 5/9 or 9/5, no 32
+    ("Raise the heat by 10 °F an hour", "Raise the heat by 10 °F (5.6 °C) an hour"),
+    ("15 °F hotter", "15 °F (8.3 °C) hotter"),
+    ("within 5 °F of that", "within 5 °F (2.8 °C) of that"),
+    ("at 140 °F, plus or minus 5 °F", "at 140 °F (60 °C), plus or minus 5 °F (2.8 °C)"),
+    ("off by 25 degrees", "off by 25 degrees (14 °C)"),
+    ("another 5 to 10 °F", "another 5 to 10 °F (2.8–5.6 °C)"),
+    ("Increase the temperature by 10 °C", "Increase the temperature by 10 °C (18 °F)"),
+    ("8 °F above the boiling point of water", "8 °F (4.4 °C) above the boiling point of water"),
+    ("Keep at 36–40 °F; every 5 °F warmer", "Keep at 36–40 °F (2–4 °C); every 5 °F (2.8 °C) warmer"),
+]
+NO_CHANGES = [  # a word of change that leads to a point
+    ("Raise the temperature to 160-165F.", "Raise the temperature to 160-165F (72–74 °C)."),
+    ("Drop the doughnuts into 370 °F fat.", "Drop the doughnuts into 370 °F (188 °C) fat."),
+    ("below 40 °F an hour later", "below 40 °F (4 °C) an hour later"),
+    ("kept within 34 and 38 °F", "kept within 34 and 38 °F (1–3 °C)"),
+]
+AS_PRINTED = [
+    ("2- to 3-inch strips", "2- to 3-inch (5–7.5 cm) strips"),  # 5.08, 7.62
+    ("1/4 to 1/2 inch thick", "1/4 to 1/2 inch (6–13 mm) thick"),  # 6.35, 12.7
+    ("a 2-1/2- to 3-pound bird", "a 2-1/2- to 3-pound (1.15–1.35 kg) bird"),  # 1133.98, 1360.78
+    ("1-1/2 inches of fat", "1-1/2 inches (3.8 cm) of fat"),  # 3.81
+    ("2 1⁄2 cups of liquor", "2 1⁄2 cups (590 mL) of liquor"),  # 591.47
+    ("Leave 1/2 in. headspace.", "Leave 1/2 in. (13 mm) headspace."),
+    (
+        "2 GALLONS and 10 LB and 3 gals. of it",
+        "2 GALLONS (7.55 L) and 10 LB (4.55 kg) and 3 gals. (11.4 L) of it",
+    ),
+    ("a 9 x 13-inch pan", "a 9 x 13-inch (23 × 33 cm) pan"),  # 22.86, 33.02
+    ('a 9" pie tin', 'a 9" (23 cm) pie tin'),
+    ('1" cubes and 1½" to 2" pieces', '1" (2.5 cm) cubes and 1½" to 2" (3.8–5 cm) pieces'),
+    ("2 lb. 3 oz. of meat", "2 lb. 3 oz. (990 g) of meat"),
+]
+OF_NO_HEAT_OR_WEIGHT = [
+    "Process pints at 11 lb. pressure; above 1,000 feet use 15 pounds.",
+    "Use the weighted gauge at 10 pounds.",
+    "Cook 90 minutes at 15 pounds of pressure.",
+    "Turn each piece 90 degrees.",
+    "Cut the ribs at a 45° angle.",
+    "The brine should read 60 degrees on the salometer.",
+    "a 70-degree pickle",
+    "Add 2 C flour and 2C sugar.",
+    "He shot it in '52 F and all.",
+    "a 6-inch boning knife",
+    'She said "stir it until 52" and went.',
+    "Stir 2 in. Cover it.",
+    "Fill 12 pint jars.",
+    "at 225F/107C",
+    "raise it by 10 °F (5.6 °C) an hour",
+    "1/0 lb of it",
+]
+
+
 @pytest.mark.parametrize(("text", "expected"), MINIMUM)
 def test_least_temperature_is_never_rounded_down(text: str, expected: str) -> None:
     assert both(text) == expected
@@ -115,6 +181,36 @@ def test_plain_temperature_is_rounded_to_the_nearest_degree(text: str, expected:
 @pytest.mark.parametrize(("text", "expected"), AMOUNTS)
 def test_weight_volume_and_length_get_the_other_system(text: str, expected: str) -> None:
     assert both(text) == expected
+
+
+@pytest.mark.parametrize(("text", "expected"), WITHOUT_THE_SIGN)
+def test_temperature_is_read_as_cooks_write_it(text: str, expected: str) -> None:
+    assert both(text) == expected
+
+
+@pytest.mark.parametrize(("text", "expected"), CHANGES)
+def test_change_of_temperature_is_shown_as_a_change(text: str, expected: str) -> None:
+    assert both(text) == expected
+
+
+@pytest.mark.parametrize(("text", "expected"), NO_CHANGES)
+def test_point_behind_a_word_of_change_stays_a_point(text: str, expected: str) -> None:
+    assert both(text) == expected
+
+
+@pytest.mark.parametrize(("text", "expected"), AS_PRINTED)
+def test_sizes_and_amounts_are_read_as_they_are_printed(text: str, expected: str) -> None:
+    assert both(text) == expected
+
+
+@pytest.mark.parametrize("text", OF_NO_HEAT_OR_WEIGHT)
+def test_pressures_angles_brines_knives_and_quotes_are_left_alone(text: str) -> None:
+    assert both(text) == text
+
+
+def test_degrees_without_a_scale_are_those_of_the_book() -> None:
+    assert both("Bake at 180°.", "metric") == "Bake at 180° (356 °F)."
+    assert both("Bake at 350°.", "metric") == "Bake at 350°."  # no oven reaches 350 °C
 
 
 @pytest.mark.parametrize("text", LEFT_ALONE)

@@ -12,7 +12,8 @@ from fractions import Fraction
 from itertools import zip_longest
 
 from generator.english import clause_of, is_turned_down
-from generator.english.figures import lengths_in, temperatures_in
+from generator.english.degrees import temperatures_in
+from generator.english.figures import lengths_in
 from generator.model.recipe import Recipe, Sentence, Stage
 from generator.model.results import Cause
 from generator.problems import Position
