@@ -39,23 +39,18 @@ UP_TO = frozenset(
     {"to", "past", "over", "above", "beyond", "least", "reads", "reaches", "says", "registers", "inside"}
 )
 "Words before a temperature that food comes to. Source: words of the trade."
-NOT_FOOD = frozenset(
-    {
-        "oven",
-        "smoker",
-        "smokehouse",
-        "dryer",
-        "dehydrator",
-        "water",
-        "brine",
-        "milk",
-        "oil",
-        "leftovers",
-        "leftover",
-    }
-    | {"left", "reheat", "reheated", "again", "next", "grill", "coals", "need", "bother", "fuss"}
+AIR = frozenset(
+    {"oven", "smoker", "smokehouse", "dryer", "drier", "dehydrator", "grill", "coals", "fire", "racks"}
 )
-"Words of a sentence whose heat is that of air, a bath or the day after, or done without. Source: words of the trade."
+"Words close to the heat of air. Source: words of the trade."
+BATHS = frozenset({"water", "brine", "milk", "oil"})
+"Words of a clause whose heat is that of a bath. Source: words of the trade."
+DRIED = frozenset({"dry", "dries", "drying", "dried", "dehydrate", "smoke", "smokes", "hang"})
+"Words of a clause whose heat behind `at` is that of air. Source: words of the trade."
+LATER = frozenset(
+    {"leftovers", "leftover", "left", "reheat", "reheated", "again", "next", "need", "bother", "fuss"}
+)
+"Words of a sentence whose heat is that of the day after, or done without. Source: words of the trade."
 NO_RAW = re.compile(r"\bno (?:pink|red|blood|raw)\b")
 "Source: words of the trade."
 NEAR_WORDS = 3
@@ -165,14 +160,33 @@ def tells_inside(case: Case, least_f: Fraction) -> Told | None:
     """The sentence that brings the food to a least temperature [degF]; none where any speaks of a cooler middle."""
     found = None
     for one in case.facts.words.told:
-        if one.kind != "sentence" or one.is_quoted or not NOT_FOOD.isdisjoint(one.heard.words):
+        if one.kind != "sentence" or one.is_quoted or not LATER.isdisjoint(one.heard.words):
             continue
         for heat, start, end in degrees_at(one.text):
+            if not WARM_F <= heat <= BOILS_F or _is_around_food(one, start, end):
+                continue
             if WARM_F <= heat < least_f and not one.is_turned_down(start, end):
                 return None
-            if heat >= least_f and heat <= BOILS_F and _comes_to(one, start, end):
+            if heat >= least_f and _comes_to(one, start, end):
                 found = found or one
     return found
+
+
+def _is_around_food(one: Told, start: int, end: int) -> bool:
+    """The heat of air that is named right before or behind it, or of a bath in its clause."""
+    # a stretch of a long sentence, so that the work grows with the text
+    first = max(0, start - LONGEST)
+    near = one.text[first : end + LONGEST]
+    begin, stop = clause_of(near, start - first)
+    before = spoken(one.text[first:start]).joined.split()[-NEAR_WORDS:]
+    behind = spoken(one.text[end : end + LONGEST]).joined.split()[:1]
+    if not MEASURED.isdisjoint(behind):
+        return False
+    if not AIR.isdisjoint((*before, *behind)):
+        return True
+    clause = spoken(near[begin:stop]).words
+    dried = before[-1:] == ["at"] and not DRIED.isdisjoint(clause)
+    return dried or not BATHS.isdisjoint(clause)
 
 
 def _comes_to(one: Told, start: int, end: int) -> bool:

@@ -1,8 +1,12 @@
-"""Recipes by three hands that had not read the rules: how many dangerous ones pass in silence, and harmless ones are refused.
+"""Recipes by four hands that had not read the rules: how many dangerous ones pass in silence, and harmless ones are refused.
 
 `blind/*.txt` is read whole, by folder. A case begins with `=== ID | where | hazard | what a proper caution mentions`, a
 regular expression; below it stands the recipe as it was written. `where` is the place of the danger (front, line, prose,
 title) or harmless. Common practice, no source: the hazards are those of tests/compute/safety/cases with their sources.
+
+Of `d_*.txt`, before anything was mended by it: of 150 dangerous ones 124 were told their danger (8 of them by chance), 6
+another, 3 stopped at a word that was not read, 17 passed; of 50 harmless ones 1 was refused and 18 had a box, of 30
+stories 2 and 14, most of them the box of all wild game.
 """
 
 from __future__ import annotations
@@ -90,7 +94,7 @@ def said(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Said]:
 
 def test_there_are_as_many_as_were_written() -> None:
     assert len({case.id for case in CASES}) == len(CASES)
-    assert (len(HOSTILE), len(HARMLESS)) == (260, 182)
+    assert (len(HOSTILE), len(HARMLESS)) == (410, 262)
     assert {case.where for case in HOSTILE} == {"front", "line", "prose", "title"}
 
 

@@ -85,10 +85,12 @@ def _of(sentence: Sentence, following: Sentence | None, tables: Tables) -> Itera
 
 
 def _place(text: str, tables: Tables) -> tuple[int, int]:
-    """Where the last name stands: from the last word at which a rest of the text still has one."""
+    """Where the last name stands: from the last word at which a rest of the text still has one, to its own end."""
     starts = [word.start() for word in re.finditer(r"\S+", text)][-MOST_WORDS:]
-    last = next((at for at in reversed(starts) if tables.nitrite_names.all_in(text[at : at + _NEAR])), 0)
-    return last, min(len(text), last + _NEAR)
+    names = tables.nitrite_names
+    last = next((at for at in reversed(starts) if names.all_in(text[at : at + _NEAR])), 0)
+    ends = (last + word.end() for word in re.finditer(r"\w+", text[last : last + _NEAR]))
+    return last, next((end for end in ends if names.all_in(text[last:end])), min(len(text), last + _NEAR))
 
 
 def _named_beside(text: str, found: re.Match[str], tables: Tables) -> NitriteName | None:

@@ -18,7 +18,7 @@ STUFFED = re.compile(r"\bstuffed\b")
 WHOLE = re.compile(r"\bwhole\b")
 BONES = re.compile(r"\b(?:bones?|carcass(?:es)?|frames?)\b")
 GROUND_STAGES = frozenset({"grind", "stuff"})
-"Stages that only ground meat goes through. Source: words of the trade."
+"Stages that only ground meat goes through; a bird is filled. Source: words of the trade."
 
 DEER = "deer family"
 BIRDS = frozenset({"waterfowl", "upland bird", "poultry"})
@@ -33,8 +33,13 @@ def is_ground(meat: MeatFact, recipe: Recipe) -> bool:
     return (
         own_form == "ground"
         or GROUND.search(meat.words.lower()) is not None
-        or any(stage.name in GROUND_STAGES for stage in recipe.stages)
+        or any(stage.name in GROUND_STAGES for stage in recipe.stages if not _is_filled(meat, recipe))
     )
+
+
+def _is_filled(meat: MeatFact, recipe: Recipe) -> bool:
+    """A bird with a stage `stuff` and none that grinds takes a stuffing."""
+    return meat.animal.group in BIRDS and all(stage.name != "grind" for stage in recipe.stages)
 
 
 def is_smoked(recipe: Recipe) -> bool:

@@ -12,6 +12,7 @@ from generator.compute.safety.facts.keeping import is_called_jerky
 from generator.compute.safety.facts.meats import BIRDS
 from generator.compute.safety.facts.places import COLD
 from generator.compute.safety.facts.times import DAY_MIN
+from generator.compute.safety.told import tells_inside
 from generator.compute.safety.words import both_scales, sentence_start
 from generator.model.recipe import Stage
 from generator.tables.garden import spaced
@@ -106,6 +107,11 @@ def _judge_heat(case: Case, meats: Sequence[MeatFact]) -> None:
     """A piece that a dish cooks later is boxed only."""
     minimum = BIRD_F if any(meat.animal.group in BIRDS for meat in meats) else MEAT_F
     heat = reached(case.recipe, minimum, case.tables)
+    if heat.heat is not Heat.MET and (said := tells_inside(case, minimum)) is not None:
+        case.box(
+            JERKY, f"{meats[0].because}; the method says “{said.text.rstrip('.!')}”", meats[0], said.cause(0)
+        )
+        return
     meat, untold = meats[0], [stage for stage in case.stages if stage.name == "dry" and stage.at is None]
     if case.recipe.eat_after_cooking:
         case.box(JERKY, f"{meat.because}, and is not yet cooked", meat)

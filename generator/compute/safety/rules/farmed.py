@@ -23,6 +23,7 @@ from generator.compute.safety.facts.minimums import (
 )
 from generator.compute.safety.facts.pieces import thickness_in
 from generator.compute.safety.facts.times import DAY_MIN, stages_named
+from generator.compute.safety.told import tells_inside
 from generator.compute.safety.words import at_least, both_scales, how_hot
 from generator.model.recipe import Ingredient, Recipe
 from generator.tables.heat import Minimum
@@ -55,11 +56,16 @@ def farmed_meat(case: Case) -> None:
     heat = reached(case.recipe, minimum.minimum_f, case.tables)
     if heat.heat is Heat.NOT_MET and not is_held(case.facts, minimum, heat, case.tables):
         _refuse(case, meat, minimum, heat)
-    elif (heat.heat is Heat.UNKNOWN and _is_told_in_a_box(case.recipe, meat, minimum)) or (
-        heat.heat is Heat.RAW and _raw_is_a_hazard(case.recipe, meat, minimum)
-    ):
+    elif _is_untold(case.recipe, meat, minimum, heat) and tells_inside(case, minimum.minimum_f) is None:
         missing = ("course", "eat") if heat.heat is Heat.RAW else ("course",)
         case.cannot_tell(minimum.rule, f"{meat.because}, and {UNTOLD}", missing, meat, stage=heat.stage)
+
+
+def _is_untold(recipe: Recipe, meat: MeatFact, minimum: Minimum, heat: Reached) -> bool:
+    """Heated by a stage that does not say how hot, or raw where that is a hazard."""
+    if heat.heat is Heat.UNKNOWN:
+        return _is_told_in_a_box(recipe, meat, minimum)
+    return heat.heat is Heat.RAW and _raw_is_a_hazard(recipe, meat, minimum)
 
 
 def _raw_is_a_hazard(recipe: Recipe, meat: MeatFact, minimum: Minimum) -> bool:

@@ -11,6 +11,7 @@ from generator.compute.safety.facts.plants import PlantFact
 from generator.model.published import NamedBox
 
 MERGANSER, WATERFOWL, FISH = "merganser", "waterfowl-advice", "fish-advice"
+PUFFER, SHARK, ESCOLAR, ARMADILLO = "poison-flesh", "greenland-shark", "oily-fish", "armadillo"
 
 
 def named(case: Case) -> None:
@@ -54,4 +55,4 @@ def _row_of(case: Case, meat: MeatFact) -> NamedBox | None:
     return next((rows[name] for name in wanted if name in rows), None)
 
 
-RULES = (Rule(slugs=(MERGANSER, WATERFOWL, FISH), look=named),)
+RULES = (Rule(slugs=(PUFFER, SHARK, MERGANSER, ARMADILLO, ESCOLAR, WATERFOWL, FISH), look=named),)
