@@ -256,6 +256,7 @@ SLUGS: dict[str, tuple[Severity, str]] = {
         "A nitrite or nitrate salt stands among the ingredients, where nothing works out how much is too much.",
     ),
     "curing-salt-by-spoon": (WARNING, "A spoon of curing salt is not a weight."),
+    "cure-by-volume": (WARNING, "A cup of salt or sugar in a cure is not a weight: its figures are ranges."),
     "out-of-range": (ERROR, "The estimate of how far salt has reached is not valid for this."),
     "warm-cure": (ERROR, "Meat lies in its cure where it is not cold."),
     "cold-smoke-sealed": (ERROR, "Meat that was cold-smoked without a curing salt is sealed from the air."),

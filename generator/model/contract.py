@@ -65,6 +65,8 @@ class Weight:
     value: Value
     use: str
     system: str = "metric"
+    high: Value | None = None
+    "The other end, of a weight that is a range."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,8 +140,10 @@ class CureContract:
     shown: Mapping[str, Text]
     "The page's strings in grams; empty where the cure has no such thing."
     guards: tuple[Guard, ...] = field(default=())
+    heaviest: Mapping[str, Value] = field(default_factory=dict)
+    "The other end [g] of what is measured by volume, by the same keys as `weigh`; what is weighed is not there."
     lightest: Figure | None = None
-    "Of a curing salt by the spoon: the nitrite [ppm] at its lightest published weight."
+    "Where cups or spoons leave the nitrite [ppm] open: the least that it can be."
     dose: DoseContract | None = None
     "None without curing salt."
 

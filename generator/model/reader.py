@@ -68,7 +68,9 @@ class Reader:
             case Decimal():
                 return show_decimal(self.value(part.value), places=part.places)
             case Weight():
-                return self.shower.base(Span.of(self.value(part.value)), use=part.use, system=part.system)
+                low = self.value(part.value)
+                span = Span.of(low) if part.high is None else Span(low, self.value(part.high))
+                return self.shower.base(span, use=part.use, system=part.system)
             case Either():
                 holds = self.value(part.value) > self.value(part.above)
                 return self.text(part.then if holds else part.otherwise)

@@ -97,6 +97,35 @@ class CureForms:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CureEnds:
+    """A cure whose cups and spoons leave weights open: its forms where each figure is the least and the most."""
+
+    least_nitrite: CureForms
+    most_nitrate: CureForms
+    least_nitrate: CureForms
+    strongest: CureForms
+    weakest: CureForms
+    lightest: CureForms
+    "Everything at its lightest: what is spread over it is the most."
+    open: frozenset[str]
+    "Which lines are measured by volume: salt, sugar, curing_salt, nitrate."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CureSpans:
+    """The least and the most that the figures of such a cure can be at one setting."""
+
+    salt_g: Span
+    "To put in, without the salt that comes with the curing salt."
+    sugar_g: Span
+    salt_percent: Span | None
+    sugar_percent: Span | None
+    strength_percent: Span | None
+    salometer_degrees: Span | None
+    nitrate_ppm: Span | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PumpBrineResult:
     """A separately mixed brine for the needle: its weights [g] and strength; all of it is mixed, `pump_g` goes in."""
 
@@ -275,7 +304,11 @@ class CureResult:
     dry_ppm: Fraction | None = None
     pick_up_ppm: Fraction | None = None
     ppm_range: Span | None = None
-    "Where the curing salt was given by the spoon."
+    "Ingoing nitrite, where cups or spoons leave it open."
+    ends: CureEnds | None = None
+    "Where cups or spoons leave weights open; the plain figures are then those of the most nitrite."
+    spans: CureSpans | None = None
+    "The figures at those ends; None where everything is weighed."
     limit: NitriteLimit | None = None
     salt_percent: Fraction | None = None
     sugar_percent: Fraction | None = None

@@ -186,17 +186,17 @@ def _known_by_volume(quantity: Quantity, which: str, name: str, start: int, gram
     kinds = {measure.unit.dimension for measure in quantity.measures}
     if Dimension.VOLUME not in kinds or quantity.total(Dimension.WEIGHT) is not None:
         return name
-    if which == SUGAR and name.lower() in ("", SUGAR):
+    if name.lower() in ("", which):
         return name
     tables = grammar.tables
     for spelling in (name, f"{name} {which}"):
-        if spelling.lower() in grammar.own_weights:
+        bare_salt = which == SALT and tables.is_bare_salt(spelling)
+        if spelling.lower() in grammar.own_weights or bare_salt or tables.loose_or_packed(spelling):
             return spelling
         if tables.food(spelling) and not tables.is_bare_salt(spelling):
             return spelling
     if which == SALT:
-        grams = tables.salt_grams(quantity, name) or tables.salt_grams(quantity, SALT)
-        message, hint = unknown_crystal(f"{quantity.written} {name or SALT}", grams)
+        message, hint = unknown_crystal(f"{quantity.written} {name}", tables.salt_grams(quantity, SALT))
         raise AmountError("unknown-crystal", message, hint, start)
     raise AmountError(
         "wrong-dimension", f"The weight of '{quantity.written} {name}' is not known.", "Weigh it.", start

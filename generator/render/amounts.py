@@ -68,9 +68,9 @@ class Amounts:
             self.shower.base(span, use=use, system=self.other),
         )
 
-    def only_grams(self, grams: Fraction, *, use: str) -> AmountView:
+    def only_grams(self, grams: Span, *, use: str) -> AmountView:
         """A weight that nobody should measure otherwise."""
-        return AmountView(first=self.shower.base(Span.of(grams), use=use, system="metric"))
+        return AmountView(first=self.shower.base(grams, use=use, system="metric"))
 
     def temperature(self, at: Temperature | TemperatureRange, *, use: str = PLAIN) -> AmountView:
         """A point or a range of temperature on both scales, as written first if the book's own scale."""

@@ -303,9 +303,10 @@ def _cure_amounts(context: Context, recipe: ComputedRecipe, contract: CureContra
     for id, use in SHARED:
         key = id.replace("-", "_")
         if id in recipe.cure_lines:
+            high = [encoder.value(contract.heaviest[key])] if key in contract.heaviest else []
             found[f"i-{id}"] = {
                 "text": encoder.text(contract.shown[key]),
-                "share": [encoder.value(contract.weigh[key]), use, "metric"],
+                "share": [encoder.value(contract.weigh[key]), use, "metric", *high],
             }
     if "water" in recipe.cure_lines:
         found["i-water"] = {
@@ -372,16 +373,19 @@ def _watch(context: Context, cure: CureResult, contract: CureContract) -> tuple[
 def _ounces(recipe: ComputedRecipe, contract: CureContract, encoder: Encoder) -> Data:
     """The column of other units: as written at one batch for meat and water, else by weight."""
 
-    def weight(value: Any, use: str) -> list[Any]:
-        return encoder.text((Weight(value=value, use=use, system=ASKED),))
+    def weight(value: Any, use: str, high: Any = None) -> list[Any]:
+        return encoder.text((Weight(value=value, use=use, system=ASKED, high=high),))
+
+    def salted(key: str) -> list[Any]:
+        return weight(contract.weigh[key], "cure weight", contract.heaviest.get(key))
 
     meat = recipe.meat_line.shown if recipe.meat_line is not None else None
     water = recipe.cure_lines.get("water")
     return {
         "i-meat": {"one": _pair(meat), "text": weight(MEAT, "cure base")},
         "i-water": {"one": _pair(water), "text": weight(WATER, "cure base")},
-        "i-salt": {"text": weight(contract.weigh["salt"], "cure weight")},
-        "i-sugar": {"text": weight(contract.weigh["sugar"], "cure weight")},
+        "i-salt": {"text": salted("salt")},
+        "i-sugar": {"text": salted("sugar")},
     }
 
 

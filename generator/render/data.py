@@ -11,7 +11,7 @@ from generator.model.quantity import Span
 from generator.model.recipe import Share
 from generator.model.rounding import round_nearest
 from generator.problems import Problem
-from generator.render.figures import FIGURES, named
+from generator.render.figures import FIGURES, named, range_of
 from generator.render.yields import made_words
 
 HUNDREDTH = Fraction(1, 100)
@@ -103,15 +103,35 @@ def cure_data(cure: results.CureResult) -> Data:
     figures = fields(cure, *(one for figure in FIGURES for one in figure.json))
     if cure.limit is None:
         figures["judged_ppm"] = None
+    figures |= {key: span(found) for key, name in RANGES if (found := range_of(cure, name))}
     if cure.weigh is None and figures["pump_brine"] is not None:
         figures["pump_brine"] |= dict.fromkeys(("water_g", "salt_g", "sugar_g", "curing_salt_g"))
     return {
         **fields(cure, "method", "cut", "curing_salt = kind.key", "green_weight_g", "water_g"),
-        **fields(cure, "ice_unmeasured", "weigh"),
+        "ice_unmeasured": cure.ice_unmeasured,
+        "weigh": _weigh(cure),
         "shown": {key: text or None for key, text in cure.shown.items()} or None,
         **figures,
         "problems": [problem_data(problem) for problem in cure.problems],
     }
+
+
+RANGES = (
+    ("salt_percent", "salt_percent"),
+    ("sugar_percent", "sugar_percent"),
+    ("brine_strength_percent", "strength_percent"),
+    ("salometer_degrees", "salometer_degrees"),
+    ("ingoing_nitrate_ppm", "nitrate_ppm"),
+)
+"Figures that are [low, high] where cups or spoons leave them open: the key, and the name of the range."
+
+
+def _weigh(cure: results.CureResult) -> Data | None:
+    """What goes on the scale [g]; salt and sugar by the cup as [low, high]."""
+    if cure.weigh is None:
+        return None
+    weighed: Data = _plain(cure.weigh)
+    return weighed | {key: span(found) for key in ("salt_g", "sugar_g") if (found := range_of(cure, key))}
 
 
 def _brine(brine: results.BrineFigures) -> Data:

@@ -67,7 +67,8 @@ class Encoder:
             case Decimal():
                 return ["places", self.value(part.value), part.places]
             case Weight():
-                return ["weight", self.value(part.value), part.use, part.system]
+                ends = [] if part.high is None else [self.value(part.high)]
+                return ["weight", self.value(part.value), part.use, part.system, *ends]
             case Either():
                 above = [self.value(part.value), self.value(part.above)]
                 return ["if", *above, self.text(part.then), self.text(part.otherwise)]

@@ -17,6 +17,7 @@ from generator.model.contract import (
     CureContract,
     Decimal,
     Either,
+    Least,
     Sum,
     Text,
     Value,
@@ -26,9 +27,10 @@ from generator.model.contract import (
     up,
 )
 from generator.model.form import MEAT, WATER, Figure, Form, Setting
+from generator.model.quantity import Span
 from generator.model.reader import Reader
 from generator.model.recipe import Cure
-from generator.model.results import CureForms, CureResult
+from generator.model.results import CureEnds, CureForms, CureResult
 from generator.model.rounding import round_up
 from generator.model.shown import Shower, show_decimal
 
@@ -64,6 +66,17 @@ Follows: TypeAlias = Callable[[CureResult, CureForms, CureContract], Value | Non
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Spread:
+    """A figure from its least to its most; nothing as the least says only what it is at the most."""
+
+    name: str
+    "Of its range in the result."
+    says: Callable[[CureResult, Value | None, Value], Text]
+    least: Callable[[CureResult, CureEnds], Value]
+    most: Callable[[CureResult, CureEnds], Value]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CureFigure:
     """One figure of a cure, wherever it is told."""
 
@@ -77,6 +90,8 @@ class CureFigure:
     says: Sentence | None = None
     "None where the words are told elsewhere."
     note: Callable[[CureResult], str] = lambda cure: ""
+    spread: Spread | None = None
+    "How it is told where cups or spoons leave it open; None where it is one number all the same."
     or_none: bool = False
     "An amount of nothing is no figure."
     stands: Callable[[CureResult], Any] = lambda cure: True
@@ -100,6 +115,9 @@ class CureFigure:
         numbers = self._numbers(cure)
         if self.says is None or numbers is None or not self.stands(cure):
             return ()
+        span = self.spread and range_of(cure, self.spread.name)
+        if self.spread and span:
+            return self.spread.says(cure, constant(span.low) if span.low else None, constant(span.high))
         return self.says(cure, *map(constant, numbers))
 
     def following(self, cure: CureResult) -> Text:
@@ -111,8 +129,24 @@ class CureFigure:
             return self.follows(cure)
         if not self.amounts or self._numbers(cure) is None:
             return ()
+        span = self.spread and range_of(cure, self.spread.name)
+        if self.spread and span and cure.ends:
+            low = self.spread.least(cure, cure.ends) if span.low else None
+            return self.spread.says(cure, low, self.spread.most(cure, cure.ends))
         values = [follows(cure, forms, contract) for _, follows in self.amounts]
         return () if None in values else self.says(cure, *values)
+
+
+def range_of(cure: CureResult, name: str) -> Span | None:
+    """The range of a figure that cups or spoons leave open; None where it is one number."""
+    span = named(cure, f"spans.{name}")
+    return span if isinstance(span, Span) and span.is_range else None
+
+
+def from_to(low: Value | None, high: Value, places: int) -> Text:
+    """`3.1 to 6.9`, or `at most 6.9` where nobody knows the least."""
+    most = Decimal(value=high, places=places)
+    return ("at most ", most) if low is None else (Decimal(value=low, places=places), " to ", most)
 
 
 def named(cure: CureResult, name: str) -> Any:
@@ -150,13 +184,21 @@ def _ingoing(basis: str, form: str) -> CureFigure:
     )
 
 
-def _sugar_share(cure: CureResult, forms: CureForms, _: CureContract) -> Value:
+def _sugar_share(cure: CureResult, forms: CureForms, _: object) -> Value:
     base = MEAT.plus(WATER) if cure.method == "brine" else MEAT
     return Figure(factor=PER_CENT, over=forms.sugar, under=base)
 
 
 def _percent_of(cure: CureResult, percent: Value) -> Text:
-    return (Decimal(value=percent, places=2), f" % of {_by_method(cure, 'meat and water', 'the meat')}")
+    return (Decimal(value=percent, places=2), _of_base(cure))
+
+
+def _percent_range(cure: CureResult, low: Value | None, high: Value) -> Text:
+    return (*from_to(low, high, 2), _of_base(cure))
+
+
+def _of_base(cure: CureResult) -> str:
+    return f" % of {_by_method(cure, 'meat and water', 'the meat')}"
 
 
 def _pump(cure: CureResult, *_: object) -> Value | None:
@@ -173,17 +215,53 @@ def _degrees(cure: CureResult) -> Text:
     forms, percent, degrees = cure.forms, cure.strength_percent, cure.salometer_degrees
     if forms is None or forms.strength_percent is None or not percent or degrees is None:
         return ()
-    value = Sum(terms=((degrees / percent, forms.strength_percent),))
-    return (Decimal(value=value, places=0), " degrees salometer")
+
+    def of(strength: Value) -> Value:
+        return Sum(terms=((degrees / percent, strength),))
+
+    span = range_of(cure, "salometer_degrees")
+    if span and cure.ends:
+        low = of(_least_strength(cure, cure.ends)) if span.low else None
+        return (*from_to(low, of(_most_strength(cure, cure.ends)), 0), " degrees salometer")
+    return (Decimal(value=of(forms.strength_percent), places=0), " degrees salometer")
+
+
+def _least_strength(cure: CureResult, ends: CureEnds) -> Value:
+    return _dissolved(cure, ends.weakest)
+
+
+def _most_strength(cure: CureResult, ends: CureEnds) -> Value:
+    return _dissolved(cure, ends.strongest)
+
+
+def _dissolved(cure: CureResult, forms: CureForms) -> Value:
+    """A strength, but no more than water can hold: the rest lies on the bottom."""
+    assert forms.strength_percent is not None, "only a brine has a strength"
+    assert cure.strength_percent
+    assert cure.salometer_degrees
+    saturated = PER_CENT * cure.strength_percent / cure.salometer_degrees
+    return Least(of=(forms.strength_percent, constant(saturated)))
+
+
+def _amount(cure: CureResult, name: str, places: int) -> str:
+    """A figure, or its range, as it stands in a sentence at a terminal."""
+    span = range_of(cure, name)
+    if span is None:
+        return _to(named(cure, name), places)
+    return (
+        f"{_to(span.low, places)} to {_to(span.high, places)}"
+        if span.low
+        else f"at most {_to(span.high, places)}"
+    )
 
 
 def _salt_in_all(cure: CureResult) -> str:
-    return f"{_to(cure.salt_percent, 2)} % of {_by_method(cure, 'meat + water', 'the meat')}"
+    return f"{_amount(cure, 'salt_percent', 2)} % of {_by_method(cure, 'meat + water', 'the meat')}"
 
 
 def _strength_at_60_f(cure: CureResult) -> str:
-    degrees = _to(cure.salometer_degrees, 1)
-    return f"{_to(cure.strength_percent, 2)} % by weight, {degrees} degrees salometer at 60 °F"
+    degrees = _amount(cure, "salometer_degrees", 1)
+    return f"{_amount(cure, 'strength_percent', 2)} % by weight, {degrees} degrees salometer at 60 °F"
 
 
 def _needle(cure: CureResult) -> str:
@@ -212,8 +290,17 @@ def _pump_note(cure: CureResult) -> str:
 
 
 def _nitrate(cure: CureResult, ppm: Value) -> Text:
+    return (*_nitrate_grams(cure), *_ppm(ppm))
+
+
+def _nitrate_range(cure: CureResult, low: Value | None, high: Value) -> Text:
+    least: Text = ("at most ",) if low is None else (Decimal(value=low, places=0), " to ")
+    return (*_nitrate_grams(cure), *least, *_ppm(high))
+
+
+def _nitrate_grams(cure: CureResult) -> Text:
     grams = cure.contract.shown["nitrate"] if cure.contract and cure.shown.get("nitrate") else ()
-    return (*grams, ", ", *_ppm(ppm)) if grams else _ppm(ppm)
+    return (*grams, ", ") if grams else ()
 
 
 def _nitrate_note(cure: CureResult) -> str:
@@ -281,6 +368,15 @@ def _pre_blend(cure: CureResult) -> Text:
     )
 
 
+def _by_the_spoon(cure: CureResult) -> str:
+    """What leaves the nitrite open."""
+    open_lines = cure.ends.open if cure.ends else frozenset()
+    if open_lines <= {"curing_salt"}:
+        return "from the lightest to the heaviest published spoon"
+    spoon = "the lightest spoon" if "curing_salt" in open_lines else "the curing salt"
+    return f"from {spoon} beside the heaviest cups to the most that may be beside the lightest"
+
+
 FIGURES: tuple[CureFigure, ...] = (
     _ingoing("whole system", "nitrite_ppm"),
     _ingoing("pick-up", "pick_up_ppm"),
@@ -293,13 +389,19 @@ FIGURES: tuple[CureFigure, ...] = (
             ("ppm_range.high", _form("nitrite_ppm")),
         ),
         says=lambda cure, low, high: (Decimal(value=low, places=0), " to ", *_ppm(high)),
-        note=lambda cure: "from the lightest to the heaviest published spoon",
+        note=_by_the_spoon,
         json=("ingoing_nitrite_range_ppm = ppm_range", "limit_ppm = limit.limit_ppm"),
     ),
     CureFigure(
         label="Salt",
         amounts=(("salt_percent", _form("salt_percent")),),
         says=_percent_of,
+        spread=Spread(
+            name="salt_percent",
+            says=_percent_range,
+            least=lambda cure, ends: ends.weakest.salt_percent,
+            most=lambda cure, ends: ends.strongest.salt_percent,
+        ),
         at_table=("salt in all", _salt_in_all),
         json=("salt_percent",),
     ),
@@ -307,6 +409,12 @@ FIGURES: tuple[CureFigure, ...] = (
         label="Sugar",
         amounts=(("sugar_percent", _sugar_share),),
         says=_percent_of,
+        spread=Spread(
+            name="sugar_percent",
+            says=_percent_range,
+            least=lambda cure, ends: _sugar_share(cure, ends.strongest, ends),
+            most=lambda cure, ends: _sugar_share(cure, ends.weakest, ends),
+        ),
         or_none=True,
         json=("sugar_percent",),
     ),
@@ -314,7 +422,13 @@ FIGURES: tuple[CureFigure, ...] = (
         label="Brine strength",
         amounts=(("strength_percent", _form("strength_percent")),),
         says=lambda cure, percent: (Decimal(value=percent, places=2), " % salt by weight"),
-        note=lambda cure: f"{_to(cure.salometer_degrees, 0)} degrees salometer",
+        spread=Spread(
+            name="strength_percent",
+            says=lambda cure, low, high: (*from_to(low, high, 2), " % salt by weight"),
+            least=_least_strength,
+            most=_most_strength,
+        ),
+        note=lambda cure: f"{_amount(cure, 'salometer_degrees', 0)} degrees salometer",
         note_follows=_degrees,
         at_table=("brine strength", _strength_at_60_f),
         json=("brine_strength_percent = strength_percent", "salometer_degrees"),
@@ -364,6 +478,12 @@ FIGURES: tuple[CureFigure, ...] = (
         of=METHOD,
         amounts=(("nitrate_ppm", _form("nitrate_ppm")),),
         says=_nitrate,
+        spread=Spread(
+            name="nitrate_ppm",
+            says=_nitrate_range,
+            least=lambda cure, ends: ends.least_nitrate.nitrate_ppm,
+            most=lambda cure, ends: ends.most_nitrate.nitrate_ppm,
+        ),
         note=_nitrate_note,
         or_none=True,
         json=("ingoing_nitrate_ppm = nitrate_ppm", "nitrate_limit_ppm"),
@@ -414,12 +534,12 @@ def rubbed_on(written: Cure, cure: CureResult) -> CureFigure:
     def says(_: CureResult) -> Text:
         if written.applications < 2 or forms is None or cure.setting is None:
             return ()
-        each = forms.salt.plus(forms.sugar).plus(forms.curing_salt).times(ONE / written.applications)
-        return (
-            f"{written.applications} equal parts, ",
-            Decimal(value=each, places=1),
-            " g of the mix each time",
-        )
+        each = [
+            one.salt.plus(other.sugar).plus(forms.curing_salt).times(ONE / written.applications)
+            for one, other in _both_ends(cure, forms)
+        ]
+        grams = from_to(each[0], each[-1], 1) if len(each) > 1 else (Decimal(value=each[0], places=1),)
+        return (f"{written.applications} equal parts, ", *grams, " g of the mix each time")
 
     return CureFigure(
         label="Rubbed on in",
@@ -428,6 +548,13 @@ def rubbed_on(written: Cure, cure: CureResult) -> CureFigure:
         follows=says,
         note=lambda cure: "mixed well first, so that each part is alike",
     )
+
+
+def _both_ends(cure: CureResult, forms: CureForms) -> list[tuple[CureForms, CureForms]]:
+    """The forms that have the salt, and the sugar, at its lightest and at its heaviest; one where both are weighed."""
+    if cure.ends is None or not cure.ends.open & {"salt", "sugar"}:
+        return [(forms, forms)]
+    return [(cure.ends.weakest, cure.ends.strongest), (cure.ends.strongest, cure.ends.weakest)]
 
 
 def figures_of(*kinds: int) -> Iterator[CureFigure]:

@@ -14,12 +14,13 @@ from fractions import Fraction
 from markupsafe import Markup, escape
 
 from generator.markdown import find_headings, plain_blocks, render_html
-from generator.model.quantity import Unit
+from generator.model.quantity import Span, Unit
 from generator.model.results import ComputedRecipe
 from generator.render import paths
 from generator.render.amounts import Amounts, AmountView, keyed
 from generator.render.context import TAKEN, Context
 from generator.render.conversions import Insertion, conversions
+from generator.render.figures import range_of
 from generator.tables import AmbiguousUnit
 
 SCHEMES = re.compile(r"(?:https?|mailto):", re.IGNORECASE)
@@ -220,7 +221,8 @@ def _cure_share(amounts: Amounts, recipe: ComputedRecipe, id: str, share: Fracti
         return None if cure.water_g is None else amounts.grams(cure.water_g * share, use="cure base")
     whole = {"salt": cure.weigh.salt_g, "sugar": cure.weigh.sugar_g, "curing-salt": cure.weigh.curing_salt_g}
     use = "curing salt" if id == "curing-salt" else "cure weight"
-    return amounts.only_grams(whole[id] * share, use=use)
+    grams = range_of(cure, f"{id}_g") if id in ("salt", "sugar") else None
+    return amounts.only_grams((grams or Span.of(whole[id])).times(share), use=use)
 
 
 def _blocks(html: str) -> list[str]:

@@ -70,8 +70,12 @@ def _figures(cure: CureResult) -> Iterator[tuple[str, str]]:
     if ppm is not None and cure.limit is not None:
         text = f"{show_decimal(ppm, places=2)} ppm"
         if cure.ppm_range is not None:
-            low = show_decimal(cure.ppm_range.low, places=1)
-            text += f" at the heaviest spoon ({low} ppm at the lightest)"
+            low, spooned = (
+                show_decimal(cure.ppm_range.low, places=1),
+                cure.ends and cure.ends.open == {"curing_salt"},
+            )
+            most, least = ("the heaviest spoon", "the lightest") if spooned else ("the most", "the least")
+            text += f" at {most} ({low} ppm at {least})"
         yield "ingoing nitrite", f"{text}, limit {show_decimal(cure.limit.limit_ppm, places=2)} ppm"
     for figure in figures_of(SHARES):
         if figure.at_table is not None and figure.told(cure):

@@ -16,6 +16,17 @@ from generator.tables.measures import is_volume
 SIZES = ("small", "medium", "large", "extra large", "jumbo")
 "Sizes of pieces in the source; a piece of one size only has none."
 
+LOOSE_OR_PACKED = {
+    **dict.fromkeys(
+        ("brown sugar", "light brown sugar", "dark brown sugar"),
+        ("unpacked brown sugar", "packed brown sugar"),
+    ),
+    **dict.fromkeys(
+        ("powdered sugar", "confectioners' sugar"), ("sifted powdered sugar", "unsifted powdered sugar")
+    ),
+}
+"Sugars whose cup has two published weights, and the foods that have them: its lightest and its heaviest."
+
 CUP = "us_cup"
 "The measure from which other volumes of salt are worked out."
 

@@ -128,6 +128,10 @@ class Tables:
                 total = total.plus(one.by(measure.span))
         return total if quantity.measures else None
 
+    def loose_or_packed(self, name: str) -> tuple[str, ...]:
+        """Of a sugar whose packing is not told, the foods that have its lightest and its heaviest cup; else nothing."""
+        return foods.LOOSE_OR_PACKED.get(normal(name), ())
+
     def scaling_check(self, name: str) -> str:
         """Why an ingredient wants a second look when a recipe grows; empty for most."""
         found = self.scaling.get(normal(name))

@@ -335,7 +335,7 @@ REFUSALS = [
         "salt-beyond-saturation",
         "Use less salt or more water.",
     ),
-    ("brine --meat 2kg --water 2L --salt '1 cup salt'", "unknown-crystal", "Name the crystal"),
+    ("brine --meat 2kg --water 2L --salt '1 cup celery salt'", "unknown-crystal", "Name the crystal"),
     (
         "dry --meat 2kg --salt 3% --curing-salt '1 tsp' --nitrite 100%",
         "curing-salt-not-weighed",

@@ -60,6 +60,12 @@ AMOUNTS = [
     ("1 lb 4 oz salt", "salt", "1 pound + 4 ounce", "salt"),
     ("1 cup salt (240 g)", "salt", "1 us_cup", "salt"),
     ("1 cup (240 g) salt", "salt", "1 us_cup", "salt"),
+    ("2 cups", "salt", "2 us_cup", ""),
+    ("2 cups kosher salt", "salt", "2 us_cup", "kosher salt"),
+    ("2 cups kosher", "salt", "2 us_cup", "kosher salt"),
+    ("1 cup brown sugar", "sugar", "1 us_cup", "brown sugar"),
+    ("1 cup brown", "sugar", "1 us_cup", "brown sugar"),
+    ("1 cup packed brown sugar", "sugar", "1 us_cup", "packed brown sugar"),
     ("60 g", "sugar", "60 gram", ""),
     ("1/2 cup", "sugar", "1/2 us_cup", ""),
     ("1/2 cup of maple syrup", "sugar", "1/2 us_cup", "maple syrup"),
@@ -80,9 +86,6 @@ def test_amount_is_read_with_its_name(text: str, which: str, amount: str, name: 
 
 # text, which, method, slug, offset, words of message or hint
 REFUSED = [
-    ("2 cups", "salt", "brine", "unknown-crystal", 6, "268 to 584 g"),
-    ("2 cups salt", "salt", "brine", "unknown-crystal", 7, "268 to 584 g"),
-    ("2 cups kosher salt", "salt", "brine", "unknown-crystal", 7, "dense-flake salt"),
     ("2 cups moon salt", "salt", "brine", "unknown-crystal", 7, "moon salt"),
     ("1 cup moon sugar", "sugar", "brine", "wrong-dimension", 6, "Weigh it"),
     ("3 % of the water", "salt", "brine", "wrong-value", 2, "3 % of the brine"),

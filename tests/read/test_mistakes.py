@@ -75,7 +75,7 @@ MISTAKES: list[tuple[str, str, str, str, str]] = [
     ("thickness by weight", dish("meat:\n  animal: elk\n  thickness: «3 lb\n"), "wrong-dimension", "length", "3 in"),
     ("unit of the weight", dish("meat:\n  animal: elk\n  weight: 5 «pund\n"), "unknown-unit", "'pund'", "'pound'"),
     ("curing salt by colour", dish(CURED + "  kind of curing salt: «pink\n"), "unknown-curing-salt", "pink", "no. 1"),
-    ("salt without crystal", dish(CURED.replace("3 %", "2 cups «kosher salt")), "unknown-crystal", "268", "dense-flake"),
+    ("salt that is none", dish(CURED.replace("3 %", "2 cups «celery salt")), "unknown-crystal", "celery", "dense-flake"),
     ("curing salt in per cent", dish(CURED + "  curing salt: 0.25 «%\n"), "wrong-value", "0.25 %", "150 ppm"),
     ("ice by volume", dish(CURED.replace("1 gal", "1 gal + «1 qt ice")), "wrong-dimension", "air", "1 lb ice"),
     # amounts and lines

@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from generator.compute.transfer import Parameters, parameters_from
-from generator.compute.weight.measures import weigh_measures
+from generator.compute.weight.measures import OWN_WEIGHING, weigh_measures
 from generator.model.book import HouseWeight
 from generator.model.published import CuringSalt
 from generator.model.quantity import TO_MAKE, Dimension, Measure, Quantity, Span
 from generator.model.recipe import CureLine
+from generator.model.rounding import round_down, round_up
+from generator.model.shown import show_decimal
 from generator.problems import Position, ProblemLog
 from generator.tables import Tables
-from generator.tables.foods import unknown_crystal
 
-SUGAR = "granulated sugar"
-"What `sugar` is where its kind is not written behind the amount."
+USUAL = {"sugar": "granulated sugar"}
+"What a line is where its kind is not written behind the amount."
+FINE_BELOW_G = Fraction(100)
+"Source: house choice: a weight below this is written to 0.1 g."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,23 +86,63 @@ def has_unmeasured_ice(water: Quantity) -> bool:
     return any(measure.state == "ice" and measure.span.high == 0 for measure in water.measures)
 
 
-def plain_grams(line: CureLine, default_name: str, scales: Scales, log: ProblemLog) -> Fraction | None:
-    """Salt or sugar [g] from an amount: a weight as it is, a volume through its food's sourced weight."""
+def plain_grams(line: CureLine, key: str, scales: Scales, log: ProblemLog) -> Span | None:
+    """Salt, sugar or another part of a cure [g]: a weight as it is, a volume through all that it can weigh."""
+    grams = line_grams(line, key, scales)
+    if grams is None:
+        log.add(
+            "wrong-dimension", line.position, f"'{line.written}' cannot be turned into a weight.", "Weigh it."
+        )
+    elif grams.is_range:
+        _tell_range(line, key, grams, log)
+    return grams
+
+
+def line_grams(line: CureLine, key: str, scales: Scales) -> Span | None:
+    """The weight of an amount [g], a range where a cup of it has no one weight; None where it is not known.
+
+    The author's own weighing goes before every published one.
+    """
     assert line.amount is not None
-    weight = line.amount.total(Dimension.WEIGHT)
+    weight, tables = line.amount.total(Dimension.WEIGHT), scales.tables
     if weight is not None:
-        return weight.high
-    name = line.name or default_name
-    found = weigh_measures(line.amount, name, scales.tables, scales.house)
-    if found is None:
-        slug, message = "wrong-dimension", f"'{line.written}' cannot be turned into a weight."
-        hint = "Weigh it."
-        if default_name == "salt":
-            slug = "unknown-crystal"
-            message, hint = unknown_crystal(line.written, scales.tables.salt_grams(line.amount, name))
-        log.add(slug, line.position, message, hint)
-        return None
-    return found.grams.high
+        return Span.of(weight.high)
+    name = line.name or USUAL.get(key, key)
+    found = weigh_measures(line.amount, name, tables, scales.house)
+    if found is not None and found.source == OWN_WEIGHING:
+        return Span.of(found.grams.high)
+    if tables.is_bare_salt(name):
+        return tables.salt_grams(line.amount, name)
+    ends = [weigh_measures(line.amount, food, tables) for food in tables.loose_or_packed(name)]
+    if ends:
+        loose, packed = (end.grams for end in ends if end is not None)
+        return Span(loose.low, packed.high)
+    return None if found is None else Span.of(found.grams.high)
+
+
+def _tell_range(line: CureLine, key: str, grams: Span, log: ProblemLog) -> None:
+    """What it can weigh, and the lines to write once it stands on a scale."""
+    low, high = written_grams(round_down, grams.low), written_grams(round_up, grams.high)
+    log.add(
+        "cure-by-volume",
+        line.position,
+        f"'{line.written}' of {key} can weigh {low} to {high}: the figures are ranges, and each limit is judged at "
+        "the end that matters.",
+        f"Weigh it once and write the grams that the scale shows, between `{key}: {low}` and `{key}: {high}`.",
+    )
+
+
+def open_weight(line: CureLine, key: str, grams: Span) -> tuple[str, str]:
+    """Sentence and hint for a cup where only a weight will do: a pump brine is in the meat at once."""
+    low, high = written_grams(round_down, grams.low), written_grams(round_up, grams.high)
+    message = f"'{line.written}' could weigh {low} to {high}, and what goes in by the needle must be known."
+    return message, f"Weigh it and write the grams, between `{key}: {low}` and `{key}: {high}`."
+
+
+def written_grams(towards: Callable[[Fraction, Fraction], Fraction], grams: Fraction) -> str:
+    """A weight as one writes it into a cure, rounded in a direction: whole grams, below 100 g tenths."""
+    places = 1 if grams < FINE_BELOW_G else 0
+    return f"{show_decimal(towards(grams, Fraction(1, 10**places)), places=places)} g"
 
 
 def curing_salt_grams(line: CureLine, kind: CuringSalt, scales: Scales, log: ProblemLog) -> Span | None:

@@ -38,6 +38,8 @@ def brine_figures(result: CureResult, tables: Tables) -> BrineFigures | None:
     """The figures of a result's brine; None in a dry cure, beyond saturation, and where a weight is not known."""
     if result.ice_unmeasured or result.forms is None or result.setting is None or not result.setting.water_g:
         return None
+    if result.ends is not None and "salt" in result.ends.open:
+        return None
     if result.strength_percent is None or result.salometer_degrees is None:
         return None
     salt_g = result.forms.total_salt.at(result.setting)

@@ -11,7 +11,7 @@ from generator.model.contract import Value, total
 from generator.model.form import MEAT, NOTHING, WATER, Form, Setting
 from generator.model.published import CuringSalt, NitriteLimit
 from generator.model.recipe import CureLine
-from generator.model.results import CureForms, PumpBrineResult
+from generator.model.results import CureEnds, CureForms, PumpBrineResult
 from generator.problems import Position
 from generator.tables import Tables
 
@@ -162,6 +162,7 @@ class JudgedCure:
 
     given: CureInput
     forms: CureForms
+    "At the most nitrite, where cups or spoons leave weights open."
     needle: Needle | None
     limit: NitriteLimit | None
     pump_brine: PumpBrineResult | None
@@ -169,6 +170,23 @@ class JudgedCure:
     tables: Tables
     entered_share: Fraction
     "Of a short cure: the share of the whole-system figure that can have entered by its last day."
+    ends: CureEnds | None = None
+    "None where everything is weighed."
+
+    @property
+    def most_nitrate(self) -> CureForms:
+        """The forms at which its nitrate is the most."""
+        return self.ends.most_nitrate if self.ends else self.forms
+
+    @property
+    def weakest(self) -> CureForms:
+        """The forms at which its salt is the least."""
+        return self.ends.weakest if self.ends else self.forms
+
+    @property
+    def lightest(self) -> CureForms:
+        """The forms at which everything is the least."""
+        return self.ends.lightest if self.ends else self.forms
 
     @property
     def nitrite(self) -> NitriteForms:

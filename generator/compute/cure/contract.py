@@ -10,26 +10,26 @@ from collections.abc import Mapping
 from dataclasses import replace
 from functools import lru_cache
 
-from generator.compute.cure.case import CureInput, JudgedCure
-from generator.compute.cure.dose import dose_contract
+from generator.compute.cure.case import JudgedCure
+from generator.compute.cure.dose import CARRIERS, dose_contract
 from generator.compute.cure.limits import most_curing_salt, most_curing_salt_by_pick_up
 from generator.compute.cure.refusals import make_guards
 from generator.model.contract import CureContract, Least, Rounded, Text, Value, Weight
-from generator.model.form import MEAT, WATER, Figure, Form
-from generator.model.quantity import Span
-from generator.model.results import CureForms
+from generator.model.form import MEAT, WATER, Form
 
 
 @lru_cache(maxsize=256)
-def make_contract(cure: JudgedCure, spooned: Span | None) -> CureContract:
-    """The same for every setting of a cure; `spooned` is the range of a curing salt by the spoon [g], one batch."""
-    weigh = _to_weigh(cure)
+def make_contract(cure: JudgedCure) -> CureContract:
+    """The same for every setting of a cure."""
+    weigh, heaviest = _to_weigh(cure), _at_heaviest(cure)
     return CureContract(
         weigh=weigh,
+        heaviest={key: Rounded(value=form, use="weigh") for key, form in heaviest.items()},
         shown=_to_show(cure),
         guards=make_guards(cure),
-        lightest=lightest_ppm(cure.given, cure.forms, spooned),
-        dose=dose_contract(cure.given, cure.forms, weigh),
+        lightest=cure.ends.least_nitrite.nitrite_ppm if cure.ends else None,
+        # Only what is weighed carries a blend: of a cup nobody knows what is left of it.
+        dose=dose_contract(cure.given, cure.forms, weigh, [key for key in CARRIERS if key not in heaviest]),
     )
 
 
@@ -42,9 +42,17 @@ def _to_weigh(cure: JudgedCure) -> Mapping[str, Value]:
     }
 
 
+def _at_heaviest(cure: JudgedCure) -> Mapping[str, Form]:
+    """The other end [g] of salt and sugar by the cup; a curing salt is only ever given as the most that may go in."""
+    if cure.ends is None:
+        return {}
+    heaviest = {"salt": cure.ends.strongest.salt, "sugar": cure.ends.weakest.sugar}
+    return {key: form for key, form in heaviest.items() if key in cure.ends.open}
+
+
 def _to_show(cure: JudgedCure) -> Mapping[str, Text]:
     """The page's strings in grams. Meat and water round up, which can only lower the nitrite figure."""
-    given, forms = cure.given, cure.forms
+    given, forms, heaviest = cure.given, cure.forms, _at_heaviest(cure)
     lines = (
         ("salt", forms.salt, "cure weight", given.salt),
         ("sugar", forms.sugar, "cure weight", given.sugar),
@@ -55,7 +63,10 @@ def _to_show(cure: JudgedCure) -> Mapping[str, Text]:
     return {
         "green_weight": (Weight(value=MEAT, use="cure base"),),
         "water": (Weight(value=WATER, use="cure base"),) if given.is_brine else (),
-        **{key: (Weight(value=value, use=use),) if line else () for key, value, use, line in lines},
+        **{
+            key: (Weight(value=value, use=use, high=heaviest.get(key)),) if line else ()
+            for key, value, use, line in lines
+        },
     }
 
 
@@ -65,23 +76,13 @@ def _capped(cure: JudgedCure, use: str) -> Value:
     if cure.limit is None or cure.given.curing_salt is None:
         return forms.curing_salt
     ppm = cure.limit.limit_ppm
-    rounded = replace(
-        forms, salt=Rounded(value=forms.salt, use=use), sugar=Rounded(value=forms.sugar, use=use)
-    )
+    open_lines = cure.ends.open if cure.ends else frozenset()
+    # What a cup holds is not rounded: it may be no more than its lightest.
+    salt = forms.salt if "salt" in open_lines else Rounded(value=forms.salt, use=use)
+    sugar = forms.sugar if "sugar" in open_lines else Rounded(value=forms.sugar, use=use)
+    rounded = replace(forms, salt=salt, sugar=sugar)
     # A short cure is held to its limit twice: by its pick-up, and by the share of the even brine that enters in time.
     whole = most_curing_salt(rounded, ppm / cure.entered_share)
     if pick_up is None:
         return Least(of=(forms.curing_salt, whole))
     return Least(of=(forms.curing_salt, most_curing_salt_by_pick_up(rounded, pick_up, ppm), whole))
-
-
-def lightest_ppm(given: CureInput, forms: CureForms, spooned: Span | None) -> Figure | None:
-    """Ingoing nitrite [ppm] at the lightest published spoon, salt and sugar as they are; None without spoons."""
-    if spooned is None:
-        return None
-    figure, lighter = forms.nitrite_ppm, Form(cb=spooned.high - spooned.low)
-    return Figure(
-        factor=figure.factor,
-        over=figure.over.minus(lighter.times(given.kind.nitrite)),
-        under=figure.under.minus(lighter) if given.is_brine else figure.under,
-    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from generator.compute.cure.case import CureInput
@@ -12,6 +12,8 @@ from generator.model.form import Figure
 from generator.model.reader import Reader
 from generator.model.results import CureForms, Dose, PreBlend
 
+CARRIERS = ("salt", "sugar")
+"What a curing salt may be blended with, in the order in which they are tried."
 GRAM = Fraction(1)
 "[g] Source: house choice, the step of a common kitchen scale."
 TENTH_G = Fraction(1, 10)
@@ -26,7 +28,9 @@ BLENDED_G = Fraction(50)
 "[g] Source: house choice: the least curing salt that a scale in steps of 1 g weighs to within 2 %."
 
 
-def dose_contract(given: CureInput, forms: CureForms, weigh: Mapping[str, Value]) -> DoseContract | None:
+def dose_contract(
+    given: CureInput, forms: CureForms, weigh: Mapping[str, Value], carriers: Sequence[str] = CARRIERS
+) -> DoseContract | None:
     """What a gram does [ppm] to the figure that is judged; None for a curing salt without nitrite, or none at all.
 
     That a gram more makes the brine heavier is left out, so that a step is never named smaller than it is.
@@ -40,11 +44,11 @@ def dose_contract(given: CureInput, forms: CureForms, weigh: Mapping[str, Value]
     return DoseContract(
         per_gram=Figure(factor=PER_MILLION, over=constant(share), under=under),
         coarse_from=Sum(terms=((COARSE_SHARE, figure),)),
-        blends=blends(weigh) if given.kind.nitrite <= STRONGEST_TO_BLEND else (),
+        blends=blends(weigh, carriers) if given.kind.nitrite <= STRONGEST_TO_BLEND else (),
     )
 
 
-def blends(weigh: Mapping[str, Value]) -> tuple[Blend, ...]:
+def blends(weigh: Mapping[str, Value], carriers: Sequence[str] = CARRIERS) -> tuple[Blend, ...]:
     """Ten times the curing salt's weight of a blend, its nine parts taken from the salt, or else from the sugar.
 
     Whole grams of the blend, rounded down: a step of 1 g is then one of 0.1 g.
@@ -53,8 +57,7 @@ def blends(weigh: Mapping[str, Value]) -> tuple[Blend, ...]:
     blend = Stepped(value=Sum(terms=((parts, weigh["curing_salt"]),)), step=GRAM, direction="down")
     taken = Sum(terms=((CARRIER_PARTS / parts, blend),))
     return tuple(
-        Blend(carrier=carrier, weigh=blend, taken=taken, there=weigh[carrier])
-        for carrier in ("salt", "sugar")
+        Blend(carrier=carrier, weigh=blend, taken=taken, there=weigh[carrier]) for carrier in carriers
     )
 
 

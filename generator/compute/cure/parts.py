@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
-from generator.compute.cure.amounts import Scales, curing_salt_grams, plain_grams
+from generator.compute.cure.amounts import Scales, curing_salt_grams, line_grams, open_weight, plain_grams
 from generator.compute.cure.case import CureInput, PumpBrineInput
+from generator.compute.cure.ends import CURING_SALT, NITRATE, SALT, SUGAR, Spans
 from generator.compute.cure.formulas import PER_CENT
 from generator.compute.cure.refusals import NO_PUMP_BRINE, refuse_pump_brine
 from generator.compute.cure.solve import CureProblem, Needle, NoSolution, Part, solve_cure
@@ -23,18 +24,18 @@ class Parts:
     """A cure ready to be solved, with what its spoons leave open."""
 
     problem: CureProblem
-    spooned: Span | None = None
-    "Range of a curing salt that was given by the spoon [g], one batch."
+    "At the most nitrite: a curing salt by the spoon at its heaviest, all else by the cup at its lightest."
+    spans: Spans = field(default_factory=dict)
     pump_brine: PumpBrineResult | None = None
     "Of one batch; its strength and figure hold at any scale."
 
 
 def read_parts(given: CureInput, scales: Scales, log: ProblemLog) -> Parts | None:
     """None where a line cannot be weighed; the log says why."""
-    salt = _plain_part(given.salt, "salt", scales, log)
-    sugar = _plain_part(given.sugar, "granulated sugar", scales, log)
-    nitrate = _plain_part(given.nitrate, "nitrate", scales, log)
-    accelerator = _plain_part(given.accelerator, "accelerator", scales, log)
+    salt, salt_span = _plain_part(given.salt, SALT, scales, log)
+    sugar, sugar_span = _plain_part(given.sugar, SUGAR, scales, log)
+    nitrate, nitrate_span = _plain_part(given.nitrate, NITRATE, scales, log)
+    accelerator, _ = _plain_part(given.accelerator, "accelerator", scales, log)
     curing_salt, spooned = _curing_part(given.curing_salt, given.kind, scales, log)
     pump_brine = _pump_brine(given, scales, log)
     if log.has_errors or salt is None or sugar is None or nitrate is None or accelerator is None:
@@ -55,16 +56,36 @@ def read_parts(given: CureInput, scales: Scales, log: ProblemLog) -> Parts | Non
         needle=_needle(given, pump_brine),
         saturated_percent=scales.tables.constant("saturated_brine_percent"),
     )
-    return Parts(problem=problem, spooned=spooned, pump_brine=pump_brine)
+    spans = {SALT: salt_span, SUGAR: sugar_span, CURING_SALT: spooned, NITRATE: nitrate_span}
+    return Parts(
+        problem=problem,
+        spans={name: span for name, span in spans.items() if span is not None},
+        pump_brine=pump_brine,
+    )
 
 
-def _plain_part(line: CureLine | None, name: str, scales: Scales, log: ProblemLog) -> Part | None:
+def _plain_part(
+    line: CureLine | None, name: str, scales: Scales, log: ProblemLog
+) -> tuple[Part | None, Span | None]:
+    """The line at its lightest, and its range where a cup leaves it open."""
     if line is None:
-        return Part()
+        return Part(), None
     if line.target is not None:
-        return Part(target=line.target)
+        return Part(target=line.target), None
     grams = plain_grams(line, name, scales, log)
-    return None if grams is None else Part(weight=Form(cb=grams))
+    if grams is None:
+        return None, None
+    return Part(weight=Form(cb=grams.low)), grams if grams.is_range else None
+
+
+def _pump_part(line: CureLine | None, name: str, scales: Scales, log: ProblemLog) -> Part | None:
+    """What a needle brings is in the meat at once: its own brine is weighed."""
+    if line is not None and line.amount is not None:
+        grams = line_grams(line, name, scales)
+        if grams is not None and grams.is_range:
+            log.add("unknown-crystal", line.position, *open_weight(line, name, grams))
+            return None
+    return _plain_part(line, name, scales, log)[0]
 
 
 def _curing_part(
@@ -91,8 +112,8 @@ def _pump_brine(given: CureInput, scales: Scales, log: ProblemLog) -> PumpBrineR
     if share is None or pump.water_g is None:
         refuse_pump_brine(pump, log)
         return None
-    salt = _plain_part(pump.salt, "salt", scales, log)
-    sugar = _plain_part(pump.sugar, "granulated sugar", scales, log)
+    salt = _pump_part(pump.salt, SALT, scales, log)
+    sugar = _pump_part(pump.sugar, SUGAR, scales, log)
     curing_salt, _ = _curing_part(pump.curing_salt, pump.kind, scales, log)
     if salt is None or sugar is None or curing_salt is None:
         return None

@@ -98,13 +98,14 @@ def _nitrate(cure: JudgedCure) -> Iterator[Guard]:
     given = cure.given
     pumped = given.pump_brine.curing_salt if given.pump_brine else None
     line = given.nitrate or given.curing_salt or pumped
-    if line is None or cure.forms.nitrate_ppm.over == NOTHING:
+    figure = cure.most_nitrate.nitrate_ppm
+    if line is None or figure.over == NOTHING:
         return
     limit, message, hint, slug = _nitrate_words(cure)
     yield Guard(
         slug=slug,
         group="nitrate",
-        value=cure.forms.nitrate_ppm,
+        value=figure,
         limit=constant(limit),
         message=message,
         hint=hint,
@@ -126,7 +127,7 @@ def _nitrate_words(cure: JudgedCure) -> tuple[Fraction, Text, Text, str]:
         return none, (message,), (hint,), "fish-nitrite"
     limit = cure.tables.constant("nitrate_limit_ppm")
     above: Text = (
-        Decimal(value=cure.forms.nitrate_ppm, places=1),
+        Decimal(value=cure.most_nitrate.nitrate_ppm, places=1),
         f" ppm ingoing nitrate {BASIS[given.method]} is above "
         f"the limit of {show_decimal(limit, places=0)} ppm for home cures (21 CFR 172.170(a)(2)).",
     )
@@ -135,7 +136,7 @@ def _nitrate_words(cure: JudgedCure) -> tuple[Fraction, Text, Text, str]:
 
 def _less_nitrate(cure: JudgedCure, limit: Fraction) -> Text:
     """The most of what brings the nitrate; what the needle brings is lessened in its own brine."""
-    given, forms = cure.given, cure.forms
+    given, forms = cure.given, cure.most_nitrate
     by_itself = given.nitrate is not None
     share = given.nitrate_share if by_itself else given.kind.nitrate
     if not share:
@@ -207,7 +208,7 @@ def _needle(cure: JudgedCure, limit: NitriteLimit) -> Iterator[Guard]:
 
 
 def _accelerator(cure: JudgedCure) -> Iterator[Guard]:
-    line, figure = cure.given.accelerator, cure.forms.accelerator_ppm
+    line, figure = cure.given.accelerator, cure.lightest.accelerator_ppm
     if line is None:
         return
     acid = "acid" in line.name.lower()
@@ -252,7 +253,8 @@ def _negative_salt(cure: JudgedCure) -> Guard:
 
 
 def _saturation(cure: JudgedCure) -> Iterator[Guard]:
-    strength, saturated = cure.forms.strength_percent, cure.saturated_percent
+    # Salt that may be too much and may be not lies on the bottom at the worst: only what is so at its lightest is.
+    strength, saturated = cure.weakest.strength_percent, cure.saturated_percent
     if strength is None:
         return
     yield Guard(

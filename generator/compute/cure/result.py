@@ -8,8 +8,9 @@ from fractions import Fraction
 from generator.compute.cure.amounts import Scales
 from generator.compute.cure.brine import brine_figures
 from generator.compute.cure.case import CureInput, JudgedCure, Solved
-from generator.compute.cure.contract import lightest_ppm, make_contract
+from generator.compute.cure.contract import make_contract
 from generator.compute.cure.dose import work_out_dose
+from generator.compute.cure.ends import ends_of, spans_at
 from generator.compute.cure.formulas import PER_CENT
 from generator.compute.cure.parts import Parts, read_parts
 from generator.compute.cure.refusals import (
@@ -26,7 +27,7 @@ from generator.model.form import Setting
 from generator.model.published import NitriteLimit
 from generator.model.quantity import Span
 from generator.model.reader import Reader
-from generator.model.results import CureForms, CureResult, CureWeights, PumpBrineResult
+from generator.model.results import CureEnds, CureForms, CureResult, CureWeights, PumpBrineResult
 from generator.model.shown import Shower
 from generator.problems import OutOfRange, ProblemLog
 
@@ -79,8 +80,9 @@ def _at_setting(
         pump_brine=parts.pump_brine,
         tables=scales.tables,
         entered_share=_entered_share(result),
+        ends=result.ends,
     )
-    contract = make_contract(cure, parts.spooned)
+    contract = make_contract(cure)
     judge(cure, contract.guards, entered, reader, log)
     result = replace(result, contract=contract, problems=log.sorted())
     if not log.has_errors:
@@ -165,15 +167,19 @@ def _figures(bare: CureResult, solved: Solved, parts: Parts, scales: Scales) -> 
     strength = forms.strength_at(setting)
     saturated = scales.tables.constant("saturated_brine_percent")
     accelerated = given.accelerator is not None
+    ends = ends_of(parts.problem, forms, parts.spans)
+    spans = spans_at(ends, setting, saturated, is_brine=given.is_brine, iced=given.ice_unmeasured)
     return replace(
         bare,
         setting=setting,
+        ends=ends,
+        spans=spans,
         whole_system_ppm=ppm if given.is_brine else None,
         dry_ppm=None if given.is_brine else ppm,
         pick_up_ppm=None if forms.pick_up_ppm is None else forms.pick_up_ppm.at(setting),
         judged_ppm=ppm,
         whole_limit_is_worst_case=given.pick_up is not None,
-        ppm_range=_spoon_range(solved, parts.spooned),
+        ppm_range=_ppm_range(ends, setting, ppm),
         nitrate_ppm=forms.nitrate_ppm.at(setting),
         nitrate_limit_ppm=_nitrate_limit(solved, scales),
         accelerator_g=solved.accelerator_g if accelerated else None,
@@ -215,9 +221,7 @@ def _entered(solved: Solved, result: CureResult, scales: Scales) -> Entered | No
         return None
 
 
-def _spoon_range(solved: Solved, spooned: Span | None) -> Span | None:
-    """From the lightest to the heaviest published spoon."""
-    lightest = lightest_ppm(solved.given, solved.forms, spooned)
-    low = None if lightest is None else lightest.at(solved.setting)
-    high = solved.forms.nitrite_ppm.at(solved.setting)
-    return None if low is None or high is None else Span(low, high)
+def _ppm_range(ends: CureEnds | None, setting: Setting, most: Fraction | None) -> Span | None:
+    """Ingoing nitrite from the least that cups and spoons may come to; None where they leave nothing open."""
+    least = None if ends is None else ends.least_nitrite.nitrite_ppm.at(setting)
+    return None if least is None or most is None or least == most else Span(least, most)

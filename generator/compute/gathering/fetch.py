@@ -15,7 +15,7 @@ from generator.compute.safety.facts.animals import animal_in
 from generator.compute.safety.facts.plants import plants_in
 from generator.compute.weight.measures import SIZES
 from generator.compute.weight.yields import weight_to_buy_g
-from generator.model.contract import Text, Weight
+from generator.model.contract import Text, Value, Weight
 from generator.model.plan import Making
 from generator.model.quantity import Dimension, Span
 from generator.model.reader import Reader
@@ -195,8 +195,8 @@ def _of_cure(making: Making, kitchen: Kitchen) -> Iterator[Fetch]:
         one = Fetch(food=food, name=name, place=SHELF, amount=Amount(vague=(NO_WEIGHTS,)), making=making.slug)
         if result.weigh is None:
             yield replace(one, note=refused)
-        elif grams.get(key):
-            yield replace(one, amount=weighed(Span.of(grams[key])))
+        elif key in grams and grams[key].high:
+            yield replace(one, amount=weighed(grams[key]))
 
 
 def _cure_parts(cure: Cure, result: CureResult, tables: Tables) -> Iterator[tuple[str, str, str]]:
@@ -221,7 +221,7 @@ def _cure_parts(cure: Cure, result: CureResult, tables: Tables) -> Iterator[tupl
         yield "accelerator", f"{CURING} {name.lower()}", name
 
 
-def _cover_grams(result: CureResult, kitchen: Kitchen) -> dict[str, Fraction]:
+def _cover_grams(result: CureResult, kitchen: Kitchen) -> dict[str, Span]:
     """The strings of the page as numbers: each weight rounded by its own row, once."""
     if result.contract is None or result.setting is None:
         return {}
@@ -229,15 +229,20 @@ def _cover_grams(result: CureResult, kitchen: Kitchen) -> dict[str, Fraction]:
     return {key: _read(text, reader) for key, text in result.contract.shown.items() if text}
 
 
-def _read(text: Text, reader: Reader) -> Fraction:
-    weights = (part for part in text if isinstance(part, Weight))
-    return sum(
-        (reader.shower.rounded(reader.value(one.value), use=one.use, system="metric") for one in weights),
-        Fraction(0),
+def _read(text: Text, reader: Reader) -> Span:
+    """The weight of a string [g], from end to end of one that a cup leaves open."""
+    weights = [part for part in text if isinstance(part, Weight)]
+    return Span.total(
+        Span(_rounded(one, one.value, reader), _rounded(one, one.high, reader)) for one in weights
     )
 
 
-def _needle_grams(result: CureResult, kitchen: Kitchen) -> dict[str, Fraction]:
+def _rounded(one: Weight, end: Value | None, reader: Reader) -> Fraction:
+    grams = reader.value(one.value if end is None else end)
+    return reader.shower.rounded(grams, use=one.use, system="metric")
+
+
+def _needle_grams(result: CureResult, kitchen: Kitchen) -> dict[str, Span]:
     mixed = result.pump_brine
     if mixed is None:
         return {}
@@ -247,5 +252,6 @@ def _needle_grams(result: CureResult, kitchen: Kitchen) -> dict[str, Fraction]:
         ("curing_salt", mixed.curing_salt_g, "curing salt"),
     )
     return {
-        f"{NEEDLE}{key}": kitchen.shower.rounded(grams, use=use, system="metric") for key, grams, use in parts
+        f"{NEEDLE}{key}": Span.of(kitchen.shower.rounded(grams, use=use, system="metric"))
+        for key, grams, use in parts
     }

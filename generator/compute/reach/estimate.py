@@ -120,12 +120,14 @@ class _Grams:
 def _grams(cure: CureResult) -> _Grams:
     assert cure.setting is not None
     assert cure.forms is not None
-    curing_salt = cure.forms.curing_salt.at(cure.setting)
+    # Where a cup leaves the salt open: in shares of its own even level the strongest cure is the slowest.
+    forms = cure.ends.strongest if cure.ends else cure.forms
+    curing_salt = forms.curing_salt.at(cure.setting)
     return _Grams(
         meat=cure.setting.meat_g,
         water=cure.setting.water_g,
-        salt=cure.forms.salt.at(cure.setting) + cure.kind.salt * curing_salt,
-        sugar=cure.forms.sugar.at(cure.setting),
+        salt=forms.salt.at(cure.setting) + cure.kind.salt * curing_salt,
+        sugar=forms.sugar.at(cure.setting),
         nitrite=cure.kind.nitrite * curing_salt,
     )
 
@@ -223,7 +225,8 @@ def _worked_out_for(cure: CureResult, piece: PieceInCure, shower: Shower, system
     if cure.method == "brine":
         ratio = f"in {show_decimal(grams.water / grams.meat, places=2)} times its weight of water"
     else:
-        ratio = f"with {show_decimal(100 * grams.salt / grams.meat, places=2)} % of its weight of salt"
+        up_to = "up to " if cure.ends is not None and "salt" in cure.ends.open else ""
+        ratio = f"with {up_to}{show_decimal(100 * grams.salt / grams.meat, places=2)} % of its weight of salt"
     at = piece.temperature or FRIDGE
     scales = ("C", "F") if system == "metric" else ("F", "C")
     first, second = (shower.temperature(at, scale) for scale in scales)

@@ -24,10 +24,11 @@ from generator.compute.reach.recipe import MEASURED_OTHERWISE, piece_of
 from generator.compute.salt.bath import left_in_pot, soak_hours
 from generator.compute.transfer import Parameters, ReachInput, estimate_reach, soak, state_after_cure
 from generator.compute.weight.losses import course_after, finished_yield
+from generator.model.form import Setting
 from generator.model.published import Animal
 from generator.model.quantity import Span
 from generator.model.recipe import Meat, Recipe
-from generator.model.results import CureResult, SaltInPiece
+from generator.model.results import CureForms, CureResult, SaltInPiece
 from generator.problems import OutOfRange
 from generator.tables import Tables
 
@@ -51,7 +52,7 @@ class Cured:
 
     is_brine: bool
     meat_g: Fraction
-    salt_g: Fraction
+    salt_g: Span
     "All of it, that of the curing salt and of the needle with it."
     water_g: Fraction
     "Outside the meat."
@@ -75,7 +76,7 @@ class Cured:
     def grams(self) -> Span:
         """Salt in all pieces [g]: from the least water that the lean can hold to the most."""
         water_g = self.water_share.by(self.lean).times(self.meat_g)
-        return self._inside(water_g).by(self.fate).times(self.salt_g)
+        return self._inside(water_g).by(self.fate).by(self.salt_g)
 
     def per_lean(self, water_share: Span) -> Span | None:
         """Salt per gram of raw lean [g/g], at either end of the share of water in it; None where it may be all bone.
@@ -85,7 +86,7 @@ class Cured:
         if self.lean.low == 0:
             return None
         lean_g = Span(self.lean.high, self.lean.low).times(self.meat_g)
-        inside = self._inside(water_share.by(lean_g)).by(self.fate).times(self.salt_g)
+        inside = self._inside(water_share.by(lean_g)).by(self.fate).by(self.salt_g)
         return Span(inside.low / lean_g.low, inside.high / lean_g.high)
 
     def _inside(self, meat_water_g: Span) -> Span:
@@ -161,7 +162,7 @@ def _cured(
     return Cured(
         is_brine=is_brine,
         meat_g=meat_g,
-        salt_g=cure.forms.total_salt.at(cure.setting) + injected_salt,
+        salt_g=_all_salt(cure, cure.forms, cure.setting).plus(Span.of(injected_salt)),
         water_g=(cure.setting.water_g if is_brine else Fraction(0)) + injected_water,
         lean=lean,
         water_share=water.span,
@@ -169,6 +170,12 @@ def _cured(
         uptake=uptake,
         left=soaked.by(pot),
     )
+
+
+def _all_salt(cure: CureResult, forms: CureForms, setting: Setting) -> Span:
+    """Salt of the cover or the rub [g], from end to end where a cup leaves it open."""
+    weak, strong = (cure.ends.weakest, cure.ends.strongest) if cure.ends else (forms, forms)
+    return Span(weak.total_salt.at(setting), strong.total_salt.at(setting))
 
 
 def _injected(cure: CureResult) -> tuple[Fraction, Fraction]:

@@ -12,6 +12,9 @@ from generator.tables import Tables
 SIZES = ("small", "medium", "large")
 "Words before the name of a piece that say how big it is."
 
+OWN_WEIGHING = "own-weighing"
+"Stands for a source where the author weighed it."
+
 SIBLINGS = {
     "us_cup": ("us_cup", "us_tbsp", "us_tsp", "millilitre"),
     "us_tbsp": ("us_tbsp", "us_tsp", "us_cup", "millilitre"),
@@ -58,7 +61,7 @@ def _weigh_one(measure: Measure, name: str, tables: Tables, house: tuple[HouseWe
     own = [weight for weight in house if weight.name.lower() == name.lower()]
     for weight in own:
         millilitres = tables.units[weight.unit].factor
-        return Weighed(grams=measure.base.times(weight.grams / millilitres), source="own-weighing")
+        return Weighed(grams=measure.base.times(weight.grams / millilitres), source=OWN_WEIGHING)
     row = _nearest_measure(tables.food(name), measure.unit.key)
     if row is None:
         return None

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import chain
 
 from generator.model.published import CautionText, CuringSalt, Difference, NitriteLimit, Source
+from generator.model.quantity import Span
 from generator.model.results import ComputedLine
 from generator.model.rounding import RoundingRow
 from generator.model.shown import show_decimal, show_number
@@ -166,7 +167,7 @@ def _weight(context: Context, line: ComputedLine) -> WeightView | None:
     return WeightView(
         food=line.ingredient.name,
         measure=f"1 {measure.unit.singular}".strip(),
-        grams=context.amounts.only_grams(grams, use="ingredient weight").first,
+        grams=context.amounts.only_grams(Span.of(grams), use="ingredient weight").first,
         source=line.weight_source,
     )
 

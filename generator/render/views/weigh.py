@@ -23,6 +23,7 @@ from generator.render.figures import (
     Words,
     cure_reader,
     figures_of,
+    range_of,
     rubbed_on,
 )
 
@@ -131,16 +132,17 @@ def _rows(context: Context, recipe: ComputedRecipe, cure: CureResult) -> tuple[W
     meat_other = recipe.meat_line.shown if recipe.meat_line else None
     water_other = recipe.cure_lines.get("water")
 
-    def ounces(grams: Fraction) -> str:
-        return context.amounts.shower.base(Span.of(grams), use="cure weight", system=system)
+    def ounces(grams: Fraction, name: str) -> str:
+        span = range_of(cure, name) or Span.of(grams)
+        return context.amounts.shower.base(span, use="cure weight", system=system)
 
     sugar = (written.sugar.name if written.sugar else "") or "sugar"
     rows = (
         ("meat", f"{meat.name}, green weight" if meat else "meat, green weight", "green_weight",
          meat_other.in_units(system) if meat_other else ""),
         ("water", "water", "water", water_other.in_units(system) if water_other else ""),
-        ("salt", "salt", "salt", ounces(weigh.salt_g)),
-        ("sugar", sugar, "sugar", ounces(weigh.sugar_g)),
+        ("salt", "salt", "salt", ounces(weigh.salt_g, "salt_g")),
+        ("sugar", sugar, "sugar", ounces(weigh.sugar_g, "sugar_g")),
         ("curing-salt", cure.kind.title, "curing_salt", ""),
         ("nitrate", written.nitrate_kind or "nitrate", "nitrate", ""),
         ("accelerator", written.accelerator.name if written.accelerator else "", "accelerator", ""),

@@ -358,7 +358,7 @@ def test_meat_never_holds_more_than_was_put_in(
         return Cured(
             is_brine=True,
             meat_g=Fraction(1000),
-            salt_g=salt,
+            salt_g=Span.of(salt),
             water_g=water_g,
             lean=Span(lean, Fraction(1)),
             water_share=Span(Fraction(70, 100), Fraction(76, 100)),

@@ -68,7 +68,8 @@ export function amount(name, share, at, system) {
 function shared(entry, factor, share, at, system) {
   if (entry.share) {
     var grams = times(value(entry.share[0], at), share), use = entry.share[1];
-    if (entry.share[2] !== "*") { return [base(grams, grams, use, "metric"), ""]; }
+    var high = entry.share.length > 3 ? times(value(entry.share[3], at), share) : grams;
+    if (entry.share[2] !== "*") { return [base(grams, high, use, "metric"), ""]; }
     return pair(base(grams, grams, use, system), base(grams, grams, use, other(system)));
   }
   var plain = { of: entry.of, about: entry.about };

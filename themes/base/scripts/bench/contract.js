@@ -34,8 +34,8 @@ export function sentence(text, at, system) {
     if (typeof part === "string") { return part; }
     if (part[0] === "places") { return places(value(part[1], at), part[2]); }
     if (part[0] === "weight") {
-      var grams = value(part[1], at);
-      return base(grams, grams, part[2], part[3] === "*" ? system : part[3]);
+      var grams = value(part[1], at), high = part.length > 4 ? value(part[4], at) : grams;
+      return base(grams, high, part[2], part[3] === "*" ? system : part[3]);
     }
     return sentence(below(value(part[2], at), value(part[1], at)) ? part[3] : part[4], at, system);
   }).join("");

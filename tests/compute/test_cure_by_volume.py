@@ -1,0 +1,185 @@
+"""Old cures by cups and spoons: every figure from end to end, each limit at the end that matters.
+
+Ends of what a cup can weigh: salt of unknown crystal 134 g (hollow flake, 48 tsp of 2.8 g) to 292 g (table salt, SR28
+02047); brown sugar 145 g loose and 220 g packed (SR28 19334). A teaspoon of curing salt is 5.6 g to 7.0874 g (labels:
+the lightest, and 1 oz as 4 level tsp). What follows from them is worked out by hand beside each check.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import shlex
+from typing import Any
+
+import pytest
+from click.testing import CliRunner
+
+from generator.cli import main
+
+BRINE = "brine --meat 2kg --water 2L"
+CUPS = f"{BRINE} --salt '1 cup kosher salt' --sugar '1 cup brown sugar'"
+
+
+def cure(words: str) -> dict[str, Any]:
+    result = CliRunner().invoke(main, ["cure", *shlex.split(words), "--json"])
+    found: dict[str, Any] = json.loads(result.stdout)
+    return found
+
+
+def slugs(data: dict[str, Any]) -> list[str]:
+    return [problem["slug"] for problem in data["problems"]]
+
+
+def told(data: dict[str, Any], slug: str) -> dict[str, str]:
+    (found,) = (problem for problem in data["problems"] if problem["slug"] == slug)
+    return found
+
+
+def test_each_figure_of_a_brine_by_the_cup_goes_from_end_to_end() -> None:
+    data = cure(f"{CUPS} --curing-salt 10g")
+    assert slugs(data) == ["cure-by-volume", "cure-by-volume"]
+    assert data["weigh"] == {"salt_g": [134, 292], "sugar_g": [145, 220], "curing_salt_g": 10}
+    assert data["shown"]["salt"] == "134–292 g"
+    # 0.625 g nitrite in 2000 + 2000 + 292 + 220 + 10 = 4522 g, and in 2000 + 2000 + 134 + 145 + 10 = 4289 g.
+    assert data["ingoing_nitrite_range_ppm"] == [138.21, 145.72]
+    assert data["judged_ppm"] == 145.72
+    # Salt in all 134 + 9.375 and 292 + 9.375 g, of 4000 g of meat and water.
+    assert data["salt_percent"] == [3.58, 7.53]
+    # ... in a brine of 2000 + 134 + 220 + 10 = 2364 g, and of 2000 + 292 + 145 + 10 = 2447 g.
+    assert data["brine_strength_percent"] == [6.06, 12.32]
+    # A saturated brine is 26.395 %.
+    assert data["salometer_degrees"] == [22.98, 46.66]
+    assert data["sugar_percent"] == [3.63, 5.5]
+    assert data["brine"] is None, "the brine tables have no row for a range"
+
+
+def test_a_spoon_of_curing_salt_beside_cups_is_judged_at_its_heaviest_in_the_lightest() -> None:
+    """2 tsp are 11.2 to 14.1748 g: 0.8859 g of nitrite in 4293.2 g are 206.4 ppm, 0.7 g in 4523.2 g 154.8 ppm."""
+    data = cure(f"{CUPS} --curing-salt '2 tsp'")
+    assert data["ingoing_nitrite_range_ppm"] == [154.76, 206.36]
+    assert "206.36 ppm" in told(data, "above-limit")["message"]
+    assert data["weigh"] is None
+
+
+def test_a_cure_within_its_limit_only_with_heavy_cups_is_refused() -> None:
+    """13.9 g: 0.86875 g of nitrite in 4292.9 g are 202.4 ppm, but 191.9 ppm beside table salt and packed sugar."""
+    assert "above-limit" in slugs(cure(f"{CUPS} --curing-salt 13.9g"))
+    heavy = cure(f"{BRINE} --salt '1 cup table salt' --sugar '1 cup packed brown sugar' --curing-salt 13.9g")
+    assert (slugs(heavy), heavy["judged_ppm"]) == ([], 191.95)
+
+
+def test_what_is_given_to_weigh_of_the_curing_salt_is_held_to_the_lightest_cup() -> None:
+    """At most 200 x 4279 / (62500 - 200) = 13.737 g. The cups are not rounded before: 134 g may be 134 g."""
+    data = cure(f"{CUPS} --curing-salt 13.73g")
+    assert data["weigh"]["curing_salt_g"] == 13.73
+    assert data["shown"]["curing_salt"] == "13.7 g"
+
+
+@pytest.mark.parametrize(
+    ("salt", "sugar"), [(1340, 1450), (1340, 2200), (2920, 1450), (2920, 2200), (2000, 1800), (1510, 2190)]
+)
+@pytest.mark.parametrize("curing_salt", ["56g", "60g", "70.8g"])
+def test_whatever_the_cups_weigh_is_within_what_is_printed(salt: int, sugar: int, curing_salt: str) -> None:
+    big = "brine --meat 20kg --water 20L"
+    data = cure(
+        f"{big} --salt '10 cups salt' --sugar '10 cups brown sugar' --curing-salt '10 tsp' --nitrate '300ppm saltpetre'"
+    )
+    grams = data["shown"]["nitrate"]
+    weighed = cure(
+        f"{big} --salt {salt}g --sugar {sugar}g --curing-salt {curing_salt} --nitrate '{grams} saltpetre'"
+    )
+    low, high = data["ingoing_nitrite_range_ppm"]
+    assert low - 0.01 <= weighed["judged_ppm"] <= high + 0.01
+    # What is shown of the nitrate is rounded down by less than 0.1 g, which is 2.4 ppm of 41.3 kg.
+    low, high = data["ingoing_nitrate_ppm"]
+    assert low - 2.4 <= weighed["ingoing_nitrate_ppm"] <= high
+    for key in ("salt_percent", "sugar_percent", "brine_strength_percent", "salometer_degrees"):
+        low, high = data[key]
+        assert low - 0.02 <= weighed[key] <= high + 0.02, key
+
+
+@pytest.mark.parametrize(
+    ("line", "hint"),
+    [
+        ("--salt '2 cups'", "between `salt: 268 g` and `salt: 584 g`"),
+        ("--salt '2 cups salt'", "between `salt: 268 g` and `salt: 584 g`"),
+        ("--salt '2 cups sea salt'", "between `salt: 268 g` and `salt: 584 g`"),
+        ("--salt '1 tbsp kosher salt'", "between `salt: 8.4 g` and `salt: 18 g`"),
+        ("--salt '2 qt coarse salt'", "between `salt: 1072 g` and `salt: 2336 g`"),
+        ("--salt 3% --sugar '1 cup brown sugar'", "between `sugar: 145 g` and `sugar: 220 g`"),
+        ("--salt 3% --sugar '2 tbsp dark brown sugar'", "between `sugar: 18 g` and `sugar: 27.6 g`"),
+    ],
+)
+def test_the_line_to_write_once_it_is_weighed_ends_the_question(line: str, hint: str) -> None:
+    data = cure(f"brine --meat 20kg --water 20L {line}")
+    problem = told(data, "cure-by-volume")
+    assert problem["severity"] == "warning"
+    assert hint in problem["hint"]
+    for key, grams in re.findall(r"`(\w+): ([\d.]+ g)`", problem["hint"]):
+        plain = line.replace(line[line.index("'") :], f"'{grams}'")
+        assert f"--{key} '{grams}'" in plain
+        assert slugs(cure(f"brine --meat 20kg --water 20L {plain}")) == []
+
+
+@pytest.mark.parametrize("line", ["1 cup table salt", "1 cup dense-flake salt", "250 g kosher salt"])
+def test_a_salt_of_one_weight_is_no_range(line: str) -> None:
+    data = cure(f"{BRINE} --salt '{line}'")
+    assert slugs(data) == []
+    assert isinstance(data["salt_percent"], float | int)
+
+
+def test_a_dry_cure_by_the_spoon_has_one_nitrite_figure() -> None:
+    """On the green weight alone: 5 g in 2 kg are 156.25 ppm, whatever the cups hold. 1/4 cup is 33.5 to 73 g."""
+    data = cure("dry --meat 2kg --salt '1/4 cup kosher salt' --curing-salt 0.25%")
+    assert (data["ingoing_nitrite_range_ppm"], data["judged_ppm"]) == (None, 156.25)
+    assert data["weigh"]["salt_g"] == [33.5, 73]
+    # 33.5 + 4.6875 and 73 + 4.6875 g of 2000 g.
+    assert data["salt_percent"] == [1.91, 3.88]
+
+
+def test_only_salt_that_is_too_much_at_its_lightest_is_beyond_saturation() -> None:
+    """8 cups are 1072 to 2336 g: 22 % of the brine, or more than water holds, the rest of which lies on the bottom.
+    12 cups are 1608 g at the least, 29.8 %."""
+    data = cure("brine --meat 5kg --water 1gal --salt '8 cups kosher salt'")
+    assert slugs(data) == ["cure-by-volume"]
+    assert data["brine_strength_percent"] == [22.07, 26.4]
+    assert data["salometer_degrees"][1] == 100
+    too_much = cure("brine --meat 5kg --water 1gal --salt '12 cups kosher salt'")
+    assert "29.81 % salt" in told(too_much, "salt-beyond-saturation")["message"]
+
+
+def test_unweighed_ice_leaves_only_the_most() -> None:
+    data = cure("brine --meat 2kg --water '2L + ice' --salt '1 cup kosher salt'")
+    assert data["brine_strength_percent"] == [0, 12.74]  # 292 g in 2292 g
+    text = CliRunner().invoke(
+        main, ["cure", *shlex.split("brine --meat 2kg --water '2L + ice' --salt '1 cup kosher salt'")]
+    )
+    assert "at most 12.74 % by weight, at most 48.3 degrees salometer" in text.stdout
+
+
+def test_a_brine_for_the_needle_is_weighed() -> None:
+    data = cure(
+        f"{BRINE} --salt 3% --pump 10% --pump-water 1L --pump-salt '1/2 cup kosher salt' --pump-curing-salt 5g"
+    )
+    problem = told(data, "unknown-crystal")
+    assert "67 g to 146 g" in problem["message"]
+    assert "between `salt: 67 g` and `salt: 146 g`" in problem["hint"]
+    assert data["weigh"] is None
+
+
+@pytest.mark.parametrize("line", ["3 heaping tsp", "1 scant tsp", "1 rounded tsp"])
+def test_a_heaping_spoon_of_curing_salt_stays_an_error(line: str) -> None:
+    result = CliRunner().invoke(main, ["cure", *shlex.split(f"{CUPS} --curing-salt '{line}'"), "--json"])
+    assert result.exit_code != 0
+    assert not result.stdout or json.loads(result.stdout)["weigh"] is None
+
+
+def test_a_blend_is_not_taken_from_a_cup() -> None:
+    """Of a cup nobody knows what is left when nine parts of it are in the blend; sugar that is weighed will do."""
+    small = "brine --meat 200g --water 200mL"
+    data = cure(f"{small} --salt '2 tbsp kosher salt' --sugar 30g --curing-salt 1g")
+    assert data["dose"]["pre_blend"]["with"] == "sugar"
+    both = cure(f"{small} --salt '2 tbsp kosher salt' --sugar '3 tbsp brown sugar' --curing-salt 1g")
+    assert both["dose"]["use_finer_scale"]
+    assert both["dose"]["pre_blend"] is None
