@@ -127,7 +127,7 @@ def words(data: Any) -> list[tuple[str, str]]:
 
 def test_an_option_that_cannot_be_read_is_named_with_its_text() -> None:
     result = CliRunner().invoke(
-        main, ["cure", "brine", "--meat", "1kg", "--water", "2kg", "--salt", "3 cups"]
+        main, ["cure", "brine", "--meat", "1kg", "--water", "2kg", "--salt", "3 cups moon salt"]
     )
     assert result.exit_code == 2
-    assert "Error: --salt '3 cups': " in result.output
+    assert "Error: --salt '3 cups moon salt': " in result.output

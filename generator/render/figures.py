@@ -67,11 +67,11 @@ Follows: TypeAlias = Callable[[CureResult, CureForms, CureContract], Value | Non
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spread:
-    """A figure from its least to its most; nothing as the least says only what it is at the most."""
+    """A figure from its least to its most."""
 
     name: str
     "Of its range in the result."
-    says: Callable[[CureResult, Value | None, Value], Text]
+    says: Callable[[CureResult, Value, Value], Text]
     least: Callable[[CureResult, CureEnds], Value]
     most: Callable[[CureResult, CureEnds], Value]
 
@@ -117,7 +117,7 @@ class CureFigure:
             return ()
         span = self.spread and range_of(cure, self.spread.name)
         if self.spread and span:
-            return self.spread.says(cure, constant(span.low) if span.low else None, constant(span.high))
+            return self.spread.says(cure, constant(span.low), constant(span.high))
         return self.says(cure, *map(constant, numbers))
 
     def following(self, cure: CureResult) -> Text:
@@ -131,8 +131,9 @@ class CureFigure:
             return ()
         span = self.spread and range_of(cure, self.spread.name)
         if self.spread and span and cure.ends:
-            low = self.spread.least(cure, cure.ends) if span.low else None
-            return self.spread.says(cure, low, self.spread.most(cure, cure.ends))
+            return self.spread.says(
+                cure, self.spread.least(cure, cure.ends), self.spread.most(cure, cure.ends)
+            )
         values = [follows(cure, forms, contract) for _, follows in self.amounts]
         return () if None in values else self.says(cure, *values)
 
@@ -143,10 +144,9 @@ def range_of(cure: CureResult, name: str) -> Span | None:
     return span if isinstance(span, Span) and span.is_range else None
 
 
-def from_to(low: Value | None, high: Value, places: int) -> Text:
-    """`3.1 to 6.9`, or `at most 6.9` where nobody knows the least."""
-    most = Decimal(value=high, places=places)
-    return ("at most ", most) if low is None else (Decimal(value=low, places=places), " to ", most)
+def from_to(low: Value, high: Value, places: int) -> Text:
+    """`3.1 to 6.9`."""
+    return (Decimal(value=low, places=places), " to ", Decimal(value=high, places=places))
 
 
 def named(cure: CureResult, name: str) -> Any:
@@ -193,7 +193,7 @@ def _percent_of(cure: CureResult, percent: Value) -> Text:
     return (Decimal(value=percent, places=2), _of_base(cure))
 
 
-def _percent_range(cure: CureResult, low: Value | None, high: Value) -> Text:
+def _percent_range(cure: CureResult, low: Value, high: Value) -> Text:
     return (*from_to(low, high, 2), _of_base(cure))
 
 
@@ -221,8 +221,8 @@ def _degrees(cure: CureResult) -> Text:
 
     span = range_of(cure, "salometer_degrees")
     if span and cure.ends:
-        low = of(_least_strength(cure, cure.ends)) if span.low else None
-        return (*from_to(low, of(_most_strength(cure, cure.ends)), 0), " degrees salometer")
+        low, high = of(_least_strength(cure, cure.ends)), of(_most_strength(cure, cure.ends))
+        return (*from_to(low, high, 0), " degrees salometer")
     return (Decimal(value=of(forms.strength_percent), places=0), " degrees salometer")
 
 
@@ -248,11 +248,7 @@ def _amount(cure: CureResult, name: str, places: int) -> str:
     span = range_of(cure, name)
     if span is None:
         return _to(named(cure, name), places)
-    return (
-        f"{_to(span.low, places)} to {_to(span.high, places)}"
-        if span.low
-        else f"at most {_to(span.high, places)}"
-    )
+    return f"{_to(span.low, places)} to {_to(span.high, places)}"
 
 
 def _salt_in_all(cure: CureResult) -> str:
@@ -293,9 +289,8 @@ def _nitrate(cure: CureResult, ppm: Value) -> Text:
     return (*_nitrate_grams(cure), *_ppm(ppm))
 
 
-def _nitrate_range(cure: CureResult, low: Value | None, high: Value) -> Text:
-    least: Text = ("at most ",) if low is None else (Decimal(value=low, places=0), " to ")
-    return (*_nitrate_grams(cure), *least, *_ppm(high))
+def _nitrate_range(cure: CureResult, low: Value, high: Value) -> Text:
+    return (*_nitrate_grams(cure), Decimal(value=low, places=0), " to ", *_ppm(high))
 
 
 def _nitrate_grams(cure: CureResult) -> Text:

@@ -149,13 +149,12 @@ def test_only_salt_that_is_too_much_at_its_lightest_is_beyond_saturation() -> No
     assert "29.81 % salt" in told(too_much, "salt-beyond-saturation")["message"]
 
 
-def test_unweighed_ice_leaves_only_the_most() -> None:
-    data = cure("brine --meat 2kg --water '2L + ice' --salt '1 cup kosher salt'")
-    assert data["brine_strength_percent"] == [0, 12.74]  # 292 g in 2292 g
-    text = CliRunner().invoke(
-        main, ["cure", *shlex.split("brine --meat 2kg --water '2L + ice' --salt '1 cup kosher salt'")]
-    )
-    assert "at most 12.74 % by weight, at most 48.3 degrees salometer" in text.stdout
+def test_beside_unweighed_ice_a_range_is_of_the_brine_without_it() -> None:
+    """134 to 292 g in 2134 to 2292 g; what the ice does to it is said beside."""
+    words = shlex.split("cure brine --meat 2kg --water '2L + ice' --salt '1 cup kosher salt'")
+    text = CliRunner().invoke(main, words).stdout
+    assert "6.28 to 12.74 % by weight, 23.8 to 48.3 degrees salometer" in text
+    assert "not weighed: the strength is at most what is printed" in text
 
 
 def test_a_brine_for_the_needle_is_weighed() -> None:

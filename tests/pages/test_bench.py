@@ -16,9 +16,11 @@ from typing import Any
 
 import pytest
 from bs4 import BeautifulSoup
+from click.testing import CliRunner
 from playwright.sync_api import Browser, Page
 
 from generator.build import compute, kitchen
+from generator.cli import main
 from generator.compute import Wish, compute_recipe
 from generator.model.quantity import Dimension, Quantity
 from generator.model.results import ComputedBook, ComputedRecipe
@@ -101,6 +103,10 @@ def computed() -> ComputedBook:
 
 @pytest.fixture(scope="module")
 def contexts(computed: ComputedBook) -> dict[str, Context]:
+    return frames(computed)
+
+
+def frames(computed: ComputedBook) -> dict[str, Context]:
     """The command's own frame for a sheet, in each system of units."""
     theme = load_theme("larder")
     return {
@@ -168,6 +174,54 @@ def settings_for(one: ComputedRecipe, count: int, rng: random.Random) -> list[Ty
     return found
 
 
+HEAD = """makes: 6 shanks
+meat:
+  animal: elk
+  cut: fore shank
+  weight: 7 lb
+  pieces: 6
+  thickness: 2 1/2 in
+  shape: round
+  bone: in
+"""
+STAGES = """course:
+  - thaw: in the fridge
+  - cure: 10 days in the fridge
+  - simmer: 3 h to 165 °F inside
+---
+Stir [half](#salt:1/2) of the [salt](#salt) with all of the [sugar](#sugar) and the [curing salt](#curing-salt).
+"""
+BY_THE_CUP = {
+    "old-brine": f"""---
+name: Old brine
+{HEAD}cure:
+  method: brine
+  water: 2 qt hot + 2 qt cold
+  salt: 2 cups kosher salt
+  sugar: 1 cup brown sugar
+  curing salt: 1 tbsp
+{STAGES}""",
+    "old-rub": f"""---
+name: Old rub
+{HEAD}cure:
+  method: dry
+  salt: 1/2 cup salt
+  sugar: 1/4 cup brown sugar
+  curing salt: 0.25 %
+  applications: 2
+{STAGES}""",
+    "iced": f"""---
+name: Iced
+{HEAD}cure:
+  method: brine
+  water: 1 gal + ice
+  salt: 3 %
+  sugar: 1 cup brown sugar
+  curing salt: 120 ppm
+  nitrate: 300 ppm saltpetre
+{STAGES.replace("10 days", "35 days")}""",
+}
+
 TINY = [
     Typed(by="batches", text=text, water="", units=units)
     for text in ("1/20", "1/300")
@@ -180,7 +234,7 @@ def wish(typed: Typed) -> Wish:
     """As the command reads the same words."""
 
     def amount(text: str) -> Quantity:
-        return parse_amount(text, Grammar(system="us", language="en", tables=kitchen()).tables)
+        return parse_amount(text, Grammar(system="us", language="en", tables=kitchen().tables))
 
     def base(text: str) -> Fraction:
         quantity = amount(text)
@@ -257,9 +311,33 @@ def compare(found: dict[str, Any], wanted: dict[str, Any], where: str) -> None:
 def test_page_and_command_agree_to_the_last_digit(
     site: Path, bench: Page, computed: ComputedBook, contexts: dict[str, Context]
 ) -> None:
+    done, refused = agree(site, bench, computed, contexts, SETTINGS)
+    assert done >= 2000
+    assert refused >= 50, "settings that break a limit are among them"
+
+
+def test_they_agree_on_cures_by_the_cup(bench: Page, tmp_path: Path) -> None:
+    """Ranges of weights, of shares of them in the text, and of every figure, under another amount of water too."""
+    (tmp_path / "book" / "recipes").mkdir(parents=True)
+    (tmp_path / "book" / "book.yaml").write_text("title: Old brines\nunits: us\n")
+    for name, text in BY_THE_CUP.items():
+        (tmp_path / "book" / "recipes" / f"{name}.md").write_text(text)
+    built = CliRunner().invoke(main, ["site", str(tmp_path / "book"), "--into", str(tmp_path / "out")])
+    assert built.exit_code == 0, built.output
+    book = compute(tmp_path / "book", kitchen(), ProblemLog())
+    assert book is not None
+    done, refused = agree(tmp_path / "out", bench, book, frames(book), 60)
+    assert done >= 60
+    assert refused >= 5, "settings that break a limit are among them"
+
+
+def agree(
+    site: Path, bench: Page, computed: ComputedBook, contexts: dict[str, Context], settings: int
+) -> tuple[int, int]:
+    """How many settings were held against the command, and how many of them were refused."""
     rng = random.Random(20261125)
     recipes = [one for one in computed.recipes.values() if not one.recipe.draft]
-    each, done, refused = SETTINGS // len(recipes) + 1, 0, 0
+    each, done, refused = settings // len(recipes) + 1, 0, 0
     for one in recipes:
         slug = one.recipe.slug
         asked = settings_for(one, each, rng) + TINY
@@ -272,5 +350,4 @@ def test_page_and_command_agree_to_the_last_digit(
             compare(snapshot, wanted, f"{slug} {typed}")
             refused += bool(wanted["refused"])
             done += 1
-    assert done >= 2000
-    assert refused >= 50, "settings that break a limit are among them"
+    return done, refused

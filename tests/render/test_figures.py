@@ -14,8 +14,18 @@ from generator.compute.cure.case import PumpBrineInput
 from generator.model.quantity import Measure, Quantity, Span
 from generator.model.recipe import CureLine, Target, TargetKind
 from generator.model.results import CureResult
-from generator.render.data import cure_data
-from generator.render.figures import FIGURES, METHOD, NITRITE, SCALE, SHARES, cure_reader, figures_of, named
+from generator.render.data import RANGES, cure_data
+from generator.render.figures import (
+    FIGURES,
+    METHOD,
+    NITRITE,
+    SCALE,
+    SHARES,
+    cure_reader,
+    figures_of,
+    named,
+    range_of,
+)
 from generator.render.text import cure_text
 
 
@@ -40,6 +50,11 @@ def cures(kitchen: Kitchen) -> tuple[CureResult, ...]:
     )
     spoon = Quantity(measures=(Measure(Span.of(2), kitchen.tables.units["us_tsp"]),), written="2 tsp")
     by_spoon = CureLine(amount=spoon, written="2 tsp", position=None)
+    cups = Quantity(measures=(Measure(Span.of(1), kitchen.tables.units["us_cup"]),), written="1 cup")
+    by_cup: dict[str, Any] = {
+        "salt": CureLine(amount=cups, name="kosher salt", written="1 cup kosher salt", position=None),
+        "sugar": CureLine(amount=cups, name="brown sugar", written="1 cup brown sugar", position=None),
+    }
     more: dict[str, Any] = {
         "pump_percent": Fraction(8),
         "nitrate": target(TargetKind.PPM, 200),
@@ -62,6 +77,9 @@ def cures(kitchen: Kitchen) -> tuple[CureResult, ...]:
         replace(brine, **more),
         replace(brine, **more, pump_brine=needle),
         replace(brine, curing_salt=by_spoon),
+        replace(brine, **by_cup),
+        replace(brine, **by_cup, curing_salt=by_spoon, meat_g=Fraction(4000), ice_unmeasured=True),
+        replace(brine, **more | by_cup, meat_g=Fraction(5000)),
         replace(brine, **short),
         replace(brine, method="dry", water_g=None),
     )
@@ -97,7 +115,10 @@ def test_each_key_of_the_json_stands_in_one_figure_and_in_the_answer(cures: tupl
             for part in key.split("."):
                 found = found[part]
             known = named(cure, name or key)
-            if isinstance(known, Fraction):
+            if key in dict(RANGES) and (span := range_of(cure, dict(RANGES)[key])):
+                assert abs(Fraction(str(found[0])) - span.low) <= Fraction(1, 200), key
+                assert abs(Fraction(str(found[1])) - span.high) <= Fraction(1, 200), key
+            elif isinstance(known, Fraction):
                 assert abs(Fraction(str(found)) - known) <= Fraction(1, 200), key
 
 

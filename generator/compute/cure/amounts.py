@@ -126,8 +126,8 @@ def _tell_range(line: CureLine, key: str, grams: Span, log: ProblemLog) -> None:
     log.add(
         "cure-by-volume",
         line.position,
-        f"'{line.written}' of {key} can weigh {low} to {high}: the figures are ranges, and each limit is judged at "
-        "the end that matters.",
+        f"'{line.written}'{'' if line.name else f' of {key}'} can weigh {low} to {high}: the figures are ranges, "
+        "and each limit is judged at the end that matters.",
         f"Weigh it once and write the grams that the scale shows, between `{key}: {low}` and `{key}: {high}`.",
     )
 

@@ -74,36 +74,32 @@ def _at(weighed: CureProblem, spans: Spans, heavy: set[str]) -> CureForms:
 
 
 def spans_at(
-    ends: CureEnds | None, setting: Setting, saturated_percent: Fraction, *, is_brine: bool, iced: bool
+    ends: CureEnds | None, setting: Setting, saturated_percent: Fraction, *, is_brine: bool
 ) -> CureSpans | None:
     """The ranges of the figures at a setting; None where everything is weighed.
 
-    No brine is stronger than a saturated one: what is beyond lies on the bottom. Ice that was not weighed may thin a
-    brine to any strength, so there the low end is nothing.
+    No brine is stronger than a saturated one: what is beyond lies on the bottom.
     """
     if ends is None:
         return None
     weak, strong = ends.weakest, ends.strongest
     base = setting.meat_g + (setting.water_g if is_brine else 0)
-    strength = _between(weak.strength_at(setting), strong.strength_at(setting), iced)
+    strength = _between(weak.strength_at(setting), strong.strength_at(setting))
     if strength is not None:
         strength = Span(min(strength.low, saturated_percent), min(strength.high, saturated_percent))
     sugar = Span(strong.sugar.at(setting), weak.sugar.at(setting))
-    least, most = ends.least_nitrate.nitrate_ppm.at(setting), ends.most_nitrate.nitrate_ppm.at(setting)
     return CureSpans(
         salt_g=Span(weak.salt.at(setting), strong.salt.at(setting)),
         sugar_g=sugar,
-        salt_percent=_between(weak.salt_percent.at(setting), strong.salt_percent.at(setting), iced),
-        sugar_percent=_between(sugar.low / base, sugar.high / base, iced, PER_CENT) if base else None,
+        salt_percent=_between(weak.salt_percent.at(setting), strong.salt_percent.at(setting)),
+        sugar_percent=sugar.times(PER_CENT / base) if base else None,
         strength_percent=strength,
         salometer_degrees=None if strength is None else strength.times(PER_CENT / saturated_percent),
-        nitrate_ppm=_between(least, most, iced),
+        nitrate_ppm=_between(
+            ends.least_nitrate.nitrate_ppm.at(setting), ends.most_nitrate.nitrate_ppm.at(setting)
+        ),
     )
 
 
-def _between(
-    low: Fraction | None, high: Fraction | None, iced: bool, factor: Fraction = Fraction(1)
-) -> Span | None:
-    if low is None or high is None:
-        return None
-    return Span(Fraction(0) if iced else low, high).times(factor)
+def _between(low: Fraction | None, high: Fraction | None) -> Span | None:
+    return None if low is None or high is None else Span(low, high)

@@ -99,8 +99,16 @@ def _entered_share(result: CureResult) -> Fraction:
 def _weighed(result: CureResult, contract: CureContract, reader: Reader) -> CureResult:
     """The weights at a setting that no guard refuses."""
     grams = {key: reader.value(value) for key, value in contract.weigh.items()}
+    spans, most = result.spans, {key: reader.value(value) for key, value in contract.heaviest.items()}
+    if spans is not None:
+        spans = replace(
+            spans,
+            salt_g=Span(grams["salt"], most.get("salt", grams["salt"])),
+            sugar_g=Span(grams["sugar"], most.get("sugar", grams["sugar"])),
+        )
     return replace(
         result,
+        spans=spans,
         weigh=CureWeights(salt_g=grams["salt"], sugar_g=grams["sugar"], curing_salt_g=grams["curing_salt"]),
         shown={key: reader.text(text) for key, text in contract.shown.items()},
         dose=work_out_dose(contract.dose, reader),
@@ -168,7 +176,7 @@ def _figures(bare: CureResult, solved: Solved, parts: Parts, scales: Scales) -> 
     saturated = scales.tables.constant("saturated_brine_percent")
     accelerated = given.accelerator is not None
     ends = ends_of(parts.problem, forms, parts.spans)
-    spans = spans_at(ends, setting, saturated, is_brine=given.is_brine, iced=given.ice_unmeasured)
+    spans = spans_at(ends, setting, saturated, is_brine=given.is_brine)
     return replace(
         bare,
         setting=setting,
