@@ -76,10 +76,12 @@ def _start_recipe(book: Path, name: str, card: Path | None) -> None:
     except OSError as error:
         raise click.UsageError(f"The recipe cannot be written: {error.strerror}.") from error
     asked = len(started.questions)
-    say(
-        f"Wrote {started.path}"
-        + (f", a draft until {count(asked, 'question')} in it is answered:" if asked else ".")
+    waits = (
+        f", a draft until {count(asked, 'question')} in it {'is' if asked == 1 else 'are'} answered:"
+        if asked
+        else "."
     )
+    say(f"Wrote {started.path}{waits}")
     for question in started.questions:
         say(f"  ? {question}")
     print_problems(started.problems)

@@ -17,7 +17,7 @@ from generator.read.quantity import parse_amount, read_amount
 _ORDERS = frozenset(
     (
         *("add", "arrange", "bake", "baste", "beat", "blanch", "blend", "boil", "bone", "bottle", "bring"),
-        *("brown", "chill", "chop", "clean", "combine", "cook", "cool", "cover", "cream", "crush", "cut"),
+        *("brown", "chill", "chop", "clean", "combine", "cook", "cool", "cover", "crush", "cut"),
         *(
             "dice",
             "dip",
@@ -72,6 +72,10 @@ _LIKE_THINGS = frozenset(
     ("brine", "can", "cure", "dry", "fish", "pack", "press", "rest", "roast", "salt", "season", "smoke")
 )
 "The same where many words follow: `salt pork` is a thing."
+_CREAM = re.compile(
+    r"cream (?:the|in|together|butter|sugar|shortening|lard|oleo|marg|fat|well)", re.IGNORECASE
+)
+"`Cream the butter` is done, `cream, if you have it` is fetched."
 MANY_WORDS = 6
 LONG = 90
 "Characters; no line of a card that names one thing is longer. Source: house."
@@ -95,13 +99,18 @@ _SHORTENED = frozenset(
 "Words of four letters whose point belongs to them."
 _RULE = re.compile(r"[-=_*~. ]+")
 _HEADING = re.compile(r"(?P<title>[^\d:]{2,40}):")
-_LABELS = re.compile(r"(?:ingredients|directions|method|instructions|recipe|procedure)\s*:?", re.IGNORECASE)
+_LABELS = re.compile(
+    r"(?:(?:ingredients|directions|method|instructions|recipe|procedure|weights?|measures?|amounts?|quantity)\b\s*:?\s*)+",
+    re.IGNORECASE,
+)
 _ORDERED_HEADS = re.compile(r"(?:directions|method|instructions|procedure)\s*:?", re.IGNORECASE)
 
 _NUMBER = rf"(?:\d|(?:{'|'.join(NUMBER_WORDS)}|half|a dozen)\b)"
 _HOW = rf"\s*:?\s*(?P<how>(?:(?:about|abt\.?|approx\.?) )?{_NUMBER}.*?)[.]?"
 _SERVES = re.compile(rf"(?:it )?(?:serves?|feeds|servings|portions)\b{_HOW}", re.IGNORECASE)
-_PORTIONS = re.compile(r"(?P<how>\d.*?)\s*(?:servings|portions|people)[.]?", re.IGNORECASE)
+_PORTIONS = re.compile(
+    r"(?:(?:makes|yields?)\s*:?\s*)?(?P<how>\d.*?)\s*(?:servings|portions|people)[.]?", re.IGNORECASE
+)
 _MAKES = re.compile(rf"(?:it )?(?:makes?|yields?)\b{_HOW}", re.IGNORECASE)
 _YIELD = re.compile(
     rf"(?:^|(?<=[.!)] ))(?P<yield>(?:It )?(?:Serves|Feeds|Makes|Yields?)\b:? (?:about |abt\.? )?{_NUMBER}.*?)"
@@ -111,7 +120,15 @@ _YIELD = re.compile(
 "A sentence of the method that says how much it makes."
 _COUNTED = re.compile(rf"(?:{_NUMBER}|an?\b|few\b|[½¼¾⅓⅔⅛])", re.IGNORECASE)
 
-_KITCHEN = re.compile(r"from (?:the )?kitchen of\s*:?\s*(?P<who>.*)|from\s*:\s*(?P<from>.+)", re.IGNORECASE)
+_KITCHEN = re.compile(
+    r"(?:recipe )?from (?:the )?kitchen of\s*:?\s*(?P<who>.*)|from\s*:\s*(?P<from>.+)", re.IGNORECASE
+)
+_TITLE_LABEL = re.compile(
+    r"(?:recipe(?: for)?|title|name|dish|here['’]s what['’]s cook\w*['’]?)\s*:\s*", re.IGNORECASE
+)
+"Words that are printed on a card before its title."
+_NAMED = re.compile(r"[^\d:]{2,60}: ")
+"A title before a recipe that runs on behind it."
 _SOMEBODY = re.compile(
     r"\b(?:aunt|auntie|uncle|grand[a-z]+|gran|granny|nana|mother|mom|mama|dad|father|papa|cousin|sister|mrs|mr|miss|dr)\b"
     r"|['’]s\b|['’]\d\d\b|\b1[789]\d\d\b|\b20\d\d\b",
@@ -170,16 +187,18 @@ class _Reader:
         return self.card
 
     def _title(self, line: str) -> None:
-        kitchen = _KITCHEN.fullmatch(line)
-        if kitchen:
-            self._from(kitchen["who"] or kitchen["from"] or "")
+        if self._whose(line):
             return
-        parts = _WIDE.split(line)
-        name = parts[0]
-        for part in parts[1:]:
-            if not self._whose_or_how_many(part.strip()):
-                name += f" {part.strip()}"
-        self.card.name = self._name(name.strip())
+        label = _TITLE_LABEL.match(line)
+        parts = _WIDE.split(line[label.end() :] if label else line)
+        name, *beside = (part.strip() for part in parts if part.strip()) if line else ("",)
+        if len(name) > LONG:
+            name, _, sentences = name.partition(": ") if _NAMED.match(name) else ("", "", name)
+            self.card.method.append([sentences])
+        for part in beside:
+            if not self._whose_or_how_many(part):
+                name += f" {part}"
+        self.card.name = self._name(name)
 
     def _name(self, title: str) -> str:
         """The name alone; who or when behind a bracket, a dash or a comma goes to the origin."""
@@ -200,6 +219,13 @@ class _Reader:
         if who and who not in self.card.origin:
             self.card.origin.append(who)
 
+    def _whose(self, line: str) -> bool:
+        """Takes the line of a printed card for who gave the recipe."""
+        found = _KITCHEN.fullmatch(line)
+        if found:
+            self._from(found["who"] or found["from"] or "")
+        return found is not None
+
     def _whose_or_how_many(self, line: str) -> bool:
         """Takes a line, or a column, that says how much it makes or whose it is."""
         for key, pattern in (("serves", _SERVES), ("serves", _PORTIONS), ("makes", _MAKES)):
@@ -207,10 +233,10 @@ class _Reader:
             if found and not getattr(self.card, key):
                 setattr(self.card, key, found["how"].strip())
                 return True
-        kitchen, named = _KITCHEN.fullmatch(line), _NAMES_SOMEBODY.fullmatch(line)
-        if kitchen:
-            self._from(kitchen["who"] or kitchen["from"] or "")
-        elif _DATE.fullmatch(line.strip("()")):
+        named = _NAMES_SOMEBODY.fullmatch(line)
+        if self._whose(line):
+            return True
+        if _DATE.fullmatch(line.strip("()")):
             self._from(line.strip("()"))
         elif named and len(line.split()) <= MANY_WORDS:
             self._from(named["who"] or named["signed"] or "")
@@ -219,13 +245,12 @@ class _Reader:
         return True
 
     def _block(self, block: list[str], *, is_head: bool, is_last: bool) -> None:
-        counted = sum(self._begins_with_amount(line) for line in block)
-        mostly_things = 2 * counted >= len(block)
+        mostly_things = self._lists(block)
         self.in_method = self.in_method and not mostly_things
         paragraph: list[str] = []
         for number, line in enumerate(block):
             alone = is_head and number == 0
-            if self._aside(line, is_head=alone, is_signature=is_last and number == len(block) - 1):
+            if self._aside(line, is_head=alone, is_signature=is_last and number >= len(block) - 2):
                 continue
             if not self.in_method and self._is_thing(line, mostly_things=mostly_things):
                 self.card.lines += [CardLine(words, self.group) for words in self._things(line)]
@@ -279,19 +304,17 @@ class _Reader:
         return found is not None or bool(_COUNTED.match(line))
 
     def _is_thing(self, line: str, *, mostly_things: bool) -> bool:
-        if (
-            len(line) > LONG
-            or any(found.match(line) for found in (_STEP, _OVEN, _TIME))
-            or _BREAK.search(line)
-        ):
+        if _is_prose(line):
             return False
-        words = re.findall(r"[^\W\d_]+", line.lower())
-        first = words[0] if words else ""
-        if self._begins_with_amount(line):
+        return self._begins_with_amount(line) or (mostly_things and not _is_order(line))
+
+    def _lists(self, block: list[str]) -> bool:
+        """True where most lines begin with an amount; above the method one is enough, if none reads like a sentence."""
+        counted = sum(map(self._begins_with_amount, block))
+        if 2 * counted >= len(block):
             return True
-        if first in _ORDERS or (first in _LIKE_THINGS and len(words) > MANY_WORDS):
-            return False
-        return mostly_things
+        is_first = not self.card.lines and not self.card.method
+        return is_first and counted > 0 and not any(_is_prose(line) or _is_order(line) for line in block)
 
     def _things(self, line: str) -> Iterator[str]:
         """The things of a line: two columns are two, and so are `1 tsp each cloves and cinnamon`."""
@@ -318,17 +341,37 @@ def _blocks(text: str) -> Iterator[list[str]]:
         yield block
 
 
+def _is_prose(line: str) -> bool:
+    """A step, a time, a heat, or more than one sentence."""
+    if len(line) > LONG or any(found.match(line) for found in (_STEP, _OVEN, _TIME)):
+        return True
+    return any(_is_order(line[found.end() - 1 :]) or not line[0].isdigit() for found in _BREAK.finditer(line))
+
+
+def _is_order(line: str) -> bool:
+    words = re.findall(r"[^\W\d_]+", line.lower())
+    first = words[0] if words else ""
+    return (
+        first in _ORDERS
+        or (first in _LIKE_THINGS and len(words) > MANY_WORDS)
+        or _CREAM.match(line) is not None
+    )
+
+
 def _is_signature(line: str) -> bool:
     """Who wrote it, or when, in the last line."""
     return len(line.split()) <= MANY_WORDS and bool(_SOMEBODY.search(line)) and line[:1].isupper()
 
 
 def _ordered(line: str, grammar: Grammar) -> str:
-    """`Beans, navy . . . . 10 lb` with its amount first."""
+    """`Beans, navy . . . . 10 lb` with its amount first; `Flour    2 lb    2 qt` is `2 lb (2 qt) Flour`."""
     for between in (_LEADER, _WIDE):
-        parts = [part.strip() for part in between.split(line) if part.strip()]
-        if len(parts) == 2 and _is_amount(parts[1], grammar):
-            return f"{parts[1]} {parts[0]}"
+        name, *amounts = [part.strip() for part in between.split(line) if part.strip()] or [""]
+        if amounts and _is_amount(amounts[0], grammar) and not _is_amount(name, grammar):
+            second = amounts[1] if len(amounts) == 2 else ""
+            if second and _is_amount(second, grammar):
+                return f"{amounts[0]} ({second}) {name}"
+            return ", ".join((f"{amounts[0]} {name}", *amounts[1:]))
     return " ".join(line.split())
 
 

@@ -38,6 +38,8 @@ _CURES = (
 )
 _NO_FOOD = "is no food. Ask who wrote it what was meant; a cure takes a curing salt, weighed, under cure."
 _ANOTHER = "Take another name for the new one, or rename the file that is there."
+_SEASONED = ("onion", "garlic", "celery", "seasoned", "seasoning", "herb", "smoked")
+"Before `salt`: only a part of it is salt."
 _LEFT_ALONE = ("plain", "vegetable")
 "Kinds of names that the rules judge where they stand."
 
@@ -175,9 +177,9 @@ def draft_recipe(name: str, slug: str, card: str | None, context: Reading) -> Dr
         empty = (Entry(key="ingredients", words="", question=f"ingredients: {_NO_LINES}"),)
         return Draft(name=name, entries=(_how_much(), *empty))
     parts = read_card(card, context.grammar)
-    if not parts.name:
+    if not (parts.name or parts.lines or parts.method):
         return None
-    draft = _with_cure(_draft(parts), context.grammar)
+    draft = _with_cure(_draft(parts, name), context.grammar)
     for _ in range(_MOST_ROUNDS):
         before, draft = draft, draft.asked(_problems(draft, slug, context))
         if draft == before:
@@ -198,7 +200,7 @@ def _how_much() -> Entry:
     return Entry(key="serves", words="", question=f"serves: How many does it feed? {_HOW_MUCH}")
 
 
-def _draft(card: Card) -> Draft:
+def _draft(card: Card, name: str) -> Draft:
     entries = [Entry(key="from", words=", ".join(card.origin))] if card.origin else []
     told = [
         Entry(key=key, words=words)
@@ -210,7 +212,7 @@ def _draft(card: Card) -> Draft:
     if not card.lines:
         entries.append(Entry(key="ingredients", words="", question=f"ingredients: {_NO_LINES}"))
     paragraphs = ("\n".join(map(_plain, lines)) for lines in card.method)
-    return Draft(name=card.name, entries=tuple(entries), method="\n\n".join(paragraphs))
+    return Draft(name=card.name or name, entries=tuple(entries), method="\n\n".join(paragraphs))
 
 
 def _plain(line: str) -> str:
@@ -321,7 +323,7 @@ class _Cure:
             line = self.read[id(entry)]
             if line is None or id(entry) in self.named or line.quantity is None or line.quantity.is_vague:
                 continue
-            if line.name.lower().split()[-1:] == [key]:
+            if line.name.lower().split()[-1:] == [key] and line.name.lower().split()[0] not in _SEASONED:
                 self.taken.add(id(entry))
                 kind = "" if line.name.lower() == key or key == "water" else f" {line.name}"
                 return f"{line.quantity.written}{kind}"
