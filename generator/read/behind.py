@@ -116,7 +116,7 @@ def read_behind(text: str, grammar: Grammar) -> Behind | None:
             continue
         strong = before.endswith(_STRONG)
         rest = text[head.end :].strip(" .")
-        if re.match(r"each(?![\w'’-])|of each", rest, re.IGNORECASE):
+        if re.match(r"(?:each|ea)(?![\w'’-])|of each", rest, re.IGNORECASE):
             raise _each(text[:start], text[start : head.end].strip())
         if _fits(head, rest, before, strong=strong):
             return _cut(text, start, head, rest)

@@ -85,7 +85,19 @@ def _read_plain(text: str, start: int, grammar: Grammar) -> Head | None:
     can = grammar.numbered_can(f"{numbered['inside']} can", 0) if numbered else None
     if numbered and can and quantity.measures[-1:] and quantity.measures[-1].unit.key in ("can", "tin"):
         return Head(Quantity(measures=(Measure(quantity.measures[-1].span, can[0]),)), numbered.end())
-    return Head(_one_of_each(quantity, end, text), end)
+    return _quart_can(quantity, end, text, grammar) or Head(_one_of_each(quantity, end, text), end)
+
+
+def _quart_can(quantity: Quantity, end: int, text: str, grammar: Grammar) -> Head | None:
+    """`2 quart cans tomatoes`: a measure before a package is its size."""
+    if len(quantity.measures) != 1 or quantity.alternative or quantity.dimension is not Dimension.VOLUME:
+        return None
+    size = quantity.measures[0]
+    noun = _noun(plain(text), end, grammar)
+    if noun[0].key not in PACKAGES:
+        return None
+    counted = Quantity(measures=(Measure(size.span, noun[0]),))
+    return Head(of_size(counted, (Measure(Span.of(1), size.unit),), about=False), noun[1])
 
 
 def _one_of_each(quantity: Quantity, end: int, text: str) -> Quantity:
@@ -129,7 +141,7 @@ def _read_filled(text: str, start: int, grammar: Grammar) -> Head | None:
     if rest is None:
         return None
     if words in _LEVEL:
-        return Head(*rest)
+        return Head(*rest, words)
     packed = "packed" in words or words == "full" or counted
     manner = "" if packed else words
     return Head(replace(rest[0], manner=manner), rest[1], words if packed else f"{words} (counted as level)")

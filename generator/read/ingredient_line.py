@@ -17,7 +17,15 @@ from generator.read.grammar import MEASURED, Grammar
 from generator.read.head import Head, read_head
 from generator.read.number import AmountError, plain, unreadable
 from generator.read.quantity import of_size, read_amount, take_alternative
-from generator.read.second import check_preparation, cut_name, rate_at, rate_unit, second_amounts
+from generator.read.second import (
+    check_preparation,
+    cut_name,
+    leading_rate,
+    rate_at,
+    rate_unit,
+    rate_words_end,
+    second_amounts,
+)
 from generator.read.text import Text
 
 _FIXED = "(fixed)"
@@ -89,7 +97,15 @@ def _rate(text: str, grammar: Grammar) -> _Parts | None:
     slash = rate_unit(text)
     if slash:
         text = f"{text[: slash.start()]}{text[slash.end() :]} per {slash['unit']}"
+    leading = leading_rate(text)
+    if leading:
+        text = f"{text[leading.end() :]} {leading['rate'][:1].lower()}{leading['rate'][1:]}"
     at = rate_at(text, grammar)
+    if at and not leading and not _amount_and_name(text[:at], grammar):
+        # The rate stands between the amount and the name: 1/4 tsp per jar calcium chloride.
+        end = rate_words_end(text, at + 1)
+        text = f"{text[:at]}{text[end:]} {text[at + 1 : end]}"
+        at = len(text) - (end - at)
     found = _head_first(text[:at], grammar) or _amount_last(text[:at], grammar) if at else None
     if found is None or at is None or found.quantity is None or found.quantity.is_vague:
         return None
@@ -97,6 +113,14 @@ def _rate(text: str, grammar: Grammar) -> _Parts | None:
     words = ", ".join(filter(None, (found.preparation, rate.strip("()") if rate.startswith("(") else rate)))
     said = found.quantity.written.strip()
     return _Parts(Quantity(vague=said, written=said), found.name, found.name_at, words, None)
+
+
+def _amount_and_name(text: str, grammar: Grammar) -> bool:
+    try:
+        head = read_head(text, 0, grammar)
+    except AmountError:
+        return True
+    return head is None or bool(text[head.end :].strip(" ,"))
 
 
 def _head_first(text: str, grammar: Grammar) -> _Parts | None:
@@ -111,7 +135,7 @@ def _head_first(text: str, grammar: Grammar) -> _Parts | None:
     name_at += len(text[name_at:]) - len(text[name_at:].lstrip())
     name, preparation = _name_and_preparation(text, name_at)
     taken, name = take_alternative(quantity, name, name_at, grammar)
-    quantity = _one_of(taken or quantity)
+    quantity, name = _bracket_inside(_one_of(taken or quantity), name, grammar)
     if not quantity.is_vague:
         check_preparation(preparation, text, name_at, grammar)
         name, second = cut_name(name, text, name_at, grammar)
@@ -143,6 +167,7 @@ def _ask_dash(head: Head, text: str, grammar: Grammar) -> None:
         )
 
 
+_FIRST_BRACKET = re.compile(r"(?P<words>\([^()]{1,60}\)),? +(?=[^\W\d_])")
 _MANNER_BRACKET = re.compile(
     r"\((?P<words>scant|heaping|heaped|generous|level|packed|rounded)\) ", re.IGNORECASE
 )
@@ -151,11 +176,28 @@ _MANNER_BRACKET = re.compile(
 def _leading_brackets(name: str, words: str) -> tuple[str, str]:
     """`1 cup (scant) molasses`: what says how the cup is filled is no name."""
     found = _MANNER_BRACKET.match(name)
+    bracket = _FIRST_BRACKET.match(name)
+    if found is None and bracket:
+        return name[bracket.end() :], ", ".join(filter(None, (words, bracket["words"])))
     if found is None:
         return name, words
     said = found["words"].lower()
     said = said if said == "packed" else "" if said == "level" else f"{said} (counted as level)"
     return name[found.end() :], ", ".join(filter(None, (said, words)))
+
+
+_INSIDE = re.compile(r"(?P<before>[^()]{1,30})\((?P<inside>[^()]{1,40})\) (?P<after>.{1,99})")
+
+
+def _bracket_inside(quantity: Quantity, name: str, grammar: Grammar) -> tuple[Quantity, str]:
+    """`1 large (about 8 oz) onion`: the brackets stand between an adjective and its noun."""
+    found = _INSIDE.fullmatch(name)
+    if found is None or not _only_adjectives(found["before"]) or quantity.alternative or quantity.is_vague:
+        return quantity, name
+    taken, rest = take_alternative(quantity, name[: found.end("inside") + 1], 0, grammar)
+    if taken is None or rest.endswith(")"):
+        return quantity, name
+    return _one_of(taken), f"{found['before'].strip()} {found['after']}"
 
 
 _SIZE_OR = re.compile(

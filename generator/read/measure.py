@@ -18,7 +18,9 @@ _TIMES = re.compile(r" ?[x×] ?(?=[0-9¼-¾⅐-⅞.])", re.IGNORECASE)
 _HYPHENED = re.compile(r"-[^\W\d_]")
 _LETTER = re.compile(r"[^\W\d_]")
 _GLUED = re.compile(r"[^\s,(]*")
-NAME_WITH_DIGITS = re.compile(r"0[0-9]|[0-9]+ ?%|[0-9]{2}/[0-9]{2}(?![0-9])|[0-9]+-[^\W\d_]")
+NAME_WITH_DIGITS = re.compile(
+    r"0[0-9]|[0-9]+ ?%|[0-9]{2}/[0-9]{2}(?![0-9])|[0-9]+-(?: (?:to|or) [0-9]+-)?[^\W\d_]"
+)
 "Names that begin with digits and follow a unit: 00 flour, 2 % milk, 80/20 beef, 7-grain flakes."
 
 

@@ -30,6 +30,10 @@ _CARDINAL = re.compile(
     rf"(?:(?P<tens>{'|'.join(_TENS)})(?:[- ](?P<ones>{'|'.join(_SMALL[:9])}))?|(?P<small>{_ONES}))(?![\w'’])",
     re.IGNORECASE,
 )
+_OLD = re.compile(
+    rf"(?P<ones>{'|'.join(_SMALL[:9])})[- ]and[- ](?P<tens>{'|'.join(_TENS)})(?![\w'’-])", re.IGNORECASE
+)
+"Four and twenty."
 _HUNDRED = re.compile(rf"(?:(?P<how>an?|{'|'.join(_SMALL[:9])}) )?hundred(?= )", re.IGNORECASE)
 _PART = re.compile(
     rf"(?P<above>an?|{_ONES})[- ](?P<below>{'|'.join(sorted(_PARTS, key=len, reverse=True))})(?![\w'’])",
@@ -75,6 +79,9 @@ def _read_whole(text: str, start: int) -> tuple[Fraction, int] | None:
     hundred = _HUNDRED.match(text, start)
     if hundred:
         return 100 * _WHOLE.get((hundred["how"] or "one").lower(), Fraction(1)), hundred.end()
+    found = _OLD.match(text, start)
+    if found:
+        return _WHOLE[found["ones"].lower()] + _WHOLE[found["tens"].lower()], found.end()
     found = _CARDINAL.match(text, start)
     if found is None:
         return None

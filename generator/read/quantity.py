@@ -10,7 +10,7 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 
-from generator.model.quantity import COUNT, Dimension, Measure, Quantity
+from generator.model.quantity import COUNT, Dimension, Measure, Quantity, Span
 from generator.read.grammar import MEASURED, Grammar
 from generator.read.measure import ARTICLE, NAME_WITH_DIGITS, read_count, read_term, skip_spaces
 from generator.read.number import AmountError, plain, unreadable
@@ -33,6 +33,7 @@ _HOW_MUCH = re.compile(
 _BOTH = re.compile(r"(?P<one>[^,()]{1,40} each), [^()]{1,40} in all$", re.IGNORECASE)
 "As it is shown: 6 (6 oz each, 2 lb 4 oz in all)."
 _SLASH = re.compile(r" ?/ ?(?=[0-9¼-¾⅐-⅞.])")
+_LESS = re.compile(r",? (?:less|minus) (?=[0-9¼-¾⅐-⅞]|one|two|an? )", re.IGNORECASE)
 _LOOSE_WORD = re.compile(r"(?:or|to|and|plus|up|x)(?![\w'’-])", re.IGNORECASE)
 MOST_PARTS = 20
 "Source: house; no kitchen adds up more in one amount, and the exact sum of thousands has thousands of digits."
@@ -72,6 +73,7 @@ def read_amount(text: str, start: int, grammar: Grammar) -> tuple[Quantity, int]
     found = _read_sum(flat, position, grammar)
     if found is None:
         return None
+    found = _read_less(flat, *found, grammar)
     quantity, end = _read_alternative(flat, *found, grammar)
     _refuse_nothing(quantity, position)
     _check_rest(flat, end, quantity, grammar)
@@ -139,6 +141,19 @@ def _read_sum(text: str, start: int, grammar: Grammar) -> tuple[Quantity, int] |
     return Quantity(measures=measures, alternative=alternative), end
 
 
+def _read_less(text: str, quantity: Quantity, end: int, grammar: Grammar) -> tuple[Quantity, int]:
+    """`1 cup less 2 tablespoons`: the difference, in the smaller unit."""
+    less = _LESS.match(text, end)
+    found = read_term(text, less.end(), grammar) if less else None
+    if found is None or len(quantity.measures) != 1 or len(found[0].measures) != 1 or quantity.alternative:
+        return quantity, end
+    (whole,), (part,) = quantity.measures, found[0].measures
+    left = Span(whole.base.low - part.base.high, whole.base.high - part.base.low).times(1 / part.unit.factor)
+    if whole.unit.dimension is not part.unit.dimension or left.low <= 0:
+        return quantity, end
+    return replace(quantity, measures=(Measure(left, part.unit),)), found[1]
+
+
 def too_many_parts(offset: int) -> AmountError:
     """The refusal of a sum that is longer than any kitchen's."""
     return unreadable(
@@ -165,6 +180,8 @@ def _read_alternative(text: str, quantity: Quantity, end: int, grammar: Grammar)
     said = inside[lead : behind.start()] if behind else inside[lead:]
     found = _inside(said, start + 1 + lead, grammar, instead=inside[:2].lower() == "or")
     if found is None:
+        return quantity, end
+    if not each and any(m.unit.dimension is Dimension.LENGTH for m in found):
         return quantity, end
     if each:
         if len(quantity.measures) != 1 or quantity.dimension is not Dimension.COUNT:
@@ -245,14 +262,15 @@ def _begins_a_name(text: str, start: int, quantity: Quantity, grammar: Grammar) 
     found = NAME_WITH_DIGITS.match(text, start)
     if found is None or quantity.dimension is Dimension.COUNT:
         return False
-    return not grammar.unit_at(text, found.end() - 1)
+    unit = grammar.unit_at(text, found.end() - 1)
+    return unit is None or unit[0].dimension is Dimension.LENGTH
 
 
 def _check_rest(text: str, end: int, quantity: Quantity, grammar: Grammar) -> None:
     """What may not follow an amount, because the amount then means something else."""
     start = skip_spaces(text, end)
     rest = text[start:]
-    if not rest or (end != start and _begins_a_name(text, start, quantity, grammar)):
+    if not rest or (text[start - 1 : start] == " " and _begins_a_name(text, start, quantity, grammar)):
         return
     if rest[0].isdigit() or rest[0] in "¼½¾" or "⅐" <= rest[0] <= "⅞":
         raise unreadable(

@@ -28,7 +28,7 @@ _NEAR = 40
 "Letters in front of an amount in which the word that joins it stands."
 _ADDED = re.compile(
     r"(?:,? {1,4}(?P<way>(?:\w{1,20}ed|cut|beaten|mixed) (?:up )?(?:with|in|into|over)|or|plus|with|in place of)"
-    r"|,? {0,4}(?P<bracket>\((?:or )?))(?: about| another| an additional| an extra| else| the)? {0,4}$",
+    r"|,? {0,4}(?P<bracket>\((?:or )?))(?: ?about| another| an additional| an extra| else| the)? {0,4}$",
     re.IGNORECASE,
 )
 _AND = re.compile(r"(?P<joint>,? {1,4}(?:and|&|\+)|,)(?: about| also)? {1,4}$", re.IGNORECASE)
@@ -45,7 +45,7 @@ RATE = re.compile(
 _RATE_UNIT = re.compile(
     r"(?<=[a-zA-Z.])/ ?(?:[0-9]{1,4} ?)?(?P<unit>kg|lb|lbs|litre|liter|L|l|quart|qt|gal|gallon|pound)(?= )\.?"
 )
-_EACH_OF = re.compile(r"each(?: of)? ", re.IGNORECASE)
+_EACH_OF = re.compile(r"(?:each(?: of)?|ea\.?) ", re.IGNORECASE)
 _STAYS = re.compile(
     r" {0,4}(?:each|apiece|long|thick|wide|square|in diameter|per|pieces?|chunks?|cubes?|strips?|lengths|size|dressed)"
     r"(?![\w'’-])",
@@ -67,6 +67,28 @@ def rate_at(text: str, grammar: Grammar) -> int | None:
         if not words.startswith("to the") or grammar.unit_at(text, found.start("base")):
             return found.start()
     return None
+
+
+_RATE_WORDS = re.compile(
+    r"(?:per|to each|to every|for each|for every) (?:[0-9/¼-¾]{1,5} )?[^\s,()]{1,20}(?: of [^\s,()]{1,20})?(?= |$)",
+    re.IGNORECASE,
+)
+_TO_EACH = re.compile(
+    r"(?P<rate>(?:to|for) (?:each|every|the|one|a) (?:[0-9/¼-¾]{1,5} )?[^\s,]{1,20}(?: of(?: the)? [^\s,]{1,20})?),? "
+    r"(?:add |allow |take |use |put )?(?=[0-9¼-¾⅐-⅞]|(?:an?|one|two|three|four|five|six|eight|ten|half)[ -])",
+    re.IGNORECASE,
+)
+
+
+def rate_words_end(text: str, at: int) -> int:
+    """Where the words of a rate end that stands before the name: `per jar`, `per 10 lb`."""
+    found = _RATE_WORDS.match(text, at)
+    return found.end() if found else len(text)
+
+
+def leading_rate(text: str) -> re.Match[str] | None:
+    """`To each quart of juice, 1 pound sugar`: the rate that a line begins with."""
+    return _TO_EACH.match(text)
 
 
 def rate_unit(text: str) -> re.Match[str] | None:
@@ -182,5 +204,7 @@ def _scales(quantity: Quantity, before: str, behind: str) -> bool:
         return _NOT_SCALED.search(before) is None or _MIXED_IN.search(before) is not None
     if quantity.dimension is not Dimension.COUNT:
         return False
-    one_of_all = before.rstrip().endswith("(") and _SIZE_ALONE.match(behind) is not None
+    one_of_all = (
+        before.rstrip().removesuffix("about").endswith(("(", "( ")) and _SIZE_ALONE.match(behind) is not None
+    )
     return _OR_PLUS.search(before) is not None or one_of_all

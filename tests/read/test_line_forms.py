@@ -64,7 +64,7 @@ WORDS = [
     ("1 cup fresh, tender nettle tops, washed", "1 us_cup", "fresh, tender nettle tops", "washed"),
     ("1 heaping tbsp flour", "1 us_tbsp", "flour", "heaping (counted as level)"),
     ("a scant cup of milk", "1 us_cup", "milk", "scant (counted as level)"),
-    ("2 level teaspoons soda", "2 us_tsp", "soda", ""),
+    ("2 level teaspoons soda", "2 us_tsp", "soda", "level"),
     ("1 packed cup brown sugar", "1 us_cup", "brown sugar", "packed"),
 ]
 

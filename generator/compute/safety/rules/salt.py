@@ -15,7 +15,15 @@ def salt_by_volume(case: Case) -> None:
     if not _grams_decide(case.facts):
         return
     for line in case.recipe.ingredients:
-        if line.quantity is not None and not line.link and _is_unknown(line, case):
+        if line.quantity is None or line.link:
+            continue
+        if line.quantity.manner and "salt" in line.name.lower().split():
+            message = (
+                f"'{line.quantity.written} {line.name}' has no certain weight, and its grams decide here."
+            )
+            hint = f"Weigh it, and write its grams before '{line.name}'."
+            case.log.add("unknown-crystal", line.position, message, hint)
+        elif _is_unknown(line, case):
             grams = case.tables.salt_grams(line.quantity, line.name)
             message, hint = unknown_crystal(f"{line.quantity.written} {line.name}", grams)
             case.log.add("unknown-crystal", line.position, message, hint)
