@@ -32,11 +32,33 @@ PACKAGES = frozenset(
     )
 )
 "What a shop fills: the size in brackets behind one of these is that of one. Keys of counted_units.csv."
+FILLED = PACKAGES | {"handful", "teacup", "coffee cup", "wineglass", "tumbler"}
+"Of these a small one is no other food: a small head of cabbage has a weight of its own."
+_SIZE_WORDS = frozenset(
+    (
+        "big",
+        "large",
+        "small",
+        "medium",
+        "good",
+        "full",
+        "short",
+        "tall",
+        "lg.",
+        "sm.",
+        "med.",
+        "lg",
+        "sm",
+        "med",
+        "level",
+        "even",
+    )
+)
 _LEVEL = frozenset(("level", "even", "leveled", "levelled"))
 _MANNER = re.compile(
     r"(?P<words>(?:(?:very|slightly|well|firmly|lightly|loosely|tightly)[ -])?"
     r"(?:level|even|levell?ed|heap(?:ing|ed)|round(?:ed|ing)|scant|scanty|generous|brimming|full|good|big|large|small"
-    r"|short|packed|filled)) (?=[^\W\d_])",
+    r"|short|tall|medium|packed|filled)|lg\.?|sm\.?|med\.?) (?=[^\W\d_])",
     re.IGNORECASE,
 )
 _OR_MORE = re.compile(r" (?P<words>or (?:more|so|less))(?![\w'’-])", re.IGNORECASE)
@@ -48,9 +70,10 @@ _COUNTED_ARTICLE = re.compile(
 _COUPLE = re.compile(r"(?:a |the )?couple(?: of)?(?= )", re.IGNORECASE)
 _ABOUT = re.compile(r"(?:~|(?:about|approximately|approx\.?|around)(?= )) *", re.IGNORECASE)
 _DASH = re.compile(r" ?[-–] ?(?=[0-9¼-¾⅐-⅞])")
+_HUNG = re.compile(r"[0-9]{1,3}- (?:to|or) [0-9]{1,3}-")
 _TIMES = re.compile(r" ?[x×] ?(?=[0-9¼-¾⅐-⅞.])", re.IGNORECASE)
 _SIZED = re.compile(r" ?\((?P<inside>[^()]{1,60})\)")
-_SIZE_TO = re.compile(r"-? ?(?:to|or|[-–])[ -]", re.IGNORECASE)
+_SIZE_TO = re.compile(r"-? ?(?:to|or)[ -]|-? ?[-–] ?", re.IGNORECASE)
 _EACH = re.compile(r",? (?:each|apiece)(?![\w'’-])", re.IGNORECASE)
 _BOTH = re.compile(r"(?P<one>.{1,40} each), .{1,40} in all", re.IGNORECASE)
 
@@ -67,12 +90,28 @@ class Head:
 def read_head(text: str, start: int, grammar: Grammar) -> Head | None:
     """The amount at an offset; None where the line begins with its name."""
     begin = skip_spaces(plain(text), start)
-    for form in (_read_packaged, _read_filled, _read_more, _read_plain, _read_couple, _read_article):
+    for form in (
+        _read_packaged,
+        _read_size_alone,
+        _read_filled,
+        _read_more,
+        _read_plain,
+        _read_couple,
+        _read_article,
+    ):
         found = form(text, begin, grammar)
         if found is not None:
             written = text[begin : found.end].strip()
             return replace(found, quantity=replace(found.quantity, written=written))
     return None
+
+
+def _read_size_alone(text: str, start: int, grammar: Grammar) -> Head | None:
+    """`4- to 5-pound roast`: the size of the one piece is the weight of it."""
+    if not _HUNG.match(text, start):
+        return None
+    size = _read_size(plain(text), start, grammar)
+    return Head(Quantity(measures=size.measures), size.end) if size else None
 
 
 def _read_plain(text: str, start: int, grammar: Grammar) -> Head | None:
@@ -128,18 +167,34 @@ def _read_filled(text: str, start: int, grammar: Grammar) -> Head | None:
     """`1 heaping tbsp`, `a scant cup`, `2 level teaspoons`: the word between the number and its spoon is taken out."""
     flat = plain(text)
     at = _number_end(flat, start, grammar)
-    found = _MANNER.match(flat, at) if at else None
+    bare = _MANNER.match(flat, start)
+    if (
+        at is None
+        and bare
+        and not bare["words"]
+        .lower()
+        .startswith(("lg", "sm", "med", "small", "large", "medium", "big", "short"))
+    ):
+        at = start
+    found = _MANNER.match(flat, at) if at is not None else None
     unit = grammar.unit_at(flat, found.end()) if found else None
     if found is None or unit is None or unit[0].dimension not in (*MEASURED, Dimension.COUNT):
         return None
     words = found["words"].lower()
     counted = unit[0].dimension is Dimension.COUNT
-    if counted and words in ("big", "large", "small", "good", "full", "short", *_LEVEL):
+    if counted and words in _SIZE_WORDS and unit[0].key not in FILLED:
+        return None
+    if not counted and words.strip(".") in ("medium", "lg", "sm", "med", "tall"):
         return None
     blank = text[: found.start()] + " " * len(found.group()) + text[found.end() :]
-    rest = read_amount(blank, start, grammar)
+    rest = (
+        (Quantity(measures=(Measure(Span.of(1), unit[0]),)), unit[1])
+        if at == start
+        else read_amount(blank, start, grammar)
+    )
     if rest is None:
         return None
+    rest = (_one_of_each(*rest, text), rest[1])
     if words in _LEVEL:
         return Head(*rest, words)
     packed = "packed" in words or words == "full" or counted
@@ -242,8 +297,7 @@ def _behind_dash(flat: str, end: int, span: Span, grammar: Grammar) -> Head | No
         return None
     noun = _noun(flat, size.end, grammar)
     is_package = noun[0].key in PACKAGES or is_numbered(noun[0])
-    tight = dash is not None and dash.group() in "-–" and span.low != 1
-    return _of(span, size, *noun) if is_package and not tight else None
+    return _of(span, size, *noun) if is_package else None
 
 
 def _behind_times(flat: str, end: int, span: Span, grammar: Grammar) -> Head | None:

@@ -18,6 +18,7 @@ from generator.read.head import Head, read_head
 from generator.read.number import AmountError, plain, unreadable
 from generator.read.quantity import of_size, read_amount, take_alternative
 from generator.read.second import (
+    check_parts,
     check_preparation,
     cut_name,
     leading_rate,
@@ -83,6 +84,7 @@ def _read(text: str, line: Text, grammar: Grammar) -> _Parts:
     """The first form that a line has."""
     if LINK.search(text):
         return _cut_link(text, line, grammar)
+    check_parts(text)
     for form in (_rate, _head_first, _part_of, _amount_last):
         found = form(text, grammar)
         if found is not None:
@@ -109,7 +111,7 @@ def _rate(text: str, grammar: Grammar) -> _Parts | None:
     found = _head_first(text[:at], grammar) or _amount_last(text[:at], grammar) if at else None
     if found is None or at is None or found.quantity is None or found.quantity.is_vague:
         return None
-    rate = text[at:].strip(" ,")
+    rate = text[at:].strip(" ,:")
     words = ", ".join(filter(None, (found.preparation, rate.strip("()") if rate.startswith("(") else rate)))
     said = found.quantity.written.strip()
     return _Parts(Quantity(vague=said, written=said), found.name, found.name_at, words, None)
@@ -168,6 +170,9 @@ def _ask_dash(head: Head, text: str, grammar: Grammar) -> None:
 
 
 _FIRST_BRACKET = re.compile(r"(?P<words>\([^()]{1,60}\)),? +(?=[^\W\d_])")
+_LAST_BRACKET = re.compile(
+    r" (?P<words>\((?:scant|heaping|heaped|generous|about|rounded|level)\))$", re.IGNORECASE
+)
 _MANNER_BRACKET = re.compile(
     r"\((?P<words>scant|heaping|heaped|generous|level|packed|rounded)\) ", re.IGNORECASE
 )
@@ -175,6 +180,9 @@ _MANNER_BRACKET = re.compile(
 
 def _leading_brackets(name: str, words: str) -> tuple[str, str]:
     """`1 cup (scant) molasses`: what says how the cup is filled is no name."""
+    last = _LAST_BRACKET.search(name)
+    if last:
+        name, words = name[: last.start()], ", ".join(filter(None, (words, last["words"])))
     found = _MANNER_BRACKET.match(name)
     bracket = _FIRST_BRACKET.match(name)
     if found is None and bracket:

@@ -18,7 +18,7 @@ from generator.read.number import AmountError, plain
 from generator.read.quantity import read_amount
 
 _START = re.compile(
-    r"(?<=[ (/])(?=[0-9¼-¾⅐-⅞]|(?:an?|one|two|three|four|five|six|eight|ten|half|pinch|dash|few)[ -])",
+    r"(?<=[ (])(?=[0-9¼-¾⅐-⅞]|(?:an?|one|two|three|four|five|six|eight|ten|half|pinch|dash|few)[ -])",
     re.IGNORECASE,
 )
 _JOINT = re.compile(r"(?:, and|,| and| &) ")
@@ -27,7 +27,7 @@ MOST = 12
 _NEAR = 40
 "Letters in front of an amount in which the word that joins it stands."
 _ADDED = re.compile(
-    r"(?:,? {1,4}(?P<way>(?:\w{1,20}ed|cut|beaten|mixed) (?:up )?(?:with|in|into|over)|or|plus|with|in place of)"
+    r"(?:,? {1,4}(?P<way>(?:\w{1,20}ed|cut|beaten|mixed) (?:up )?(?:with|in|into|over)|or|plus|with|in|in place of)"
     r"|,? {0,4}(?P<bracket>\((?:or )?))(?: ?about| another| an additional| an extra| else| the)? {0,4}$",
     re.IGNORECASE,
 )
@@ -35,9 +35,11 @@ _AND = re.compile(r"(?P<joint>,? {1,4}(?:and|&|\+)|,)(?: about| also)? {1,4}$", 
 _NO_NAME = re.compile(
     r" *(?:[.,;)]|$|(?:for|more|extra|to|in|into|on|over|each|apiece|of the same|long|thick|wide|square|or|and|per|at|total"
     r"|additional|reserved|with|size|sized|pieces?|cubes?|chunks?|strips?|slices?|halves|quarters|inch(?:es)?|minutes?|hours?|days?"
-    r"|times?|parts?|ways|\w{1,20}ed|fine|coarse|whole|left|lean|fat|fresh|dry)(?![\w'’-]))",
+    r"|times?|parts?|ways|left)(?![\w'’-])"
+    r"|(?:\w{1,20}ed|fine|coarse|whole|lean|fat|fresh|dry) {0,4}(?:[.,;)]|$|(?:and|for|or|to|in)(?![\w'’-])))",
     re.IGNORECASE,
 )
+_NEXT = re.compile(r"(?:, and|,| and| &|;) (?=[0-9¼-¾⅐-⅞])")
 RATE = re.compile(
     r"(?:,? {1,4}|,? {0,4}\()(?=(?:(?:allow )?(?:per|to each|to every|to the|for each|for every)) {1,4}(?P<base>[^\s,()]))",
     re.IGNORECASE,
@@ -46,22 +48,38 @@ _RATE_UNIT = re.compile(
     r"(?<=[a-zA-Z.])/ ?(?:[0-9]{1,4} ?)?(?P<unit>kg|lb|lbs|litre|liter|L|l|quart|qt|gal|gallon|pound)(?= )\.?"
 )
 _EACH_OF = re.compile(r"(?:each(?: of)?|ea\.?) ", re.IGNORECASE)
+_AND_NAMES = re.compile(r" (?:and|&) ")
 _STAYS = re.compile(
     r" {0,4}(?:each|apiece|long|thick|wide|square|in diameter|per|pieces?|chunks?|cubes?|strips?|lengths|size|dressed)"
     r"(?![\w'’-])",
     re.IGNORECASE,
 )
+_IN = re.compile(r"(?:^| )in(?:to)? {0,4}$", re.IGNORECASE)
 _SIZE_ALONE = re.compile(r" {0,4}(?:large|medium|small|lg|med|sm)?\.?\)", re.IGNORECASE)
 _MIXED_IN = re.compile(r"(?:\w{1,20}ed|mixed|up) (?:in|into|over) {0,4}$|(?:or|plus) about {0,4}$")
 _OR_PLUS = re.compile(r"(?:^|[ ,(])(?:or|plus) {0,4}(?:about {0,4})?$")
 _NOT_SCALED = re.compile(
-    r"(?:per|each|every|to the|at|under|over|than|into|about|least|most|of|%|weighing|in) {0,4}$",
+    r"(?:per|each|every|to the|at|under|over|than|into|each about|least|most|of|%|weighing|weighing about|in) {0,4}$",
     re.IGNORECASE,
 )
 
 
+def check_parts(text: str) -> None:
+    """`salt, 1 lb.; sugar, 1/2 lb.`: parts with an amount each, cut by semicolons, are lines."""
+    parts = [part.strip(" .") for part in text.split(";")]
+    if len(parts) > 1 and all(_DIGIT.search(part) for part in parts):
+        raise several(parts[:MOST], 0)
+
+
+_DIGIT = re.compile(r"[0-9¼-¾⅐-⅞]")
+
+
 def rate_at(text: str, grammar: Grammar) -> int | None:
     """Where a rate begins: `per kg of meat`, `to each 100 lb`; `to the` only before a unit."""
+    ratio = _TO_AMOUNT.search(text)
+    unit = grammar.unit_at(text, ratio.end()) if ratio else None
+    if ratio and unit and unit[0].dimension in MEASURED:
+        return ratio.start()
     for found in RATE.finditer(text):
         words = text[found.end() :].lower()
         if not words.startswith("to the") or grammar.unit_at(text, found.start("base")):
@@ -69,6 +87,9 @@ def rate_at(text: str, grammar: Grammar) -> int | None:
     return None
 
 
+_TO_AMOUNT = re.compile(
+    r"(?<=[a-z])(?<!\bup) (?:to|for) (?:[0-9¼-¾⅐-⅞][0-9/.]{0,5}|one|a) (?=[a-z])", re.IGNORECASE
+)
 _RATE_WORDS = re.compile(
     r"(?:per|to each|to every|for each|for every) (?:[0-9/¼-¾]{1,5} )?[^\s,()]{1,20}(?: of [^\s,()]{1,20})?(?= |$)",
     re.IGNORECASE,
@@ -98,13 +119,15 @@ def rate_unit(text: str) -> re.Match[str] | None:
 
 def cut_name(name: str, line: str, at: int, grammar: Grammar) -> tuple[str, str]:
     """The name and what is added or taken instead, which begins with its own amount; several names are a question."""
-    _refuse_each(name, line[:at].strip(), grammar)
+    _refuse_each(name, line, at)
     flat = plain(name)
+    past = 0
     for found in islice(_START.finditer(flat, 1), MOST):
         start = found.start()
-        quantity = _amount(name, start, grammar)
+        quantity = _amount(name, start, grammar) if start >= past else None
         if quantity is None:
             continue
+        past = start + len(quantity.written)
         near = max(0, start - _NEAR)
         joint = _AND.search(flat[near:start])
         end = start + len(quantity.written)
@@ -121,16 +144,26 @@ def cut_name(name: str, line: str, at: int, grammar: Grammar) -> tuple[str, str]
     return name, ""
 
 
-def _refuse_each(name: str, amount: str, grammar: Grammar) -> None:
-    """`1 tsp each thyme and sage`"""
+def _refuse_each(name: str, line: str, at: int) -> None:
+    """`1 tsp each thyme and sage`, `1 qt each of onions, beans and corn`"""
     each = _EACH_OF.match(name)
-    names = split_names(name[each.end() :]) if each else []
+    if each is None:
+        return
+    amount, rest = line[:at].strip(), line[at + each.end() :]
+    named = name[each.end() :]
+    names = (
+        split_names(named)
+        if _AND_NAMES.search(named)
+        else split_names(rest)
+        if _AND_NAMES.search(rest)
+        else []
+    )
     if len(names) > 1:
         raise several([f"{amount} {one}" for one in names], 0)
 
 
 def _refuse_several(line: str, cut: int, second: int) -> None:
-    raise several([line[:cut].strip(" ,"), line[second:].strip()], second)
+    raise several([line[:cut].strip(" ,"), *_NEXT.split(line[second:].strip())], second)
 
 
 def _amount(text: str, start: int, grammar: Grammar) -> Quantity | None:
@@ -192,16 +225,17 @@ def _second(preparation: str, grammar: Grammar) -> Iterator[SecondAmount]:
         if quantity is None or quantity.is_vague or not quantity.measures:
             continue
         stop = start + len(quantity.written)
+        end = stop
         if _scales(quantity, flat[max(0, start - _NEAR) : start], flat[stop : stop + _NEAR]):
             yield SecondAmount(start=start, end=stop, quantity=quantity)
-            end = stop
 
 
 def _scales(quantity: Quantity, before: str, behind: str) -> bool:
     if _STAYS.match(behind) or behind.startswith("-"):
         return False
     if all(one.unit.dimension in MEASURED for one in quantity.measures):
-        return _NOT_SCALED.search(before) is None or _MIXED_IN.search(before) is not None
+        liquid = quantity.dimension is Dimension.VOLUME and _IN.search(before) is not None
+        return _NOT_SCALED.search(before) is None or _MIXED_IN.search(before) is not None or liquid
     if quantity.dimension is not Dimension.COUNT:
         return False
     one_of_all = (

@@ -199,7 +199,7 @@ def _line(context: Context, line: ComputedLine) -> Data:
 
 def _second(context: Context, line: ComputedLine, quantity: Quantity, shown: Shown) -> Data:
     fixed = {"fixed": True} if line.ingredient.fixed else {}
-    return {"one": _shown(context, shown), **fixed, **_measured(quantity)}
+    return {"one": _shown(context, shown), **fixed, **_measured(quantity), **_inside(context, quantity)}
 
 
 def _inside(context: Context, quantity: Quantity) -> Data:

@@ -327,7 +327,7 @@ REFUSED = [
     ("cure", "5 days in the fridge and the porch", "unreadable-stage", 21, "'and the porch' names a place"),
     ("cure", "5 days on top of the fridge", "unknown-place", 10, "not one place"),
     ("cure", "in the fridge in the freezer", "unreadable-stage", 14, "twice"),
-    ("rest", "a few days", "unreadable-time", 0, "'a'"),
+    ("rest", "a few days", "unreadable-time", 0, "'a few'"),
     (
         "smoke",
         "6 h until dark",

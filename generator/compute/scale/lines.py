@@ -31,7 +31,9 @@ def compute_line(
         shown=Shown(**{system: shower.weighed_out(scaled, system) for system in SYSTEMS})
         if line.is_weighed_out
         else show_line(scaled, weighed.grams if weighed else None, line.name, tables, shower),
-        second=tuple((one, shower.everywhere(one)) for one in second),
+        second=tuple(
+            (one, Shown(**{system: shower.line(one, system) for system in SYSTEMS})) for one in second
+        ),
         check=check if batches > CHECK_BEYOND else "",
         check_beyond=check,
         weighed_in_metric=weighed is not None and _weighs(scaled, line.name, tables),
