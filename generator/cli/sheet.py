@@ -15,7 +15,7 @@ import click
 from generator.build import compute_gathering, compute_sheet, find_gathering, find_recipe, kitchen
 from generator.cli.amounts import UNITS, amount_of, plain_number, water_weight_g, weight_g
 from generator.cli.output import BOOK_HAS_ERRORS, fail, print_json, print_problems, say, write_page
-from generator.compute import NotScalable, Wish
+from generator.compute import LineWish, NotScalable, Wish
 from generator.compute.clock import is_timed, times_from, times_until, uncounted
 from generator.model.book import Book
 from generator.model.moment import Moment, StageTime
@@ -48,6 +48,9 @@ SHEET_OPTIONS: tuple[Callable[[Any], Any], ...] = (
     click.option("--makes", help="How much to make: a weight, a volume or a count."),
     click.option("--batches", help="How many times the written amounts."),
     click.option("--meat", help="The green weight on your scale."),
+    click.option(
+        "--line", help="So much of one line, such as cabbage=8lb; or of a whole that lines are shares of."
+    ),
     click.option("--water", help="The water of the brine in your vessel; goes with any of the others."),
     click.option("--units", type=UNITS, help="Units to show; the book's own by default."),
     click.option(
@@ -97,7 +100,7 @@ def _sheet_options(command: Callable[..., None]) -> Callable[..., None]:
 @_sheet_options
 def sheet(recipe: str, water: str | None, **words: Any) -> None:
     """One recipe, scaled, ready to print; or a gathering with its plan."""
-    wishes = {name: words.pop(name) for name in ("serves", "makes", "batches", "meat")}
+    wishes = {name: words.pop(name) for name in ("serves", "makes", "batches", "meat", "line")}
     asked = Asked(**words)
     _check(asked, wishes)
     wishes["water"] = water
@@ -272,6 +275,14 @@ def _amount_made(book: Book, slug: str, text: str) -> Quantity:
     return amount_of("--makes", text, book.config.units, certain(book.config.language))
 
 
+def _line(text: str, units: str, language: str) -> LineWish:
+    """`cabbage=8 lb`: a line and so much of it."""
+    name, sign, amount = text.partition("=")
+    if not sign or not name.strip():
+        raise click.UsageError(f"--line takes a line and so much of it, such as cabbage=8lb, not '{text}'.")
+    return LineWish(name=name.strip(), amount=amount_of("--line", amount.strip(), units, language))
+
+
 def _wish(book: Book, slug: str, **words: str | None) -> Wish:
     """The wish that was typed, read in the units and the language of the book; a comma that could be either is refused."""
     meat, water, makes = words["meat"], words["water"], words["makes"]
@@ -281,6 +292,7 @@ def _wish(book: Book, slug: str, **words: str | None) -> Wish:
         batches=plain_number("--batches", words["batches"]),
         makes=None if makes is None else _amount_made(book, slug, makes),
         meat_g=None if meat is None else weight_g("--meat", meat, units, language),
+        line=None if words["line"] is None else _line(words["line"], units, language),
         water_g=None
         if water is None
         else water_weight_g(

@@ -15,7 +15,7 @@ from generator.compute.salt.bath import soak_facts
 from generator.compute.salt.dish import Larder, dish_salt
 from generator.compute.salt.piece import salt_in_piece
 from generator.compute.salt.words import salt_facts
-from generator.compute.scale.lines import check_stages, compute_line
+from generator.compute.scale.lines import check_stages, compute_line, weigh_line
 from generator.compute.scale.needs import component_needs, used_by
 from generator.compute.scale.wish import AS_WRITTEN, Wish, green_meat_g, scale_for
 from generator.model.book import Book
@@ -78,7 +78,7 @@ def without_read_courses(book: Book) -> Book:
 def _compute(larder: Larder, unread: Book, slug: str, kitchen: Kitchen, wish: Wish) -> ComputedRecipe:
     book = larder.book
     recipe = book.recipes[slug]
-    scale = scale_for(recipe, wish)
+    scale = scale_for(recipe, wish, partial(weigh_line, tables=kitchen.tables, config=book.config))
     log = ProblemLog()
     cure = _cure(book, recipe, scale, kitchen, log)
     reach_fact = ""

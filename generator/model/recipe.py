@@ -9,6 +9,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from generator.model.quantity import COUNT, Dimension, Quantity, Span, Temperature, TemperatureRange
+from generator.model.slug import slugify
 from generator.problems import Position
 
 
@@ -39,6 +40,8 @@ class Share:
     part: Span
     "[1] Of the base; while its group is being read, of parts their number."
     is_parts: bool = False
+    about: bool = False
+    "Written with ~ or about."
     written: str
     "2.25 %, 3 parts."
     of: str = ""
@@ -46,7 +49,7 @@ class Share:
     base: Quantity | None = None
     "A weight; of parts perhaps a volume."
     whole: str = ""
-    "By which one may ask for so much of the base; empty where the base is a line or the meat."
+    "The base by the title of its group, or `total`; empty where it is a line or the meat."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +79,10 @@ class Ingredient:
         """How many times the line counts at so many batches of its recipe: a fixed one always once."""
         return Fraction(1) if self.fixed else of_recipe
 
+    def is_called(self, words: str) -> bool:
+        """By its name or an ending of it, one or more: flour, of bread flour."""
+        return f" {_one(self.name)}".endswith(f" {_one(words)}")
+
     @property
     def is_weighed_out(self) -> bool:
         """A share of a weight: it is shown by the steps of a scale."""
@@ -89,6 +96,10 @@ class Ingredient:
     def is_water(self) -> bool:
         """By whatever words before it: boiling water, cold water."""
         return self.name.lower().split()[-1:] == ["water"]
+
+
+def _one(words: str) -> str:
+    return " ".join(words.lower().split()).removesuffix("s")
 
 
 COMPARED_BY = (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)
@@ -404,6 +415,21 @@ class Recipe:
     def makes_total(self, kind: Dimension) -> Span | None:
         """What one batch makes, in the base unit of a dimension, or None where it is not told."""
         return None if self.makes is None else self.makes.quantity.total(kind)
+
+    @property
+    def scalable_lines(self) -> dict[str, Ingredient]:
+        """The lines that have an amount and follow the scale, by id."""
+        return {
+            line.id: line
+            for line in self.ingredients
+            if line.quantity is not None and not line.quantity.is_vague and not line.fixed
+        }
+
+    @property
+    def wholes(self) -> dict[str, Quantity]:
+        """What lines are shares of, by id, where that is no line and not the meat."""
+        shares = (line.share for line in self.ingredients if line.share is not None and line.share.whole)
+        return {slugify(share.whole): share.base for share in shares if share.base is not None}
 
     @property
     def uses(self) -> tuple[Ingredient, ...]:

@@ -16,7 +16,7 @@ from generator.read.measure import ARTICLE, NAME_WITH_DIGITS, read_count, read_t
 from generator.read.number import AmountError, plain, unreadable
 from generator.tables import Tables
 
-_ABOUT = re.compile(
+ABOUT = re.compile(
     r"(?:~|≈|(?:about|approximately|approx\.?|around|roughly|circa|ca\.?)(?= )) *", re.IGNORECASE
 )
 _SIGNED = re.compile(r"[-–+] ?[0-9¼-¾⅐-⅞.]")
@@ -60,7 +60,7 @@ def read_amount(text: str, start: int, grammar: Grammar) -> tuple[Quantity, int]
     """The amount at an offset, and where it ends; None where no amount stands."""
     flat = plain(text)
     begin = skip_spaces(flat, start)
-    about = _ABOUT.match(flat, begin)
+    about = ABOUT.match(flat, begin)
     position = about.end() if about else begin
     vague = _read_vague(flat, position, grammar)
     if vague is not None:

@@ -19,7 +19,7 @@ from generator.problems import ProblemLog
 from generator.read.grammar import MEASURED, Grammar
 from generator.read.measure import read_count
 from generator.read.number import AmountError, plain
-from generator.read.quantity import read_amount
+from generator.read.quantity import ABOUT, read_amount
 from generator.read.second import second_amounts
 from generator.read.text import Text
 from generator.read.values import Value
@@ -34,6 +34,8 @@ _ARTICLE = re.compile(r"an? (?=part(?![\w'’-]))", re.IGNORECASE)
 _SIGN = re.compile(r" ?(?:%|per ?cent(?![\w'’-])|(?P<parts>parts?(?![\w'’-])))(?: of(?= ))? *", re.IGNORECASE)
 _LAST = re.compile(r"(?<= )(?P<number>[0-9]{1,4}(?:[.,][0-9]{1,4})?) ?(?:%|per ?cent)$", re.IGNORECASE)
 "Bread flour, 100 %: as bakers' tables have it."
+_RATIO = re.compile(r"(?P<first>.{1,60}?) (?:to|and) (?P<second>[^ ]{1,12} parts? .{1,60})", re.IGNORECASE)
+"3 parts oil to 1 part vinegar."
 _TOTALS = ("total", "whole", "total weight", "whole mix", "mix", "mixture", "batch")
 _MEATS = ("meat", "meats", "green weight", "meat block")
 
@@ -65,14 +67,16 @@ def take_share(line: Text, title: str, grammar: Grammar) -> Taken | None:
 
 def _share_first(line: Text, grammar: Grammar) -> Taken | None:
     flat = plain(line.value)
-    start = len(flat) - len(flat.lstrip())
+    begin = len(flat) - len(flat.lstrip())
+    about = ABOUT.match(flat, begin)
+    start = about.end() if about else begin
     article = _ARTICLE.match(flat, start)
     found = (Span.of(1), article.end() - 1) if article else _number(flat, start, grammar)
     sign = _SIGN.match(flat, found[1]) if found else None
     if found is None or sign is None:
         return None
-    share = _share(found[0], is_parts=bool(sign["parts"]), written=line.value[start : sign.end()])
-    return Taken(share=share, rest=_behind(line, sign.end()))
+    share = _share(found[0], is_parts=bool(sign["parts"]), written=line.value[begin : sign.end()])
+    return Taken(share=replace(share, about=bool(about)), rest=_behind(line, sign.end()))
 
 
 def _number(flat: str, start: int, grammar: Grammar) -> tuple[Span, int] | None:
@@ -118,6 +122,14 @@ def with_share(line: Ingredient, taken: Taken, whole: Text, grammar: Grammar) ->
             f"An amount stands beside the share '{taken.share.written}'.",
             f"Write one of the two: {taken.share.written} {line.name.partition(') ')[2] or line.name}.",
         )
+    ratio = _RATIO.fullmatch(line.name) if taken.share.is_parts else None
+    if ratio is not None:
+        raise AmountError(
+            "unreadable-amount",
+            f"'{taken.share.written} {line.name}' is two ingredients.",
+            f"Give each a line, {taken.share.written} {ratio['first']} and {ratio['second']}, under a title that ends in "
+            "what they come to: 'Dressing, of 1 cup'.",
+        )
     if line.fixed:
         raise AmountError(
             "wrong-value",
@@ -133,7 +145,13 @@ def weigh_shares(
 ) -> dict[str, Ingredient]:
     """The lines by id with a weight, or of parts of a volume that, for each share; what has none is a problem."""
     weighed = dict(lines)
-    titles = list(dict.fromkeys(line.group for line in lines.values() if line.share is not None))
+    shares = [line for line in lines.values() if line.share is not None]
+    titles = list(dict.fromkeys(line.group for line in shares if base_of(line.group)))
+    for line in shares:
+        if not base_of(line.group):
+            group = _Group(title=line.group, lines=lines, meats=meats, makes=makes, grammar=value.grammar)
+            says = group.says_nothing(line)
+            value.log.add(says.slug, line.position, says.message, says.hint)
     for _ in range(DEEPEST):
         tried = ProblemLog()
         titles = [one for one in titles if not _weigh_group(one, weighed, meats, makes, value, tried)]
@@ -155,17 +173,20 @@ def _weigh_group(
         base = group.base()
         of = group.part_of_base()
     except AmountError as error:
-        at = value.found.key(*value.path, title) if title else group.shares[0].position
-        log.add(error.slug, at, error.message, error.hint)
+        log.add(error.slug, value.found.key(*value.path, title), error.message, error.hint)
         return False
     for line in group.shares:
-        assert line.share is not None
-        part = line.share.part.times(of)
-        share = replace(line.share, part=part, of=base_of(title), base=base.quantity, whole=base.whole)
-        lines[line.id] = replace(
-            line, share=share, quantity=_times(base.quantity, part, value.grammar), fixed=base.fixed
-        )
+        lines[line.id] = _weighed(line, base, of, value.grammar)
     return True
+
+
+def _weighed(line: Ingredient, base: _Base, of: Fraction, grammar: Grammar) -> Ingredient:
+    assert line.share is not None
+    part = line.share.part.times(of)
+    share = replace(line.share, part=part, of=base_of(line.group), base=base.quantity, whole=base.whole)
+    quantity = _times(base.quantity, part, grammar)
+    about = quantity.about or share.about
+    return replace(line, share=share, quantity=replace(quantity, about=about), fixed=base.fixed)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -247,10 +268,8 @@ class _Group:
         return sum((line.share.part.low for line in self.shares if line.share), Fraction(0))
 
     def base(self) -> _Base:
-        """What the title says; AmountError where it says nothing, or nothing that has a weight."""
+        """What the title says; AmountError where that has no weight."""
         words, parts = base_of(self.title), self.is_parts
-        if not words:
-            raise self._says_nothing()
         amount = self._amount(words)
         if amount is not None:
             return _Base(quantity=amount, whole=self._whole)
@@ -269,16 +288,15 @@ class _Group:
 
     @property
     def _whole(self) -> str:
-        return slugify(self.stem) or "total"
+        return self.stem if slugify(self.stem) else "total"
 
     @property
     def _some_whole(self) -> str:
         """What the recipe makes, where that can be weighed or measured; else an example."""
         return self.makes.quantity.written if self.makes and self._made() is not None else "12 oz"
 
-    def _says_nothing(self) -> AmountError:
-        """Nobody knows what these are shares of: what it may be, in this very recipe."""
-        first = self.shares[0]
+    def says_nothing(self, first: Ingredient) -> AmountError:
+        """Nobody knows what a line is a share of: what it may be, in this very recipe."""
         assert first.share is not None
         lines = (line for line in self.lines.values() if line.share is None and _weight(line) is not None)
         base = "the meat" if self.meats else next((f"the {line.name}" for line in lines), "10 lb")
@@ -347,7 +365,9 @@ class _Group:
 
     def _meat(self, words: str) -> _Base:
         """`the meat`: all of it, at the lighter of two writings, as everywhere."""
-        found = self.meats if words.lower() in _MEATS else tuple(m for m in self.meats if _is(m.name, words))
+        found = (
+            self.meats if words.lower() in _MEATS else tuple(m for m in self.meats if _one_called(words, m))
+        )
         if not found:
             names = [f"the {line.name}" for line in self.lines.values() if _weight(line) is not None]
             names += ["the meat"] if self.meats else []
@@ -398,16 +418,18 @@ def _lines_named(words: str, lines: list[Ingredient]) -> list[Ingredient]:
     if exact:
         return exact
     titled = [line for line in lines if line.group and line.group.split(",")[0].strip().lower() == name]
-    return titled or [line for line in lines if _is(line.name, words)]
+    called = [line for line in lines if line.is_called(words)]
+    if titled and called and titled != called:
+        raise AmountError(
+            "unknown-base",
+            f"'{words}' could be '{called[0].name}' or all that stands under '{titled[0].group}'.",
+            f"Name the line, {called[0].name}, or give the other title another word.",
+        )
+    return called or titled
 
 
-def _is(name: str, words: str) -> bool:
-    """True for `bread flour` where `flour` is said."""
-    return f" {_singular(name)}".endswith(f" {_singular(words)}")
-
-
-def _singular(words: str) -> str:
-    return " ".join(words.lower().split()).removesuffix("s")
+def _one_called(words: str, meat: Meat) -> bool:
+    return slugify(meat.name) == slugify(words)
 
 
 def _weight(line: Ingredient) -> Span | None:

@@ -24,7 +24,7 @@ from generator.model.quantity import (
     Temperature,
     TemperatureRange,
 )
-from generator.model.recipe import Makes
+from generator.model.recipe import Ingredient, Makes
 from generator.model.results import (
     CHECK_BEYOND,
     ComponentNeed,
@@ -39,6 +39,7 @@ from generator.render.amounts import MINIMUM, PLAIN, Amounts, AmountView, second
 from generator.render.context import Context
 from generator.render.encode import Encoder, script_text
 from generator.render.figures import METHOD, NITRITE, SCALE, SHARES, figures_of, rubbed_on
+from generator.render.wholes import wholes_of
 
 Data = dict[str, Any]
 ASKED = "*"
@@ -96,7 +97,18 @@ def _by(recipe: ComputedRecipe) -> dict[str, str]:
     if recipe.recipe.makes is not None:
         choices["makes"] = f"{recipe.recipe.makes.noun or 'amount'} made"
     choices = meat | choices if recipe.cure is not None else choices | meat
-    return choices | {"batches": "batches"}
+    return choices | {"batches": "batches"} | _by_line(recipe)
+
+
+def _by_line(recipe: ComputedRecipe) -> dict[str, str]:
+    """Where there are shares, whatever has an amount: the whole that is on hand, or what there is least of."""
+    wholes = {one.key: f"{one.name} in all" for one in wholes_of(recipe).values()}
+    return wholes | {f"i-{id}": f"the {line.name}" for id, line in _lines_by(recipe).items()}
+
+
+def _lines_by(recipe: ComputedRecipe) -> dict[str, Ingredient]:
+    has_shares = any(line.share is not None for line in recipe.recipe.ingredients)
+    return recipe.recipe.scalable_lines if has_shares else {}
 
 
 def bench_data(context: Context, recipe: ComputedRecipe) -> Data | None:
@@ -118,7 +130,8 @@ def bench_data(context: Context, recipe: ComputedRecipe) -> Data | None:
         "needs": [{"batches": str(need.batches), "fixed": need.fixed} for need in recipe.needs],
         "cure": None if cure is None else _cure(context, recipe, cure, encoder),
     }
-    return data | {"values": encoder.values}
+    lines = _lines_asked(recipe)
+    return data | {"values": encoder.values} | ({"lines": lines} if lines else {})
 
 
 def _text(value: Fraction | None) -> str | None:
@@ -137,14 +150,27 @@ def _makes_by(makes: Makes | None) -> Data | None:
     """The measures by which one may ask for so much of it."""
     if makes is None:
         return None
+    return {"noun": makes.noun, **_asked_in(makes.quantity)}
+
+
+def _asked_in(quantity: Quantity) -> dict[str, str]:
+    """An amount in each dimension in which one may ask for so much of it."""
     found = {
-        kind.value: makes.quantity.total(kind)
-        for kind in (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)
+        kind.value: quantity.total(kind) for kind in (Dimension.COUNT, Dimension.WEIGHT, Dimension.VOLUME)
     }
-    return {
-        "noun": makes.noun,
-        **{kind: str(span.high) for kind, span in found.items() if span is not None},
-    }
+    return {kind: str(span.high) for kind, span in found.items() if span is not None}
+
+
+def _lines_asked(recipe: ComputedRecipe) -> Data:
+    """The lines and wholes by which one may scale; a line also by the weight that is known of it."""
+    found: Data = {one.key: _asked_in(one.written) for one in wholes_of(recipe).values()}
+    weights = {line.ingredient.id: line.grams for line in recipe.lines}
+    for id, line in _lines_by(recipe).items():
+        assert line.quantity is not None
+        grams = weights[id]
+        known = {} if grams is None else {"weight": str(grams.high / recipe.scale.batches)}
+        found[f"i-{id}"] = known | _asked_in(line.quantity)
+    return found
 
 
 def _amounts(context: Context, recipe: ComputedRecipe, encoder: Encoder) -> Data:
@@ -154,6 +180,9 @@ def _amounts(context: Context, recipe: ComputedRecipe, encoder: Encoder) -> Data
             found[f"i-{line.ingredient.id}"] = _line(context, line)
         for number, (quantity, shown) in enumerate(line.second):
             found[second_key(line.ingredient.id, number)] = _second(context, line, quantity, shown)
+    for whole in wholes_of(recipe).values():
+        shown = context.amounts.shower.everywhere(whole.scaled)
+        found[whole.key] = {"one": _shown(context, shown), **_measured(whole.written)}
     if recipe.meat_line is not None and recipe.meat_line.scaled is not None:
         found["i-meat"] = _line(context, recipe.meat_line)
     if recipe.makes is not None and recipe.recipe.makes is not None:

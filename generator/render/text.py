@@ -23,6 +23,7 @@ from generator.render.course import course_line
 from generator.render.figures import METHOD, SCALE, SHARES, Words, figure_words, figures_of
 from generator.render.reach import nitrite_sentence, salt_sentence
 from generator.render.season import season_words
+from generator.render.wholes import Whole, wholes_of
 from generator.render.yields import made_words
 from generator.tables import Tables
 
@@ -102,7 +103,7 @@ def sheet_text(computed: ComputedRecipe, book: ComputedBook, units: str, shower:
     if computed.cure is not None:
         parts.append("\n".join(_cure_lines(computed.cure, shower)))
     if computed.lines or computed.meat_line:
-        parts.append("\n".join(["Ingredients", *_ingredients(computed, units)]))
+        parts.append("\n".join(["Ingredients", *_ingredients(computed, units, shower)]))
     if recipe.stages:
         title = "Course, read from the method" if recipe.course_read else "Course"
         parts.append("\n".join([title, *_course(computed)]))
@@ -115,15 +116,20 @@ def sheet_text(computed: ComputedRecipe, book: ComputedBook, units: str, shower:
     return "\n\n".join(parts)
 
 
-def _ingredients(computed: ComputedRecipe, units: str) -> list[str]:
+def _ingredients(computed: ComputedRecipe, units: str, shower: Shower) -> list[str]:
     """Lines with the titles of their groups."""
-    lines, group = [], ""
+    lines, group, wholes = [], "", wholes_of(computed)
     for line in computed.all_lines:
         if line.ingredient.group != group:
             group = line.ingredient.group
-            lines.append(f" {group}")
+            whole = wholes.get(group)
+            lines.append(f" {_whole(whole, units, shower) if whole else group}")
         lines.append(_line(line, units))
     return lines
+
+
+def _whole(whole: Whole, units: str, shower: Shower) -> str:
+    return f"{whole.before}{shower.quantity(whole.scaled, units)}{whole.after}"
 
 
 def _title(computed: ComputedRecipe, units: str) -> str:

@@ -137,7 +137,7 @@ def test_total_is_what_is_made_or_what_the_title_says(
     assert grams(lines["venison-trim"]) / POUND == wanted
     share = lines["venison-trim"].share
     assert share is not None
-    assert share.whole == "sausage"
+    assert share.whole == "Sausage"
 
 
 def test_total_follows_from_what_is_weighed_in_it(read_text_of_recipe: ReadRecipe) -> None:
@@ -216,6 +216,7 @@ def test_other_lines_and_titles_stay_as_they_are(read_text_of_recipe: ReadRecipe
 
 WRONG = [
     ("no base", "  - 2 % salt\n", "unknown-base", "does not say of what", "'Shares, of 10 lb'"),
+    ("each by itself", "  - 1 part oil\n  - 2 % salt\n", "unknown-base", "'1 part' of 'oil'", "'Shares, of 12 oz'"),
     ("no base, a line", "  - 5 lb cabbage\n  - 2 % salt\n", "unknown-base", "does not say", "'Shares, of the cabbage'"),
     ("title without", "  Dough:\n    - 70 % water\n", "unknown-base", "does not say of what", "'Dough, of 10 lb'"),
     ("parts alone", "  - 3 parts oil\n  - 1 part vinegar\n", "unknown-base", "'3 parts'", "'Shares, of 12 oz'"),
@@ -229,6 +230,8 @@ WRONG = [
     ("range of parts", "  A, of 1 lb:\n    - 1–2 parts oil\n    - 1 part honey\n", "wrong-value", "is a range", "one number"),
     ("nothing", "  A, of 1 lb:\n    - 0 % oil\n", "unreadable-amount", "'0 %' is nothing", "above 0"),
     ("no name", "  A, of 1 lb:\n    - 5 %\n", "missing-name", "no name", "2 % salt"),
+    ("ratio", "  A, of 1 lb:\n    - 3 parts oil to 1 part vinegar\n", "unreadable-amount", "is two ingredients", "3 parts oil and 1 part vinegar"),
+    ("line or title", "  Flour:\n    - 1 lb rye flour\n    - 1 oz bran\n  A, of the flour:\n    - 2 % salt\n", "unknown-base", "could be 'rye flour' or all that stands under 'Flour'", "Name the line, rye flour"),
     ("fixed share", "  A, of 1 lb:\n    - 5 % oil (fixed)\n", "wrong-value", "and (fixed)", "Take (fixed) out"),
     ("amount too", "  A, of 1 lb:\n    - 5 % (1 oz) oil\n", "wrong-value", "beside the share '5 %'", "5 % oil"),
     ("in a ring", "  A, of the oil:\n    - 5 % honey\n  B, of the honey:\n    - 5 % oil\n", "unknown-base", "has no weight", "Write its weight"),

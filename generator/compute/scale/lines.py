@@ -41,6 +41,14 @@ def compute_line(
     )
 
 
+def weigh_line(line: Ingredient, tables: Tables, config: BookConfig) -> Span | None:
+    """The weight [g] of a line as written, or None."""
+    if line.quantity is None or line.quantity.is_vague:
+        return None
+    weighed = _weigh(line, line.quantity, tables, config)
+    return weighed.grams if weighed else None
+
+
 def _weigh(line: Ingredient, scaled: Quantity, tables: Tables, config: BookConfig) -> Weighed | None:
     """Weighed by name and preparation together first: a cup of chopped onions is not a cup of sliced ones."""
     for name in (f"{line.name}, {line.preparation}", line.name):
@@ -69,6 +77,9 @@ def _weighs(scaled: Quantity, name: str, tables: Tables) -> bool:
 
 def _check(line: Ingredient, tables: Tables) -> str:
     """Why a line wants a second look beyond twice the recipe; it is scaled all the same."""
+    # A share holds at every scale: a ferment with part of its salt would spoil.
+    if line.share is not None and not line.fixed:
+        return ""
     if line.fixed:
         return "Does not scale; check whether it should."
     if line.quantity is not None and line.quantity.is_vague and any(map(str.isdigit, line.quantity.vague)):

@@ -5,19 +5,22 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from generator.compute.scale.by_line import LineWish, Weigh, batches_by_line, is_of_meat
+from generator.compute.scale.not_scalable import NotScalable
 from generator.model.quantity import Dimension, Quantity
-from generator.model.recipe import Recipe
+from generator.model.recipe import Ingredient, Recipe
 from generator.model.results import Scale
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wish:
-    """How a recipe is asked for; at most one of the first four is given."""
+    """How a recipe is asked for; at most one of the first five is given."""
 
     serves: Fraction | None = None
     makes: Quantity | None = None
     batches: Fraction | None = None
     meat_g: Fraction | None = None
+    line: LineWish | None = None
     water_g: Fraction | None = None
     "The water of a brine as it stands in the vessel, instead of the written water times the batches."
 
@@ -25,17 +28,13 @@ class Wish:
 AS_WRITTEN = Wish()
 
 
-class NotScalable(ValueError):
-    """The recipe does not say what the wish needs; the message says so and `hint` what to add."""
-
-    def __init__(self, message: str, hint: str) -> None:
-        super().__init__(message)
-        self.hint = hint
+def _not_weighed(_: Ingredient) -> None:
+    """Of who scales by no line."""
 
 
-def scale_for(recipe: Recipe, wish: Wish) -> Scale:
+def scale_for(recipe: Recipe, wish: Wish, weigh: Weigh = _not_weighed) -> Scale:
     """Batches for a wish. Linear and exact: scaling by a and then by b is scaling by a x b."""
-    scale = _scale(recipe, wish)
+    scale = _scale(recipe, wish, weigh)
     return scale if wish.water_g is None else replace(scale, water_g=_vessel_water(recipe, wish.water_g))
 
 
@@ -47,7 +46,7 @@ def _vessel_water(recipe: Recipe, water_g: Fraction) -> Fraction:
     return _positive(water_g, "the water")
 
 
-def _scale(recipe: Recipe, wish: Wish) -> Scale:
+def _scale(recipe: Recipe, wish: Wish, weigh: Weigh) -> Scale:
     if wish.serves is not None:
         return Scale(batches=_by_serves(recipe, wish.serves), by="serves")
     if wish.makes is not None:
@@ -56,7 +55,16 @@ def _scale(recipe: Recipe, wish: Wish) -> Scale:
         return Scale(batches=_positive(wish.batches, "batches"), by="batches")
     if wish.meat_g is not None:
         return Scale(batches=_by_meat(recipe, wish.meat_g), by="meat")
+    if wish.line is not None:
+        return Scale(batches=_by_line(recipe, wish.line, weigh), by="line")
     return Scale(batches=Fraction(1))
+
+
+def _by_line(recipe: Recipe, wish: LineWish, weigh: Weigh) -> Fraction:
+    weight = wish.amount.total(Dimension.WEIGHT)
+    if is_of_meat(recipe, wish) and weight is not None:
+        return _by_meat(recipe, weight.high)
+    return batches_by_line(recipe, wish, weigh)
 
 
 def _positive(value: Fraction, what: str) -> Fraction:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
@@ -20,6 +20,7 @@ from generator.render.prose import Prose
 from generator.render.reach import REACH_IDS, ReachView, reach_view
 from generator.render.season import season_words
 from generator.render.views.weigh import WeighView, meat_words, weigh_view
+from generator.render.wholes import wholes_of
 from generator.render.yields import batches_words, makes_view, serves_words, yield_words
 
 IN_THE_BATCH = " in the batch"
@@ -97,6 +98,8 @@ class RecipeView:
     stages: tuple[StageView, ...]
     is_course_read: bool
     "From the method, not from lines of the author's."
+    wholes: dict[str, tuple[str, AmountView, str]]
+    "Of what the lines under a title are shares, where that is an amount: its words before, it, and its words behind."
     groups: dict[str, list[LineView]]
     "Ingredients under their headings; the first heading may be empty."
     method: Markup
@@ -149,6 +152,10 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
         reach=reach_view(recipe.cure.reach if recipe.cure else None),
         stages=stages,
         is_course_read=one.course_read,
+        wholes={
+            title: (one.before, replace(amounts.quantity(one.scaled), key=one.key), one.after)
+            for title, one in wholes_of(recipe).items()
+        },
         groups=groups,
         method=prose.html(
             one.body.text, top=3, taken=frozenset({*TAKEN, *REACH_IDS, *rows, *box_ids(recipe)})

@@ -6,7 +6,7 @@ import { data } from "./contract.js";
 import { ONE, read, same, times } from "./fraction.js";
 import { put, write } from "./page.js";
 import { batches, measures, number } from "./shown.js";
-import { scale } from "./typed.js";
+import { LINES, scale } from "./typed.js";
 
 var form = document.querySelector("form.bench");
 var page = form && {
@@ -22,7 +22,10 @@ var HINTS = {
   meat: "the weight on your scale with its unit, such as 7.5 lb, 3 lb 6 oz or 3.4 kg"
 };
 function example(made) { return made && made.count ? "8" : made && made.volume ? "6 qt" : "6 lb"; }
-function hint(by) { return "Write " + HINTS[by] + (by === "makes" ? example(data.makes) : "") + "."; }
+function hint(by) {
+  if (LINES[by]) { return "Write how much of it, such as " + example(LINES[by]) + "."; }
+  return "Write " + HINTS[by] + (by === "makes" ? example(data.makes) : "") + ".";
+}
 
 function clean(asked) {
   var known = Array.prototype.some.call(page.by.options, function (one) { return one.value === asked.by; });
@@ -51,7 +54,10 @@ function words(at, guards) {
   if (data.serves) { said += ", serves " + number(times(read(data.serves), at.b), "fraction"); }
   return said + (at.own ? ", with your own water." : ".");
 }
-function option(name, text) { return text && " --" + name + " \"" + text + "\""; }
+function option(name, text) {
+  if (text && LINES[name]) { text = name.slice(2) + "=" + text; name = "line"; }
+  return text && " --" + name + " \"" + text + "\"";
+}
 function isRead(input, asked) {
   var good = Boolean(scale(asked));
   if (input) { input.setAttribute("aria-invalid", String(!good)); }

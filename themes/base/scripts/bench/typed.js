@@ -40,20 +40,23 @@ function typedAmount(text, kinds) {
   return positive(sum) && { value: sum, kind: kind };
 }
 
+export var LINES = (data && data.lines) || {};
+function ratio(typed, written) {
+  var n = written.count && positive(typedNumber(typed));
+  if (n) { return by(n, read(written.count)); }
+  var w = typedAmount(typed, ["weight", "volume"]);
+  return w && written[w.kind] ? by(w.value, read(written[w.kind])) : null;
+}
 var ASK = {
   serves: function (text) { var n = positive(typedNumber(text)); return n && by(n, read(data.serves)); },
   batches: function (text) { return positive(typedNumber(text)); },
   meat: function (text) { var w = typedAmount(text, ["weight"]); return w && by(w.value, read(data.meat)); },
-  makes: function (text) {
-    var made = data.makes, n = made.count && positive(typedNumber(text));
-    if (n) { return by(n, read(made.count)); }
-    var w = typedAmount(text, ["weight", "volume"]);
-    return w && made[w.kind] ? by(w.value, read(made[w.kind])) : null;
-  }
+  makes: function (text) { return ratio(text, data.makes); }
 };
+function ask(name, text) { return LINES[name] ? ratio(text, LINES[name]) : ASK[name](text); }
 var LEAST = fraction(1n, 1000n), MOST = whole(1000n);
 export function scale(asked) {
-  var b = asked.by && asked.is ? ASK[asked.by](asked.is) : ONE;
+  var b = asked.by && asked.is ? ask(asked.by, asked.is) : ONE;
   if (!b || below(b, LEAST) || below(MOST, b)) { return null; }
   var at = { known: {}, b: b, m: data.meat ? times(read(data.meat), b) : NOUGHT, w: NOUGHT, own: false };
   if (data.water) { at.w = times(read(data.water.grams), b); }
