@@ -291,6 +291,12 @@ class _Group:
         return self.stem if slugify(self.stem) else "total"
 
     @property
+    def _likely(self) -> str:
+        """What shares of this recipe may be of: its meat, what is weighed in it, or an example."""
+        lines = (line for line in self.lines.values() if line.share is None and _weight(line) is not None)
+        return "the meat" if self.meats else next((f"the {line.name}" for line in lines), "10 lb")
+
+    @property
     def _some_whole(self) -> str:
         """What the recipe makes, where that can be weighed or measured; else an example."""
         return self.makes.quantity.written if self.makes and self._made() is not None else "12 oz"
@@ -298,9 +304,7 @@ class _Group:
     def says_nothing(self, first: Ingredient) -> AmountError:
         """Nobody knows what a line is a share of: what it may be, in this very recipe."""
         assert first.share is not None
-        lines = (line for line in self.lines.values() if line.share is None and _weight(line) is not None)
-        base = "the meat" if self.meats else next((f"the {line.name}" for line in lines), "10 lb")
-        base = self._some_whole if first.share.is_parts else base
+        base = self._some_whole if first.share.is_parts else self._likely
         where = f"End the title '{self.title}' with it:" if self.title else "Put it under a title that does:"
         return AmountError(
             "unknown-base",
@@ -360,7 +364,7 @@ class _Group:
             "shares-not-whole",
             f"The shares under '{self.title}' come to {come_to} of the total, {beside}.",
             "Correct them; where they are shares of something else, end the title with that: "
-            f"{self.titled('the meat' if self.meats else self._some_whole)}.",
+            f"{self.titled(self._likely)}.",
         )
 
     def _meat(self, words: str) -> _Base:
@@ -369,12 +373,10 @@ class _Group:
             self.meats if words.lower() in _MEATS else tuple(m for m in self.meats if _one_called(words, m))
         )
         if not found:
-            names = [f"the {line.name}" for line in self.lines.values() if _weight(line) is not None]
-            names += ["the meat"] if self.meats else []
             raise AmountError(
                 "unknown-base",
                 f"'{words}' is no line of this recipe, and no weight.",
-                f"End the title with what has a weight: {self.titled((*names, '10 lb')[0])}.",
+                f"End the title with what has a weight: {self.titled(self._likely)}.",
             )
         weights = [_lightest(meat) for meat in found]
         if any(weight is None for weight in weights):
@@ -398,7 +400,7 @@ class _Group:
                 raise AmountError(
                     "unknown-base",
                     f"'{line.name}' has no weight, so there is no share of it.",
-                    f"Write its weight in that line: 5 lb {line.name}, with its own weight.",
+                    f"Write its weight in that line: {_with_weight(line)}, with its own weight.",
                 )
             spans.append(weight)
         if len({line.fixed for line in found}) > 1:
@@ -432,8 +434,20 @@ def _one_called(words: str, meat: Meat) -> bool:
     return slugify(meat.name) == slugify(words)
 
 
+def _with_weight(line: Ingredient) -> str:
+    """The line with a weight, as an example."""
+    is_volume = line.quantity is not None and line.quantity.dimension is Dimension.VOLUME
+    return (
+        f"{line.quantity.written} (5 lb) {line.name}" if line.quantity and is_volume else f"5 lb {line.name}"
+    )
+
+
 def _weight(line: Ingredient) -> Span | None:
-    return None if line.quantity is None else line.quantity.total(Dimension.WEIGHT)
+    """[g] As written; of water also by its volume, at 1 g/mL as in every brine."""
+    if line.quantity is None:
+        return None
+    weight = line.quantity.total(Dimension.WEIGHT)
+    return line.quantity.total(Dimension.VOLUME) if weight is None and line.is_water else weight
 
 
 def _lightest(meat: Meat) -> Fraction | None:

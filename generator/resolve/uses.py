@@ -51,7 +51,7 @@ def _mismatch(line: Ingredient, component: Recipe) -> tuple[str, str]:
             f"Add `makes:` to {component.file}, best a count with its weight in brackets.",
         )
     written = component.makes.quantity.written
-    asked = line.quantity.written if line.quantity else ""
+    asked = (line.quantity.written if line.quantity else "") or line.written
     return (
         f"'{asked}' cannot be compared with what {component.name} makes ({written}).",
         f"Use it by what it makes, or add the other measure in brackets to `makes:` in {component.file}.",

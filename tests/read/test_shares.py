@@ -72,6 +72,14 @@ def test_brine_by_shares_of_its_total(read_text_of_recipe: ReadRecipe) -> None:
     assert grams(lines["salt"]) / POUND == pytest.approx(0.464, abs=0.0005)
 
 
+def test_water_weighs_a_gram_a_millilitre(read_text_of_recipe: ReadRecipe) -> None:
+    """By hand: 2 L of water are 2000 g, and of them 6 % 120 g; where they are what 20 % salt leave, there are 500 g salt."""
+    lines = read(read_text_of_recipe, dish("  Brine, of the water:\n    - 2 L cold water\n    - 6 % salt\n"))
+    assert grams(lines["salt"]) == 120
+    lines = read(read_text_of_recipe, dish("  Brine, of the total:\n    - 2 L water\n    - 20 % salt\n"))
+    assert grams(lines["salt"]) == 500
+
+
 def test_brine_by_a_share_of_its_water(read_text_of_recipe: ReadRecipe) -> None:
     """Brine of 60 degrees: 188.18 g salt to a litre of water (UK fish-smoking training material, seafoodacademy.org)."""
     lines = read(read_text_of_recipe, dish("  Brine, of 1 L water:\n    - 18.818 % salt\n"))
@@ -222,6 +230,7 @@ WRONG = [
     ("parts alone", "  - 3 parts oil\n  - 1 part vinegar\n", "unknown-base", "'3 parts'", "'Shares, of 12 oz'"),
     ("no such line", "  A, of the flower:\n    - 2 % salt\n", "unknown-base", "'flower' is no line", "10 lb"),
     ("counted", "  B:\n    - 3 eggs\n  A, of the eggs:\n    - 2 % salt\n", "unknown-base", "'eggs' has no weight", "5 lb eggs"),
+    ("by the cup", "  B:\n    - 4 cups flour\n  A, of the flour:\n    - 2 % salt\n", "unknown-base", "'flour' has no weight", "4 cups (5 lb) flour"),
     ("volume", "  A, of 1 qt cream:\n    - 2 % salt\n", "unknown-base", "'1 qt' is a volume", "Weigh it"),
     ("total of nothing", "  A, of the total:\n    - 60 % oil\n    - 40 % honey\n", "unknown-base", "total of 'A, of the total'", "'A, of 10 lb'"),
     ("not whole", "  A, of the total:\n    - 60 % oil\n    - 30 % honey\n", "shares-not-whole", "come to 90 %", "Correct them"),
