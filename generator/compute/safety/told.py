@@ -27,6 +27,8 @@ WARM_F = Fraction(120)
 "[degF] A temperature as hot is one of cooking. Source: house choice."
 BOILS_F = Fraction(212)
 "[degF] Hotter is no food with water in it. Source: a definition."
+RARE_F = Fraction(90)
+"[degF] A middle as cool is one of raw meat, or of a rest. Source: house choice."
 REACHED_F = Fraction(160)
 "[degF] Source: FoodSafety.gov chart, ground meat and egg dishes; less is no heat that a word of raw can lean on."
 WILD_GROUPS = frozenset({"bear", "wild pig", "carnivore"})
@@ -170,6 +172,20 @@ def tells_inside(case: Case, least_f: Fraction) -> Told | None:
             if heat >= least_f and _comes_to(one, start, end):
                 found = found or one
     return found
+
+
+def tells_cooler(case: Case, least_f: Fraction) -> Told | None:
+    """A sentence that measures the middle and stops below a temperature [degF]."""
+    for one in case.facts.words.told:
+        if one.kind != "sentence" or one.is_quoted or not LATER.isdisjoint(one.heard.words):
+            continue
+        for heat, start, end in degrees_at(one.text):
+            near = {*spoken(one.text[max(0, start - LONGEST) : start]).joined.split()[-NEAR_WORDS:]}
+            near |= {*spoken(one.text[end : end + LONGEST]).joined.split()[:1]}
+            measured = not (MEASURED | {"says"}).isdisjoint(near)
+            if RARE_F <= heat < least_f and measured and not one.is_turned_down(start, end):
+                return one
+    return None
 
 
 def _is_around_food(one: Told, start: int, end: int) -> bool:

@@ -58,9 +58,15 @@ def pickled_eggs(case: Case) -> None:
     elif (warm := _warm(case)) is not None:
         hint = "Keep them in the fridge alone: pickle: 2 weeks in the fridge."
         _refuse(case, EGGS, warm, eggs, f"Pickled eggs stand out of the cold ({warm.written}).", hint)
-    elif kept(case.recipe, "fridge") is None and not any(stage.place == "fridge" for stage in case.stages):
+    elif not _is_in_fridge(case):
         because = f"{eggs.name} are pickled, and nothing says that they stay in the fridge"
         case.cannot_tell(EGGS, because, ("keep.fridge",), eggs)
+
+
+def _is_in_fridge(case: Case) -> bool:
+    """By a key, a stage, or a sentence."""
+    staged = any(stage.place == "fridge" for stage in case.stages)
+    return staged or kept(case.recipe, "fridge") is not None or "fridge told" in case.facts.words.facts
 
 
 def _lies_in_vinegar(case: Case) -> bool:

@@ -20,7 +20,7 @@ from generator.compute.safety.facts.meats import (
 )
 from generator.compute.safety.facts.names import Mention, stems_in
 from generator.compute.safety.facts.pieces import has_meat
-from generator.compute.safety.told import tells_inside
+from generator.compute.safety.told import tells_cooler, tells_inside
 from generator.compute.safety.words import at_least, both_scales, how_hot
 from generator.model.published import Animal
 from generator.model.quantity import Dimension
@@ -77,6 +77,14 @@ def _ask_heat(case: Case, raw: Sequence[MeatFact], found: Reached, because: str)
     is_heated = found.heat is Heat.UNKNOWN
     because += "; no stage says " + ("how hot the middle gets" if is_heated else "that it is cooked")
     missing = ("course",) if is_heated else ("course", "eat")
+    cooler = tells_cooler(case, case.constant("wild_game_minimum_f")) if raw else None
+    if cooler is not None:
+        slug = HIGH_RISK if _is_danger(raw, case.tables) else slug
+        because = f"{_because(case, raw)}; the method says “{cooler.text.rstrip('.!')}”"
+        case.cannot_tell(
+            slug, because, missing, *case.facts.wild, cooler.cause(0), sources=_sources(case, slug)
+        )
+        return
     judged, sources = _judged(case, found), _sources(case, slug)
     case.cannot_tell(slug, because, missing, *case.facts.wild, *judged, sources=sources)
 

@@ -78,7 +78,7 @@ SOUR_SHARE = Fraction(1, 4)
 def oil_infusion(case: Case) -> None:
     """Met: the fridge, 4 days, or the freezer. Not met: longer, or warm. Cannot be told: no keeping is written."""
     fresh = _fresh_in_oil(case)
-    if fresh is None:
+    if fresh is None or _is_told_eaten(case):
         return
     if is_acidified(case.facts, case.tables):
         case.box(ACIDIFIED, f"{fresh.name} is made sour before it lies in oil", fresh)
@@ -98,6 +98,13 @@ def oil_infusion(case: Case) -> None:
         case.cannot_tell(IN_OIL_FRESH, f"{because}, and does not say how that is kept", ("keep",), fresh)
     else:
         case.box(IN_OIL_FRESH, because, fresh)
+
+
+def _is_told_eaten(case: Case) -> bool:
+    """The method has it eaten at once, and neither stage, key nor sentence puts any of it by."""
+    told = case.facts.words.facts
+    put_by = case.recipe.keep or any(stage.name in ("infuse", "jar", "pack") for stage in case.stages)
+    return "told eaten at once" in told and "put by" not in told and not put_by
 
 
 def _fresh_in_oil(case: Case) -> Ingredient | None:

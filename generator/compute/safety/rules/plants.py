@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from generator.compute.safety.case import Case, Rule
@@ -10,6 +10,7 @@ from generator.compute.safety.facts.plants import PlantFact, together
 from generator.compute.safety.rules.named import named
 from generator.model.recipe import Stage
 from generator.model.shown import show_decimal
+from generator.tables.garden import spaced
 
 NEVER = ("pokeweed", "elder-leaf", "rhubarb-leaf")
 "Never eaten, whatever is done to them: each an error always."
@@ -21,6 +22,9 @@ BOILING_AIR_F = Fraction(180)
 "A stage that says it is colder than this [degF] does not boil. Source: house choice, a boil at 10,000 ft is 193.8."
 ELDERBERRY_MIN = Fraction(20)
 "Source: 20 to 30 minutes for elderberry syrup, a physician's page (second-hand); no agency's figure was found."
+STRIPPED = frozenset({"stripped", "destemmed", "stemmed", "stemless", "picked"})
+NOT_STRIPPED = frozenset({"not", "un", "unstripped", "with", "and", "in"})
+"Words of a line that has the berries off their stems, and of one that may not. Source: words of the trade."
 FIDDLEHEAD_BOIL_MIN = Fraction(15)
 "Source: Health Canada, Information Update 2006-42."
 FIDDLEHEAD_STEAM_MIN = Fraction(12)
@@ -30,13 +34,13 @@ NETTLE_MIN = Fraction(5)
 
 
 def elderberry(case: Case) -> None:
-    """Met: boiled for at least 20 minutes. Not met: shorter, or raw. Cannot be told: no length is given."""
+    """Met: boiled for at least 20 minutes; no box where it is ripe and stripped too. Not met: shorter or raw. Else asked."""
     stages = [stage for stage in case.stages if stage.name in BOILS and _is_hot(stage)]
     # the least of what is written, over every boil: only a length that is certain counts
     minutes = sum((stage.minutes.low for stage in stages if stage.minutes), Fraction(0))
     for fact in case.facts.plants_of(ELDERBERRY):
         if minutes >= ELDERBERRY_MIN and not fact.is_raw:
-            case.box(ELDERBERRY, f"{fact.because}, boiled {_min(minutes)}", fact, *stages)
+            _boiled(case, fact, minutes, stages)
         elif case.recipe.eat_after_cooking:
             case.box(ELDERBERRY, f"{fact.because}, not yet boiled", fact)
         elif fact.is_raw or all(stage.minutes for stage in stages):
@@ -44,6 +48,18 @@ def elderberry(case: Case) -> None:
         else:
             because = f"{fact.because}, and the course does not say how long it boils"
             case.cannot_tell(ELDERBERRY, because, ("course",), fact, *stages)
+
+
+def _boiled(case: Case, fact: PlantFact, minutes: Fraction, stages: Sequence[Stage]) -> None:
+    """Nothing is left to say of berries that are ripe and stripped."""
+    if not _is_stripped(fact):
+        case.box(ELDERBERRY, f"{fact.because}, boiled {_min(minutes)}", fact, *stages)
+
+
+def _is_stripped(fact: PlantFact) -> bool:
+    """Its line says all that is asked for beside the heat: ripe, and off every stem."""
+    words = set(spaced(f"{fact.line.name} {fact.line.preparation}").split())
+    return "ripe" in words and bool(STRIPPED & words) and NOT_STRIPPED.isdisjoint(words)
 
 
 def _not_boiled(case: Case, fact: PlantFact, minutes: Fraction, stages: Iterable[Stage]) -> None:
