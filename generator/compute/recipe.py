@@ -17,10 +17,17 @@ from generator.compute.salt.piece import salt_in_piece
 from generator.compute.salt.words import salt_facts
 from generator.compute.scale.lines import check_stages, compute_line, weigh_line
 from generator.compute.scale.needs import component_needs, used_by
-from generator.compute.scale.wish import AS_WRITTEN, Wish, green_meat_g, scale_for
+from generator.compute.scale.wish import (
+    AS_WRITTEN,
+    Wish,
+    green_meat_g,
+    meat_shares,
+    scale_for,
+    written_meat_g,
+)
 from generator.model.book import Book
-from generator.model.quantity import Quantity, Span
-from generator.model.recipe import Ingredient, Recipe
+from generator.model.quantity import Measure, Quantity, Span
+from generator.model.recipe import Ingredient, Meat, Recipe
 from generator.model.results import (
     CHECK_BEYOND,
     ComputedBook,
@@ -104,6 +111,8 @@ def _compute(larder: Larder, unread: Book, slug: str, kitchen: Kitchen, wish: Wi
         makes=makes,
         makes_shown=None if makes is None else kitchen.shower.everywhere(makes),
         meat_line=_meat_line(recipe, scale, kitchen, book),
+        meat_lines=_meat_lines(recipe, scale, kitchen, book),
+        meat_shares=meat_shares(recipe),
         green_weight_g=green_meat_g(recipe, scale.batches),
         lines=lines,
         cure=cure,
@@ -141,18 +150,57 @@ def _larder(book: Book, kitchen: Kitchen) -> Larder:
 
 
 def _meat_line(recipe: Recipe, scale: Scale, kitchen: Kitchen, book: Book) -> ComputedLine | None:
-    meat = recipe.meat
-    if meat is None:
+    """The only meat, or all of several together."""
+    if not recipe.meats:
         return None
+    first, several = recipe.meats[0], bool(recipe.several_meats)
+    whole = written_meat_g(recipe)
+    quantity = first.weight if not several or whole is None else _in_the_unit_of(first, whole)
     line = Ingredient(
         id="meat",
-        name=meat.name,
-        quantity=meat.weight,
-        written=meat.name,
-        position=meat.position,
+        name="meat" if several else first.name,
+        quantity=None if several and whole is None else quantity,
+        preparation=recipe.meat_name if several else first.preparation,
+        written=recipe.meat_name,
+        position=first.position,
     )
+    return _weighed_meat(line, green_meat_g(recipe, scale.batches), recipe, scale, kitchen, book)
+
+
+def _in_the_unit_of(meat: Meat, grams: Fraction) -> Quantity:
+    """A weight, in the unit that one meat is written in."""
+    assert meat.weight is not None
+    unit = meat.weight.measures[0].unit
+    return Quantity(measures=(Measure(span=Span.of(grams / unit.factor), unit=unit),))
+
+
+def _meat_lines(recipe: Recipe, scale: Scale, kitchen: Kitchen, book: Book) -> tuple[ComputedLine, ...]:
+    """Each of several meats: of whatever lies on the scale, its written share."""
+    whole, shares = green_meat_g(recipe, scale.batches), meat_shares(recipe)
+    return tuple(
+        _weighed_meat(
+            Ingredient(
+                id=meat.id,
+                name=meat.name,
+                quantity=meat.weight,
+                preparation=meat.preparation,
+                written=meat.name,
+                position=meat.position,
+            ),
+            None if whole is None else whole * shares[meat.id],
+            recipe,
+            scale,
+            kitchen,
+            book,
+        )
+        for meat in recipe.several_meats
+    )
+
+
+def _weighed_meat(
+    line: Ingredient, green: Fraction | None, recipe: Recipe, scale: Scale, kitchen: Kitchen, book: Book
+) -> ComputedLine:
     computed = compute_line(line, scale.batches, kitchen.tables, book.config, kitchen.shower)
-    green = green_meat_g(recipe, scale.batches)
     if recipe.cure is None or green is None or scale.batches == 1:
         return computed
     # Up, as in the cure's own table: a shown weight of meat below the exact one would raise its nitrite.

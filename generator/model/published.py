@@ -10,6 +10,9 @@ from fractions import Fraction
 
 from generator.model.quantity import Span
 
+CARRIERS = frozenset({"bear", "wild pig", "carnivore"})
+"Groups of animals that carry Trichinella. Source: CDC, Trichinellosis, prevention page, meats at risk."
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sourced:

@@ -142,6 +142,10 @@ class Meat:
     animal: str
     "Key of the animals table."
     animal_written: str
+    called: str = ""
+    "Its whole name, where it stands in a line; else it is animal and cut."
+    preparation: str = ""
+    "What follows the first comma of its line."
     cut: str = ""
     weight: Quantity | None = None
     "Green weight; None where the author gave none."
@@ -165,7 +169,12 @@ class Meat:
     @property
     def name(self) -> str:
         """Animal and cut as written, for an ingredient line."""
-        return f"{self.animal_written} {self.cut}".strip()
+        return self.called or f"{self.animal_written} {self.cut}".strip()
+
+    @property
+    def id(self) -> str:
+        """The fragment of links to one of several meats; all of them together are `#meat`."""
+        return slugify(self.name)
 
     @property
     def thickest_mm(self) -> Fraction | None:
@@ -391,7 +400,8 @@ class Recipe:
     "Months in which it is made, 1 to 12, in the order of the file."
     origin: str = ""
     "Whose recipe it is, and of which year, as written behind `from`."
-    meat: Meat | None = None
+    meats: tuple[Meat, ...] = ()
+    "The raw meat that it is written for: one kind of piece, or several that go in together."
     cure: Cure | None = None
     ingredients: tuple[Ingredient, ...] = ()
     stages: tuple[Stage, ...] = ()
@@ -406,6 +416,22 @@ class Recipe:
     position: Position
     read_course: ReadCourse | None = None
     "None: the stages are the author's own, or there is nothing to read."
+
+    @property
+    def meat(self) -> Meat | None:
+        """The only meat, or the first of several: for who asks whether there is any, and decides nothing by it."""
+        return self.meats[0] if self.meats else None
+
+    @property
+    def several_meats(self) -> tuple[Meat, ...]:
+        """Each of several meats; none where there is only one."""
+        return self.meats if len(self.meats) > 1 else ()
+
+    @property
+    def meat_name(self) -> str:
+        """Every meat by its name: deer trim, pork shoulder and pork back fat. Empty without meat."""
+        *first, last = [meat.name for meat in self.meats] or [""]
+        return f"{', '.join(first)} and {last}" if first else last
 
     @property
     def course_read(self) -> bool:

@@ -476,7 +476,11 @@ class ComputedRecipe:
     makes: Quantity | None
     makes_shown: Shown | None
     meat_line: ComputedLine | None
-    "The raw meat as an ingredient (#meat)."
+    "The raw meat as an ingredient (#meat); several are added up."
+    meat_lines: tuple[ComputedLine, ...] = ()
+    "Each of several meats, by its own name."
+    meat_shares: dict[str, Fraction] = field(default_factory=dict)
+    "Of several meats, by id: the share of all of it that each is."
     green_weight_g: Fraction | None = None
     "Of the raw meat; of two writings the lighter."
     lines: tuple[ComputedLine, ...]
@@ -498,8 +502,14 @@ class ComputedRecipe:
 
     @property
     def all_lines(self) -> tuple[ComputedLine, ...]:
-        """The raw meat first, then the ingredient lines."""
-        return (*((self.meat_line,) if self.meat_line else ()), *self.lines)
+        """The raw meat first, each of several by itself, then the ingredient lines."""
+        return (*(self.meat_lines or ((self.meat_line,) if self.meat_line else ())), *self.lines)
+
+    @property
+    def named_lines(self) -> tuple[ComputedLine, ...]:
+        """Every line that a link of the body can name: these, and several meats together."""
+        whole = (self.meat_line,) if self.meat_line and self.meat_lines else ()
+        return (*whole, *self.all_lines)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -130,6 +130,8 @@ class _Walker:
                 "YAML reads two stages or a list here.",
                 "Begin every stage with a dash of its own.",
             )
+        elif self._holds(path) is Holds.PIECES and len(path) == 1 and self._is_piece(node):
+            return True
         else:
             key = node.value[0][0].value if node.value else ""
             message = f"YAML takes '{key}:' for a key, because ': ' stands in the line."
@@ -155,8 +157,16 @@ class _Walker:
     def _is_stage(node: yaml.MappingNode) -> bool:
         return len(node.value) == 1 and all(isinstance(part, yaml.ScalarNode) for part in node.value[0])
 
+    @staticmethod
+    def _is_piece(node: yaml.MappingNode) -> bool:
+        """Keys, and no line with a colon in it: `4 lb deer: trim` begins with its amount."""
+        first = node.value[0][0].value if node.value else ""
+        return isinstance(first, str) and not first[:1].isdigit()
+
     def _scalar(self, node: yaml.ScalarNode, path: Path) -> str:
         damage, holds = self.damage, self._holds(path)
+        if holds is Holds.PIECES and (len(path) == 1 or isinstance(path[-1], int)):
+            holds = Holds.LINES  # a piece that is text is a line like any other
         damage.check_seen(node)
         damage.check_cut(node, is_prose=holds >= Holds.PROSE)
         if holds >= Holds.LINES:

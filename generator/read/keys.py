@@ -23,13 +23,15 @@ class Holds(IntEnum):
 
     VALUES = 0
     "Measured or chosen: behind it a comment may stand."
-    PROSE = 1
+    PIECES = 1
+    "The same of one thing, or a list of them: each a line, or keys of its own."
+    PROSE = 2
     "There a lone ' # ' is more likely text than a comment."
-    LINES = 2
+    LINES = 3
     "A list of things, each in a line of its own."
-    STAGES = 3
+    STAGES = 4
     "The same, where an item may be one key with a text behind it."
-    COUNTED = 4
+    COUNTED = 5
     "A list of things, where a number alone is a slip."
 
 
@@ -43,6 +45,7 @@ class Behind(Enum):
     MAPPING = "names with a text each"
     BLOCK = "keys of its own"
     TEXT_OR_BLOCK = "a text, or keys of its own"
+    PIECES = "a text, keys of its own, or a list of either"
 
 
 LISTS = (Behind.LIST, Behind.GROUPS, Behind.STAGES)

@@ -14,30 +14,37 @@ from generator.read.stage import parse_stage
 from generator.read.stage_name import read_stage_name
 from generator.read.text import Text, note
 from generator.read.values import Value
+from generator.tables import Tables
 
 TAKEN_BY_CURE = ("meat", "water", "salt", "sugar")
 "Ids of what a cure is made of; `meat` is taken wherever `meat:` stands. A line with curing salt is refused later."
 
 _UNSAID = ("raw", "fresh", "whole", "the", "of", "meat", "trimmed", "boneless", "bone-in", "wild")
 "Words that make no other meat of it."
+_ANIMAL = "ANIMAL"
+"Stands for whichever name an animal is called by."
+_SAME_CUT = {"trimming": "trim"}
+"Source: words of the trade."
 
 
 def read_ingredients(value: Value) -> tuple[Ingredient, ...]:
     """The ingredient lines in order, without those that name the meat again."""
     kept: dict[str, Ingredient] = {}
-    meat = value.before.get("meat")
-    taken = TAKEN_BY_CURE if "cure" in value.before else ("meat",) if meat else ()
+    meats = value.before.get("meats", ())
+    taken = TAKEN_BY_CURE if "cure" in value.before else ("meat",) if meats else ()
     for one in _lines(value):
         line = _line(one, kept, taken)
         if line is None:
             continue
         one.warn_disagreement(line.quantity)
-        if meat and line.link is None and is_same_meat(line.name, meat):
+        again = _listed_again(line, meats, one.grammar.tables)
+        if again is not None:
+            id = again.id if len(meats) > 1 else "meat"
             value.log.add(
                 "meat-listed-again",
                 line.position,
                 f"'{line.name}' is the meat of this recipe already; it counts once.",
-                "Delete the line; the method can point at it with [meat](#meat).",
+                f"Delete the line; the method can point at it with [{again.cut or 'meat'}](#{id}).",
             )
             continue
         kept[line.id] = line
@@ -81,14 +88,30 @@ def _check_id(line: Ingredient, kept: dict[str, Ingredient], taken: tuple[str, .
     return line
 
 
-def is_same_meat(name: str, meat: Meat) -> bool:
-    """True for an ingredient that is the animal and the cut, in any order, and nothing else."""
-    wanted = {word for word in _stems(meat.name) if word not in _UNSAID}
-    return bool(wanted) and {word for word in _stems(name) if word not in _UNSAID} == wanted
+def _listed_again(line: Ingredient, meats: tuple[Meat, ...], tables: Tables) -> Meat | None:
+    """The meat that a line names once more."""
+    if line.link is not None:
+        return None
+    return next((meat for meat in meats if is_same_meat(line.name, meat, tables)), None)
+
+
+def is_same_meat(name: str, meat: Meat, tables: Tables) -> bool:
+    """True for an ingredient that is the animal, by any of its names, and the cut, in any order, and nothing else."""
+    return bool(wanted := _words(meat.name, meat, tables)) and _words(name, meat, tables) == wanted
+
+
+def _words(name: str, meat: Meat, tables: Tables) -> set[str]:
+    """The words of a name that tell one meat from another, those for its animal as one."""
+    text = name
+    for found in reversed(tables.lexicon.find(name, whole=True)):
+        if found.kind == "animal" and meat.animal in found.means:
+            text = f"{text[: found.start]}{_ANIMAL}{text[found.end :]}"
+    return {word for word in _stems(text) if word not in _UNSAID}
 
 
 def _stems(text: str) -> list[str]:
-    return [word.removesuffix("s") for word in re.findall(r"[\w-]+", text.lower())]
+    stems = (word.removesuffix("s") for word in re.findall(r"[\w-]+", text.lower()))
+    return [_SAME_CUT.get(stem, stem) for stem in stems]
 
 
 def read_course(value: Value) -> tuple[Stage, ...]:

@@ -53,7 +53,7 @@ class Topic:
         """By its meat and its lines."""
         lines = [line.name.lower() for line in recipe.ingredients]
         meats = [name for name in lines if any(tables.animal(word) for word in _singles(name))]
-        own = [recipe.meat.name.lower()] if recipe.meat is not None else []
+        own = [meat.name.lower() for meat in recipe.meats]
         has_meat = bool(own or meats)
         names = [*own, *meats] if has_meat else lines
         known = {word for name in names for word in _singles(name)}

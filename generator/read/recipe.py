@@ -7,13 +7,14 @@ from fractions import Fraction
 from typing import Any
 
 from generator.model.quantity import Dimension, Quantity
-from generator.model.recipe import Keep, Makes, Meat, PlainPage, Recipe
-from generator.problems import ProblemLog, nearest
+from generator.model.recipe import Keep, Makes, PlainPage, Recipe
+from generator.problems import ProblemLog
 from generator.read.accept import accept_key
 from generator.read.body import Known
 from generator.read.cure_keys import CURE, read_cure
 from generator.read.keys import Behind, Block, Holds, Key
 from generator.read.lines import read_course, read_ingredients
+from generator.read.meat import MEAT, read_meats
 from generator.read.method import with_read_course
 from generator.read.number import AmountError, plain, unreadable
 from generator.read.quantity import read_amount, take_alternative
@@ -24,12 +25,8 @@ from generator.read.time import DAY_MIN, parse_kept
 from generator.read.values import (
     Value,
     bare_number,
-    count,
-    of_text,
     one_of,
     place,
-    thickness,
-    weight,
     words,
     wrong,
     yes_no,
@@ -40,47 +37,6 @@ SUMMARY = Key(
     "summary", words, "a line under the name", "Brined by weight and hot-smoked.", holds=Holds.PROSE
 )
 DRAFT = Key("draft", yes_no, "`yes`: it is checked and not published", "yes")
-
-
-@of_text
-def _animal(text: str, value: Value) -> str:
-    tables = value.grammar.tables
-    animal = tables.animal(text)
-    if animal is not None:
-        return animal.key
-    keys = [animal.key for animal in tables.animals]
-    alike = [name for name in tables.lexicon.names_of_animals if name[:1] == text[:1].lower()]
-    hint = nearest(text, keys) or nearest(text, alike) or f"Known are {', '.join(keys)}."
-    raise AmountError("unknown-animal", f"'{text}' is not an animal that is known.", hint)
-
-
-MEAT = Block(
-    Meat,
-    Key(
-        "animal",
-        _animal,
-        "elk, venison, duck, trout ...",
-        "elk",
-        also={"animal_written": words},
-        required=True,
-    ),
-    Key("cut", words, "its name", "fore shank"),
-    Key("weight", weight, "the green weight that the amounts are written for", "5 lb"),
-    Key("pieces", count, "how many", "4"),
-    Key("thickness", thickness, "of the thickest piece", "3 in"),
-    Key("thinnest", thickness, "thickness of the thinnest piece", "2 in"),
-    Key("shape", one_of("round", "slab", "lump"), "", "round"),
-    Key("bone", one_of("in", "out"), "", "in"),
-    Key("skin", one_of("on", "off"), "", "off"),
-    Key("silverskin", one_of("on", "off"), "", "off"),
-    Key("form", one_of("whole", "ground", "sliced"), "", "whole"),
-    Key("source", one_of("wild", "farmed"), "", "wild"),
-)
-
-
-def _read_meat(value: Value) -> Meat | None:
-    """The raw meat a recipe is written for; None where none is named or the animal is not known."""
-    return MEAT.read(value, position=value.position)
 
 
 def _serves(value: Value) -> Fraction | None:
@@ -201,7 +157,16 @@ RECIPE = Block(
         fills="origin",
         holds=Holds.PROSE,
     ),
-    Key("meat", _read_meat, "the raw meat that it is written for", "", behind=Behind.BLOCK, inner=MEAT),
+    Key(
+        "meat",
+        read_meats,
+        "the raw meat that it is written for: `5 lb elk fore shank`, a list of such lines where several go in together",
+        "",
+        fills="meats",
+        behind=Behind.PIECES,
+        holds=Holds.PIECES,
+        inner=MEAT,
+    ),
     Key("cure", read_cure, "targets or amounts", "", behind=Behind.BLOCK, inner=CURE),
     Key(
         "ingredients",
@@ -249,12 +214,16 @@ def read_page(source: SourceFile, slug: str, context: Reading, log: ProblemLog) 
 
 def _known(said: Mapping[str, Any]) -> Known:
     """The ids and names that a body can use."""
-    lines, meat, cure = said["ingredients"], said.get("meat"), said.get("cure")
+    lines, meats, cure = said["ingredients"], said.get("meats", ()), said.get("cure")
     amounts = {line.id: line.quantity is not None and not line.quantity.is_vague for line in lines}
     names = {line.name: line.id for line in lines}
-    if meat:
-        amounts["meat"] = meat.weight is not None
-        names |= {meat.cut or meat.animal_written: "meat"}
+    if meats:
+        amounts["meat"] = all(meat.weight is not None for meat in meats)
+    if len(meats) == 1:
+        names |= {meats[0].cut or meats[0].animal_written: "meat"}
+    else:
+        amounts |= {meat.id: meat.weight is not None for meat in meats}
+        names |= {meat.name: meat.id for meat in meats}
     if cure:
         parts = {"water": cure.water, "salt": cure.salt, "sugar": cure.sugar, "curing-salt": cure.curing_salt}
         for id, part in parts.items():

@@ -79,6 +79,10 @@ def _text_or_keys(value: object) -> str:
     return "text" if isinstance(value, str) else "keys"
 
 
+def _piece_or_list(value: object) -> str:
+    return "list" if isinstance(value, list) else _text_or_keys(value)
+
+
 _TYPES: dict[Behind, Any] = {
     Behind.TEXT: str,
     Behind.LIST: list[str],
@@ -97,12 +101,23 @@ def _type_of(key: Key) -> Any:
     if key.behind is Behind.STAGES:
         return list[_either(dict[str, str])]  # type: ignore[misc]
     assert key.inner is not None
+    if key.behind is Behind.PIECES:
+        return _pieces(_model(key.inner))
     return _model(key.inner) if key.behind is Behind.BLOCK else _either(_model(key.inner))
 
 
 def _either(keys: type) -> Any:
     """A text or keys; told apart first, so that a problem is that of the one which is meant."""
     return Annotated[Annotated[str, Tag("text")] | Annotated[keys, Tag("keys")], Discriminator(_text_or_keys)]
+
+
+def _pieces(keys: type) -> Any:
+    """The same, or a list of them."""
+    many = list[_either(keys)]  # type: ignore[misc,valid-type]
+    return Annotated[
+        Annotated[str, Tag("text")] | Annotated[keys, Tag("keys")] | Annotated[many, Tag("list")],
+        Discriminator(_piece_or_list),
+    ]
 
 
 _WANTED = {

@@ -38,7 +38,7 @@ from generator.problems import Position
 from generator.render.amounts import MINIMUM, PLAIN, Amounts, AmountView, second_key
 from generator.render.context import Context
 from generator.render.encode import Encoder, script_text
-from generator.render.figures import METHOD, NITRITE, SCALE, SHARES, figures_of, rubbed_on
+from generator.render.figures import METHOD, NITRITE, SCALE, SHARES, figures_of, meat_weights, rubbed_on
 from generator.render.wholes import wholes_of
 
 Data = dict[str, Any]
@@ -183,8 +183,9 @@ def _amounts(context: Context, recipe: ComputedRecipe, encoder: Encoder) -> Data
     for whole in wholes_of(recipe).values():
         shown = context.amounts.shower.everywhere(whole.scaled)
         found[whole.key] = {"one": _shown(context, shown), **_measured(whole.written)}
-    if recipe.meat_line is not None and recipe.meat_line.scaled is not None:
-        found["i-meat"] = _line(context, recipe.meat_line)
+    for line in (*((recipe.meat_line,) if recipe.meat_line is not None else ()), *recipe.meat_lines):
+        if line.scaled is not None:
+            found[f"i-{line.ingredient.id}"] = _line(context, line)
     if recipe.makes is not None and recipe.recipe.makes is not None:
         found["makes"] = _made(context, recipe.recipe.makes)
     for number, need in enumerate(recipe.needs):
@@ -329,6 +330,10 @@ def _cure_amounts(context: Context, recipe: ComputedRecipe, contract: CureContra
     if recipe.meat_line is not None and recipe.meat_line.scaled is not None:
         line = _line(context, recipe.meat_line)
         found["i-meat"] = line | {"text": encoder.text((Weight(value=MEAT, use="cure base", system=ASKED),))}
+    weights = meat_weights(recipe, system=ASKED)
+    for one in recipe.meat_lines if weights else ():
+        id = one.ingredient.id
+        found[f"i-{id}"] = _line(context, one) | {"text": encoder.text(weights[id])}
     for id, use in SHARED:
         key = id.replace("-", "_")
         if id in recipe.cure_lines:
@@ -353,7 +358,8 @@ def _cure(context: Context, recipe: ComputedRecipe, cure: CureResult, encoder: E
     figures = (*figures_of(SHARES, NITRITE, METHOD), rubbed_on(written, cure), *figures_of(SCALE))
     told = ((figure, figure.following(cure)) for figure in figures)
     return {
-        "shown": {ROWS[key]: encoder.text(text) for key, text in contract.shown.items()},
+        "shown": {ROWS[key]: encoder.text(text) for key, text in contract.shown.items()}
+        | {f"i-{id}": encoder.text(text) for id, text in meat_weights(recipe).items()},
         "ounces": _ounces(recipe, contract, encoder),
         "figures": {
             figure.key or figure.label: [encoder.text(value), encoder.text(figure.note_follows(cure))]
@@ -410,7 +416,16 @@ def _ounces(recipe: ComputedRecipe, contract: CureContract, encoder: Encoder) ->
 
     meat = recipe.meat_line.shown if recipe.meat_line is not None else None
     water = recipe.cure_lines.get("water")
-    return {
+    weights = meat_weights(recipe, system=ASKED)
+    each = {
+        f"i-{line.ingredient.id}": {
+            "one": _pair(line.shown),
+            "text": encoder.text(weights[line.ingredient.id]),
+        }
+        for line in recipe.meat_lines
+        if weights
+    }
+    return each | {
         "i-meat": {"one": _pair(meat), "text": weight(MEAT, "cure base")},
         "i-water": {"one": _pair(water), "text": weight(WATER, "cure base")},
         "i-salt": {"text": salted("salt")},

@@ -153,10 +153,10 @@ class Context:
         return self.plate(best)
 
     def animals_of(self, one: ComputedRecipe) -> tuple[str, ...]:
-        """The animal of a recipe, then those that come in by way of what it uses, each once."""
+        """The animals of a recipe, then those that come in by way of what it uses, each once."""
         recipes = self.computed.book.recipes
-        meats = (one.recipe.meat, *(recipes[need.recipe].meat for need in one.needs))
-        return tuple(dict.fromkeys(meat.animal for meat in meats if meat is not None))
+        meats = (*one.recipe.meats, *(meat for need in one.needs for meat in recipes[need.recipe].meats))
+        return tuple(dict.fromkeys(meat.animal for meat in meats))
 
     def plate(self, name: str) -> str:
         """The drawing of that name if the theme has it, else its sprig, else none."""

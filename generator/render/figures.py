@@ -30,7 +30,7 @@ from generator.model.form import MEAT, WATER, Figure, Form, Setting
 from generator.model.quantity import Span
 from generator.model.reader import Reader
 from generator.model.recipe import Cure
-from generator.model.results import CureEnds, CureForms, CureResult
+from generator.model.results import ComputedRecipe, CureEnds, CureForms, CureResult
 from generator.model.rounding import round_up
 from generator.model.shown import Shower, show_decimal
 
@@ -555,6 +555,14 @@ def _both_ends(cure: CureResult, forms: CureForms) -> list[tuple[CureForms, Cure
 def figures_of(*kinds: int) -> Iterator[CureFigure]:
     """The figures that have words, kind by kind."""
     return (figure for kind in kinds for figure in FIGURES if figure.of == kind)
+
+
+def meat_weights(recipe: ComputedRecipe, *, system: str = "metric") -> dict[str, Text]:
+    """Each of several meats, by id: its written share of what lies on the scale, up, as all of it is rounded."""
+    return {
+        id: (Weight(value=MEAT.times(share), use="cure base", system=system),)
+        for id, share in recipe.meat_shares.items()
+    }
 
 
 def cure_reader(cure: CureResult, shower: Shower) -> Reader:

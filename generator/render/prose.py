@@ -203,7 +203,7 @@ def amount_of(amounts: Amounts, recipe: ComputedRecipe, id: str, share: Fraction
             if share == 1
             else _cure_share(amounts, recipe, id, share)
         )
-    line = next((line for line in recipe.all_lines if line.ingredient.id == id), None)
+    line = next((line for line in recipe.named_lines if line.ingredient.id == id), None)
     if line is None or line.scaled is None or line.scaled.is_vague:
         return None
     if share == 1:

@@ -249,7 +249,7 @@ def _method(computed: ComputedRecipe, units: str) -> str:
 def _amounts_behind(computed: ComputedRecipe, units: str) -> dict[str, str]:
     shown = {
         line.ingredient.id: line.shown.in_units(units)
-        for line in computed.all_lines
+        for line in computed.named_lines
         if line.shown is not None and not amount_behind(line)
     }
     shown.update({id: one.in_units(units) for id, one in computed.cure_lines.items()})

@@ -96,16 +96,18 @@ SHANK = Recipe(
     ),
     chapter="Smokehouse",
     tags=("smoked", "keeps"),
-    meat=Meat(
-        animal="elk",
-        animal_written="elk",
-        cut="fore shank",
-        weight=amount(6, "pound"),
-        pieces=4,
-        thickness=amount(3, "inch"),
-        shape="round",
-        bone="in",
-        position=AT,
+    meats=(
+        Meat(
+            animal="elk",
+            animal_written="elk",
+            cut="fore shank",
+            weight=amount(6, "pound"),
+            pieces=4,
+            thickness=amount(3, "inch"),
+            shape="round",
+            bone="in",
+            position=AT,
+        ),
     ),
     cure=Cure(
         method="brine",

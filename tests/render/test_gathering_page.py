@@ -345,7 +345,7 @@ def test_fish_has_a_stop_rule_of_its_own() -> None:
     shank = plan.makings[3]
     meat = shank.recipe.recipe.meat
     assert meat is not None
-    fish = replace(shank.recipe.recipe, meat=replace(meat, animal="trout", animal_written="trout"))
+    fish = replace(shank.recipe.recipe, meats=(replace(meat, animal="trout", animal_written="trout"),))
     swum = replace(shank, recipe=replace(shank.recipe, recipe=fish))
     page = wall(replace(plan, makings=(*plan.makings[:3], swum)))
     rules = [words(rule) for rule in page.select(".stops .rule")]

@@ -82,7 +82,7 @@ def test_a_row_for_each_piece_at_this_scale(
 ) -> None:
     meat = sample.shank().recipe.meat
     assert meat is not None
-    recipe = replace(sample.shank().recipe, meat=replace(meat, pieces=pieces))
+    recipe = replace(sample.shank().recipe, meats=(replace(meat, pieces=pieces),))
     tree = alone(theme, sample.shank(recipe=recipe, scale=Scale(batches=batches, by="batches")))
     assert len(tree.select(".pieces tbody tr")) == rows
     heads = [words(head) for head in tree.select(".pieces thead th")]

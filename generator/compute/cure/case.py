@@ -55,8 +55,14 @@ class CureInput:
     "Declared: a short cure."
     skin_on: bool | None = False
     "Of a belly: None is not told."
+    belly_share: Fraction | None = None
+    "Of several meats, the share [1] that is belly; None: all of it where the cut is belly, else none."
+    skinned_share: Fraction = Fraction(1)
+    "Of the belly, the share [1] that has its skin on, where some has."
     fish: str | None = None
     "Name of the fish, where the meat is one."
+    is_all_fish: bool = True
+    "False where other meat lies beside the fish."
     fish_limit_ppm: Fraction | None = None
     "Of a fish that may have nitrite."
     fish_nitrate_ppm: Fraction = Fraction(0)
@@ -82,7 +88,15 @@ class CureInput:
     @property
     def lean_share(self) -> Fraction:
         """The share [1] of the green weight that a limit counts: a belly without its skin (9 CFR 424.22(b))."""
-        return 1 - SKIN_SHARE if self.cut == "belly" and self.skin_on else Fraction(1)
+        if not self.has_belly or not self.skin_on:
+            return Fraction(1)
+        belly = Fraction(1) if self.belly_share is None else self.belly_share
+        return 1 - SKIN_SHARE * belly * self.skinned_share
+
+    @property
+    def has_belly(self) -> bool:
+        """True where the meat, or one of several, is belly: whatever the limit is, nitrate is never allowed in it."""
+        return self.cut == "belly" if self.belly_share is None else self.belly_share > 0
 
     @property
     def nitrate_share(self) -> Fraction:

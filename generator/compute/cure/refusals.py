@@ -116,7 +116,7 @@ def _nitrate(cure: JudgedCure) -> Iterator[Guard]:
 def _nitrate_words(cure: JudgedCure) -> tuple[Fraction, Text, Text, str]:
     """Limit [ppm], sentence, hint and slug: none at all in belly and in most fish."""
     given, none = cure.given, Fraction(0)
-    if given.cut == "belly":
+    if given.has_belly:
         message = "Nitrate is never allowed in belly (9 CFR 424.22(b)), and this cure brings some."
         return none, (message,), ("Use a curing salt with nitrite alone.",), "nitrate-in-belly"
     if given.fish is not None and not given.fish_nitrate_ppm:
@@ -214,7 +214,7 @@ def _accelerator(cure: JudgedCure) -> Iterator[Guard]:
     acid = "acid" in line.name.lower()
     # An accelerator that is not named may be either; the acid's limit is the lower one.
     key = "ascorbic_acid_limit_ppm" if acid or not line.name else "ascorbate_limit_ppm"
-    if cure.given.cut == "belly" and not acid:
+    if cure.given.has_belly and not acid:
         key = "belly_ascorbate_ppm"
     limit = cure.tables.constant(key)
     yield Guard(
@@ -428,7 +428,7 @@ def facts_are_known(
 ) -> bool:
     """False where a missing fact leaves nothing to work out; each missing fact is named."""
     at = given.position
-    if given.cut == "belly" and given.skin_on is None and given.has_nitrite:
+    if given.has_belly and given.skin_on is None and given.has_nitrite:
         log.add(
             "skin-unknown",
             at,

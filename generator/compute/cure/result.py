@@ -149,14 +149,17 @@ def _with_water(given: CureInput, forms: CureForms | None, scales: Scales, log: 
 
 
 def _limit(given: CureInput, scales: Scales, log: ProblemLog) -> NitriteLimit | None:
-    """The limit of the cut and the method; of a fish only where it is listed."""
+    """The limit of the cut and the method; of a fish only where it is listed. Of both the lower."""
     if not _brings_nitrite(given):
         return None
+    cut = scales.tables.limit(given.cut, given.method)
     if given.fish is None:
-        return scales.tables.limit(given.cut, given.method)
+        return cut
     if given.fish_limit_ppm is None:
         refuse_fish(given, log)
         return None
+    if not given.is_all_fish and cut.limit_ppm < given.fish_limit_ppm:
+        return cut
     whole = scales.tables.limit("whole", given.method)
     return replace(whole, limit_ppm=given.fish_limit_ppm, source="21cfr172.175", locator="(a)")
 
@@ -205,7 +208,7 @@ def _nitrate_limit(solved: Solved, scales: Scales) -> Fraction | None:
     """Home limit for nitrate, where the cure brings any; in belly none is allowed at all."""
     if not solved.forms.nitrate_ppm.at(solved.setting):
         return None
-    return Fraction(0) if solved.given.cut == "belly" else scales.tables.constant("nitrate_limit_ppm")
+    return Fraction(0) if solved.given.has_belly else scales.tables.constant("nitrate_limit_ppm")
 
 
 def _scaled(brine: PumpBrineResult | None, batches: Fraction) -> PumpBrineResult | None:

@@ -25,7 +25,13 @@ class CuredMeat:
     water_g: Fraction | None = None
     "Of all batches, where another amount than the written one is asked for."
     skin_on: bool | None = None
+    belly_share: Fraction | None = None
+    "Of several meats."
+    skinned_share: Fraction = Fraction(1)
+    "Of the belly."
     animal: Animal | None = None
+    "Of several the fish with the lowest limit, else any."
+    is_all_fish: bool = True
     days: Fraction | None = None
     "In the cure, at the longest."
     thickness_mm: Fraction | None = None
@@ -63,7 +69,10 @@ def cure_input(
         pump_brine=_pump_brine(cure.pump_brine, own, tables, log),
         pick_up_percent=cure.pick_up_percent,
         skin_on=meat.skin_on,
+        belly_share=meat.belly_share,
+        skinned_share=meat.skinned_share,
         fish=fish.title.lower() if fish else None,
+        is_all_fish=meat.is_all_fish,
         fish_limit_ppm=tables.fish_limit(fish.key) if fish else None,
         fish_nitrate_ppm=tables.fish_nitrate_limit(fish.key) if fish else Fraction(0),
         days=meat.days,

@@ -28,7 +28,7 @@ from generator.compute.gathering.layout import (
 from generator.compute.gathering.lengths import DAY, HOUR, Length
 from generator.compute.gathering.moving import Groups, group_of, hindrance, movable
 from generator.compute.gathering.night import is_day, nights, stage_nights
-from generator.compute.safety.facts.cure_days import hold, rules_for
+from generator.compute.safety.facts.cure_days import held_against
 from generator.model.recipe import Recipe, Stage
 
 ROUNDS = 2
@@ -294,8 +294,7 @@ def _least(given: Given, recipe: Recipe, stage: Stage, counted: int) -> int:
 
 
 def _is_long_enough(given: Given, recipe: Recipe) -> bool:
-    tables, meat = given.kitchen.tables, recipe.meat
-    if meat is None:
-        return False
-    held = [hold(rule, recipe, meat, tables) for rule in rules_for(recipe, tables)]
-    return bool(held) and all(one.is_told and not one.is_longer for one in held)
+    held = [held_against(recipe, meat, given.kitchen.tables) for meat in recipe.meats]
+    return bool(held) and all(
+        rules and all(one.is_told and not one.is_longer for one in rules) for rules in held
+    )

@@ -67,7 +67,9 @@ def _longest(given: Given, slug: str) -> str:
 def _offers(given: Given, slug: str) -> str:
     recipe = given.book.recipes[slug]
     offers = [_from_larder(given, slug)] if given.takers(slug) else []
-    if any(rule.days_per_lb or rule.days_per_inch for rule in rules_for(recipe, given.kitchen.tables)):
+    tables = given.kitchen.tables
+    rules = (rule for meat in recipe.meats for rule in rules_for(recipe, meat, tables))
+    if any(rule.days_per_lb or rule.days_per_inch for rule in rules):
         offers.append(
             "a smaller or thinner piece, whose published cure time is shorter, with a course written for it"
         )

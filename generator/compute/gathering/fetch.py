@@ -65,10 +65,10 @@ def fetches_of(making: Making, kitchen: Kitchen) -> Iterator[Fetch]:
         return
     recipe, tables = making.recipe.recipe, kitchen.tables
     again = frozenset[str]()
-    if recipe.meat is not None:
-        lines = _listed_again(making, recipe.meat, tables)
-        again = frozenset(line.ingredient.id for line in lines)
-        yield _of_meat(making, recipe.meat, lines, tables)
+    for meat in recipe.meats:
+        lines = _listed_again(making, meat, tables)
+        again |= frozenset(line.ingredient.id for line in lines)
+        yield _of_meat(making, meat, lines, tables)
     yield from _of_cure(making, kitchen)
     foraged = foraged_in(recipe, tables)
     for line in making.recipe.lines:
@@ -85,10 +85,16 @@ def _listed_again(making: Making, meat: Meat, tables: Tables) -> list[ComputedLi
         animal = animal_in(line.ingredient.name, tables)
         if line.ingredient.link is not None or animal is None or animal.key != meat.animal:
             continue
-        weighs_it = line.grams is not None and line.grams.high == making.green_weight_g
+        weighs_it = line.grams is not None and line.grams.high == _green_g(making, meat)
         if weighs_it or food_of(line.ingredient.name, tables) == own:
             lines.append(line)
     return lines
+
+
+def _green_g(making: Making, meat: Meat) -> Fraction | None:
+    """The green weight [g] of one meat: all of it, or of several its written share."""
+    whole, shares = making.green_weight_g, making.recipe.meat_shares
+    return whole if whole is None or not shares else whole * shares[meat.id]
 
 
 def _of_meat(making: Making, meat: Meat, again: list[ComputedLine], tables: Tables) -> Fetch:
@@ -99,7 +105,7 @@ def _of_meat(making: Making, meat: Meat, again: list[ComputedLine], tables: Tabl
         food=food_of(meat.name, tables),
         name=meat.name,
         place=FREEZER,
-        amount=_more(making.green_weight_g, again, tables),
+        amount=_more(_green_g(making, meat), again, tables),
         making=making.slug,
         note="" if thaws else fresh,
     )

@@ -15,7 +15,7 @@ from generator.compute.safety.facts.pieces import piece_lb
 from generator.compute.transfer.thaw import DAY_H, FRIDGE, LB_PER_DAY, WATER_H_PER_LB, thawing_range_hours
 from generator.model.book import Book
 from generator.model.quantity import Dimension
-from generator.model.recipe import Recipe, Stage
+from generator.model.recipe import Meat, Recipe, Stage
 from generator.model.shown import show_decimal
 from generator.problems import OutOfRange
 from generator.tables import Tables
@@ -161,7 +161,7 @@ def _pounds(weight: Fraction) -> str:
 
 def heaviest_piece(book: Book, recipe: Recipe, tables: Tables) -> Heaviest:
     """Of what a recipe thaws: its own meat and the components it takes."""
-    own = [] if recipe.meat is None else [piece_lb(recipe.meat, tables)]
+    own = [piece_lb(meat, tables) for meat in recipe.meats]
     components = [book.recipes[use.component] for use in book.uses_of(recipe.slug)]
     taken = [made_piece_lb(component, tables) for component in components]
     slowest = [hours for one in (recipe, *components) if (hours := slowest_thaw_h(one)) is not None]
@@ -173,8 +173,12 @@ def slowest_thaw_h(recipe: Recipe) -> int | None:
 
     The rules by weight are for flat packs and birds, and can be short by half for a compact joint.
     """
-    meat = recipe.meat
-    if meat is None or meat.thickest_mm is None:
+    told = [hours for meat in recipe.meats if (hours := _slow_thaw_h(meat)) is not None]
+    return max(told, default=None)
+
+
+def _slow_thaw_h(meat: Meat) -> int | None:
+    if meat.thickest_mm is None:
         return None
     try:
         _, slow = thawing_range_hours(thickness_mm=float(meat.thickest_mm), shape=meat.shape, medium=FRIDGE)
@@ -189,5 +193,6 @@ def made_piece_lb(recipe: Recipe, tables: Tables) -> Fraction | None:
     weight = recipe.makes_total(Dimension.WEIGHT)
     count = recipe.makes_total(Dimension.COUNT)
     if weight is None:
-        return piece_lb(recipe.meat, tables) if count is not None and recipe.meat is not None else None
+        raw = [pounds for meat in recipe.meats if (pounds := piece_lb(meat, tables)) is not None]
+        return max(raw, default=None) if count is not None else None
     return weight.high / (count.low if count is not None and count.low >= 1 else 1) / pound

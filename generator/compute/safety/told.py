@@ -128,8 +128,7 @@ def _speaks_of(case: Case, act: Act, name: str) -> bool:
     heads = (one for one in case.facts.words.told if one.kind in kinds)
     if any(phrase.stands_in(one.heard) for one in (act.told, *heads)):
         return True
-    meat = case.recipe.meat
-    return meat is not None and phrase.stands_in(spoken(f"{meat.name} {meat.animal}"))
+    return any(phrase.stands_in(spoken(f"{meat.name} {meat.animal}")) for meat in case.recipe.meats)
 
 
 def _is_heated(case: Case, act: Act) -> bool:

@@ -11,6 +11,7 @@ losses. Salt in grams and salt in per cent of the lean are worked out apart, bec
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
@@ -19,8 +20,9 @@ from generator.compute.cure.amounts import transfer_parameters
 from generator.compute.cure.days import percent_brine
 from generator.compute.cure.formulas import PER_CENT
 from generator.compute.meat.cured import days_in_cure
+from generator.compute.meat.cut import is_mixed_through
 from generator.compute.reach.estimate import reach_input
-from generator.compute.reach.recipe import MEASURED_OTHERWISE, piece_of
+from generator.compute.reach.recipe import is_measured_otherwise, piece_of
 from generator.compute.salt.bath import left_in_pot, soak_hours
 from generator.compute.transfer import Parameters, ReachInput, estimate_reach, soak, state_after_cure
 from generator.compute.weight.losses import course_after, finished_yield
@@ -142,10 +144,8 @@ def _cured(
 ) -> Cured:
     assert cure.setting is not None
     assert cure.forms is not None
-    assert recipe.meat is not None
-    animal = tables.animal(recipe.meat.animal)
     parameters = transfer_parameters(tables)
-    water = tables.carry.water_of(animal, recipe.meat.cut)
+    water, water_sources = _water(recipe, tables)
     injected_salt, injected_water = _injected(cure)
     is_brine, meat_g = cure.method == "brine", cure.setting.meat_g
     said.append(
@@ -153,8 +153,8 @@ def _cured(
     )
     if is_brine or water.high - water.low <= WIDEST_WATER:
         said.append(f"The raw lean is taken as {_percents(water.low, water.high)} water.")
-        sources.extend(water.sources)
-    lean = _lean(recipe.meat, animal, tables, said, sources)
+        sources.extend(water_sources)
+    lean = _lean_of_all(recipe, tables, said, sources)
     uptake, soaked = _uptake_and_soak(cure, recipe, tables, said)
     raw_water_g = water.low * lean.low * meat_g
     pot = left_in_pot(recipe, raw_water_g=raw_water_g, meat_g=meat_g, batches=batches, said=said)
@@ -165,8 +165,8 @@ def _cured(
         salt_g=_all_salt(cure, cure.forms, cure.setting).plus(Span.of(injected_salt)),
         water_g=(cure.setting.water_g if is_brine else Fraction(0)) + injected_water,
         lean=lean,
-        water_share=water.span,
-        kept=ONE if recipe.meat.form == "ground" else Span(1 - carried_off, Fraction(1)),
+        water_share=water,
+        kept=ONE if is_mixed_through(recipe) else Span(1 - carried_off, Fraction(1)),
         uptake=uptake,
         left=soaked.by(pot),
     )
@@ -185,6 +185,28 @@ def _injected(cure: CureResult) -> tuple[Fraction, Fraction]:
         return Fraction(0), Fraction(0)
     share = pump_g / brine.whole_g
     return share * (brine.salt_g + brine.curing_salt_g), share * brine.water_g
+
+
+def _water(recipe: Recipe, tables: Tables) -> tuple[Span, tuple[str, ...]]:
+    """Share of the raw lean that is water, and where that is published: of several meats from the driest to the wettest."""
+    found = [tables.carry.water_of(tables.animal(meat.animal), meat.cut) for meat in recipe.meats]
+    sources = tuple(dict.fromkeys(key for one in found for key in one.sources))
+    return _around(one.span for one in found), sources
+
+
+def _around(spans: Iterable[Span]) -> Span:
+    """From the least to the most of several."""
+    found = list(spans)
+    return Span(min(one.low for one in found), max(one.high for one in found))
+
+
+def _lean_of_all(recipe: Recipe, tables: Tables, said: list[str], sources: list[str]) -> Span:
+    """Of several meats anything between that of the leanest and that of the boniest."""
+    if recipe.several_meats and is_mixed_through(recipe):
+        return ONE  # nobody grinds bones
+    leans = [_lean(meat, tables.animal(meat.animal), tables, said, sources) for meat in recipe.meats]
+    said[:] = dict.fromkeys(said)
+    return _around(leans)
 
 
 def _lean(meat: Meat, animal: Animal | None, tables: Tables, said: list[str], sources: list[str]) -> Span:
@@ -210,8 +232,7 @@ def _lean(meat: Meat, animal: Animal | None, tables: Tables, said: list[str], so
 
 def _uptake_and_soak(cure: CureResult, recipe: Recipe, tables: Tables, said: list[str]) -> tuple[Span, Span]:
     """Mean uptake by the recipe's own days, and what a soak leaves of it."""
-    meat = recipe.meat
-    if meat is not None and meat.form == "ground":
+    if is_mixed_through(recipe):
         return ONE, ONE
     hours = soak_hours(recipe)
     soaks = any(stage.name == "soak" for stage in course_after(recipe))
@@ -220,7 +241,9 @@ def _uptake_and_soak(cure: CureResult, recipe: Recipe, tables: Tables, said: lis
         said.append("How far the salt has got is not estimated, so at the least there is none.")
         return Span(Fraction(0), Fraction(1)), ONE
     try:
-        uptake = _uptake(given, _longest(recipe), cure.whole_limit_is_worst_case, transfer_parameters(tables))
+        # A thinner piece of several is even sooner than the slowest one, which this is worked out for.
+        is_short = cure.whole_limit_is_worst_case and not recipe.several_meats
+        uptake = _uptake(given, _longest(recipe), is_short, transfer_parameters(tables))
         said.append(SLOW_CASE if uptake.low > 0 else NO_OPEN_FACE)
         if not soaks:
             return uptake, ONE
@@ -236,8 +259,7 @@ def _uptake_and_soak(cure: CureResult, recipe: Recipe, tables: Tables, said: lis
 
 
 def _reach_input(cure: CureResult, recipe: Recipe, tables: Tables) -> ReachInput | None:
-    animal = tables.animal(recipe.meat.animal) if recipe.meat else None
-    if animal is None or animal.group in MEASURED_OTHERWISE:
+    if not recipe.meats or is_measured_otherwise(recipe, tables):
         return None
     piece = piece_of(recipe, tables)
     if piece is None:

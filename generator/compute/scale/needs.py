@@ -46,7 +46,7 @@ def _need(book: Book, path: tuple[str, ...], batches: Fraction, shower: Shower) 
         green_weight_shown=None
         if green is None
         else shower.base_everywhere(Span.of(green), use="ingredient weight"),
-        meat_name=component.meat.name if component.meat else "",
+        meat_name=component.meat_name,
     )
 
 

@@ -41,7 +41,7 @@ class IndexView:
 
 def animal_index(context: Context) -> IndexView:
     """By group and animal: what is made of it, and the dishes it ends up in."""
-    own = _by_word(context, lambda one: [one.recipe.meat.animal] if one.recipe.meat else [])
+    own = _by_word(context, lambda one: dict.fromkeys(meat.animal for meat in one.recipe.meats))
     all_of_it = _by_word(context, context.animals_of)
     ids = term_ids(all_of_it)
     groups: dict[str, list[TermView]] = {}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from markupsafe import Markup
@@ -19,7 +20,7 @@ from generator.render.jsonld import recipe_data
 from generator.render.prose import Prose
 from generator.render.reach import REACH_IDS, ReachView, reach_view
 from generator.render.season import season_words
-from generator.render.views.weigh import WeighView, meat_words, weigh_view
+from generator.render.views.weigh import OF_IT, WeighRow, WeighView, meat_words, weigh_view
 from generator.render.wholes import wholes_of
 from generator.render.yields import batches_words, makes_view, serves_words, yield_words
 
@@ -130,7 +131,7 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
     data = recipe_data(
         context,
         recipe,
-        ingredients=[*(f"{row.grams} {row.what}" for row in weighed), *(line.plain for line in lines)],
+        ingredients=[*_weighed_once(weighed, recipe), *(line.plain for line in lines)],
         stages=stages,
         method=prose.steps(one.body.text),
     )
@@ -170,6 +171,13 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
     )
 
 
+def _weighed_once(rows: Sequence[WeighRow], recipe: ComputedRecipe) -> Iterator[str]:
+    """What is weighed for a cure, for machine readers: several meats each, and not their sum besides."""
+    for row in rows:
+        if not (recipe.meat_lines and row.id == "i-meat"):
+            yield f"{row.grams} {row.what.removeprefix(OF_IT)}"
+
+
 def _chapter(context: Context, chapter: str) -> LinkView:
     slug = context.chapters.get(chapter)
     return LinkView(text=chapter, href=context.href(paths.chapter_path(slug)) if slug else "")
@@ -186,9 +194,10 @@ def _tags(context: Context, tags: tuple[str, ...]) -> tuple[LinkView, ...]:
 def _groups(context: Context, recipe: ComputedRecipe, *, with_meat: bool) -> dict[str, list[LineView]]:
     """Ingredients by group in the order written; the raw meat first, unless it is weighed with the cure."""
     groups: dict[str, list[LineView]] = {}
-    if recipe.meat_line is not None and with_meat:
-        words = meat_words(context, recipe.recipe.meat)
-        groups[""] = [_line(context, recipe.meat_line, words)]
+    if with_meat and recipe.recipe.meats:
+        lines = recipe.meat_lines or ((recipe.meat_line,) if recipe.meat_line is not None else ())
+        words = (meat_words(context, meat) for meat in recipe.recipe.meats)
+        groups[""] = [_line(context, line, said) for line, said in zip(lines, words, strict=True)]
     for line in recipe.lines:
         view = _line(context, line, preparation_in(line, context.amounts.system))
         groups.setdefault(line.ingredient.group, []).append(view)

@@ -113,10 +113,10 @@ def _uncounted(times: Sequence[StageTime]) -> str:
 
 def _pieces(recipe: ComputedRecipe) -> int:
     """At this scale, in whole pieces: rather a row too many than one too few."""
-    meat = recipe.recipe.meat
-    if meat is None or meat.pieces is None:
+    told = [meat.pieces for meat in recipe.recipe.meats if meat.pieces is not None]
+    if not told or len(told) < len(recipe.recipe.meats):
         return ROWS_OF_PIECES
-    return ceil(meat.pieces * recipe.scale.batches)
+    return ceil(sum(told) * recipe.scale.batches)
 
 
 def _days(stages: Sequence[Stage], times: Sequence[StageTime]) -> tuple[tuple[int, str, str], ...]:

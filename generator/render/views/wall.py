@@ -88,9 +88,8 @@ def stop_views(context: Context, plan: Plan, clock: PlanClock) -> Iterator[StopV
 
 def _in_time(context: Context, making: Making, step: Step, clock: PlanClock) -> tuple[str, LinkView, Moment]:
     """The published rule of time and its hour: land meat must be through the warm range, fish has its own."""
-    tables, meat = context.tables, making.recipe.recipe.meat
-    assert meat is not None
-    if context.animal_group(meat.animal) in FISH:
+    tables, meats = context.tables, making.recipe.recipe.meats
+    if all(context.animal_group(meat.animal) in FISH for meat in meats):
         inside = _both(context, tables.constant("smoked_fish_minimum_f"))
         hold = tables.constant("smoked_fish_hold_min")
         text = f"Not {inside} inside, held {hold} min, by {clock.moment(step.end)}: finish it in the oven."

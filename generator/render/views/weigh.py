@@ -23,9 +23,13 @@ from generator.render.figures import (
     Words,
     cure_reader,
     figures_of,
+    meat_weights,
     range_of,
     rubbed_on,
 )
+
+OF_IT = "of it "
+"Before one of several meats, under the weight of all of them."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +89,7 @@ def weigh_view(context: Context, recipe: ComputedRecipe) -> WeighView | None:
     return WeighView(
         method=cure.method,
         count=_count(recipe),
-        pieces=meat_words(context, recipe.recipe.meat, with_count=False),
+        pieces=_pieces_words(context, recipe.recipe.meats),
         rows=() if refused else _rows(context, recipe, cure),
         only_for=cure.kind.title if has_nitrite and not refused else "",
         figures=() if refused else tuple(_figures(context, recipe, cure, has_nitrite or pumped)),
@@ -100,32 +104,39 @@ def _follows(context: Context, cure: CureResult) -> bool:
 
 
 def _count(recipe: ComputedRecipe) -> str:
-    meat = recipe.recipe.meat
-    pieces = None if meat is None or meat.pieces is None else meat.pieces * recipe.scale.batches
-    return "" if pieces is None or pieces.denominator != 1 else _pieces(int(pieces))
+    told = [meat.pieces for meat in recipe.recipe.meats if meat.pieces is not None]
+    pieces = sum(told) * recipe.scale.batches
+    is_told = bool(told) and len(told) == len(recipe.recipe.meats)
+    return _pieces(int(pieces)) if is_told and pieces.denominator == 1 else ""
 
 
 def _pieces(count: int) -> str:
     return "1 piece" if count == 1 else f"{count} pieces"
 
 
-def meat_words(context: Context, meat: Meat | None, *, with_count: bool = True) -> str:
-    """`4 pieces, 3 in (76 mm) at the thickest, bone in, silverskin on`."""
-    if meat is None:
-        return ""
-    words = []
+def _pieces_words(context: Context, meats: tuple[Meat, ...]) -> str:
+    """Without the count; of several meats each by its name."""
+    words = [(meat, meat_words(context, meat, with_count=False)) for meat in meats]
+    return "; ".join(f"{meat.name} {said}" if len(meats) > 1 else said for meat, said in words if said)
+
+
+def meat_words(context: Context, meat: Meat, *, with_count: bool = True) -> str:
+    """`4 pieces, 3 in (76 mm) at the thickest, bone in, silverskin on`; of a line what stands behind its name."""
+    words = [meat.preparation] if meat.preparation else []
     if with_count and meat.pieces is not None:
         words.append(_pieces(meat.pieces))
     if meat.thickness is not None:
         words.append(f"{context.amounts.quantity(meat.thickness).plain} at the thickest")
-    for part, state in (("bone", meat.bone), ("skin", meat.skin), ("silverskin", meat.silverskin)):
+    # What a line says itself is said in its words.
+    by_key = (("bone", meat.bone), ("skin", meat.skin)) if not meat.called else ()
+    for part, state in (*by_key, ("silverskin", meat.silverskin)):
         if state is not None:
             words.append(f"{part} {state}")
     return ", ".join(words)
 
 
 def _rows(context: Context, recipe: ComputedRecipe, cure: CureResult) -> tuple[WeighRow, ...]:
-    written, weigh, meat = recipe.recipe.cure, cure.weigh, recipe.recipe.meat
+    written, weigh = recipe.recipe.cure, cure.weigh
     assert written is not None
     assert weigh is not None
     system = "imperial" if context.amounts.system == "imperial" else "us"
@@ -138,7 +149,7 @@ def _rows(context: Context, recipe: ComputedRecipe, cure: CureResult) -> tuple[W
 
     sugar = (written.sugar.name if written.sugar else "") or "sugar"
     rows = (
-        ("meat", f"{meat.name}, green weight" if meat else "meat, green weight", "green_weight",
+        ("meat", _meat_named(recipe), "green_weight",
          meat_other.in_units(system) if meat_other else ""),
         ("water", "water", "water", water_other.in_units(system) if water_other else ""),
         ("salt", "salt", "salt", ounces(weigh.salt_g, "salt_g")),
@@ -147,13 +158,29 @@ def _rows(context: Context, recipe: ComputedRecipe, cure: CureResult) -> tuple[W
         ("nitrate", written.nitrate_kind or "nitrate", "nitrate", ""),
         ("accelerator", written.accelerator.name if written.accelerator else "", "accelerator", ""),
     )  # fmt: skip
-    return tuple(
+    found = [
         WeighRow(
             id=f"i-{id}", what=what, grams=cure.shown[key], other="" if other == cure.shown[key] else other
         )
         for id, what, key, other in rows
         if cure.shown.get(key)
-    )
+    ]
+    return (*found[:1], *_each_meat(context, recipe, cure, system), *found[1:])
+
+
+def _meat_named(recipe: ComputedRecipe) -> str:
+    name = "all the meat" if recipe.recipe.several_meats else recipe.recipe.meat_name or "meat"
+    return f"{name}, green weight"
+
+
+def _each_meat(context: Context, recipe: ComputedRecipe, cure: CureResult, system: str) -> Iterator[WeighRow]:
+    """Under the sum of several meats, each by the same expression as on the page's script."""
+    reader, shown = cure_reader(cure, context.amounts.shower), meat_weights(recipe)
+    for line in recipe.meat_lines if shown else ():
+        id, grams = line.ingredient.id, reader.text(shown[line.ingredient.id])
+        other = line.shown.in_units(system) if line.shown is not None else ""
+        name = f"{OF_IT}{line.ingredient.name}"
+        yield WeighRow(id=f"i-{id}", what=name, grams=grams, other="" if other == grams else other)
 
 
 def _figures(

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.compute.cure.days import days_by_thickness, days_by_weight
+from generator.compute.meat.cut import is_mixed_through
 from generator.compute.safety.facts.meats import is_pumped
 from generator.compute.safety.facts.pieces import piece_lb, thickness_in
 from generator.compute.safety.facts.times import days_in, stages_named
@@ -41,13 +42,12 @@ class HeldAgainst:
         return self.asked is not None and self.given is not None and share * self.asked > self.given
 
 
-def rules_for(recipe: Recipe, tables: Tables) -> tuple[DayRule, ...]:
+def rules_for(recipe: Recipe, meat: Meat, tables: Tables) -> tuple[DayRule, ...]:
     """The published times of the same kind: product, method, pumped or not. General ones where there is no other."""
-    meat, cure = recipe.meat, recipe.cure
-    animal = tables.animal(meat.animal) if meat is not None else None
-    if meat is None or cure is None or animal is None or animal.group not in LIKE_PORK:
+    cure, animal = recipe.cure, tables.animal(meat.animal)
+    if cure is None or animal is None or animal.group not in LIKE_PORK:
         return ()
-    if meat.form in ("ground", "sliced"):
+    if meat.form in ("ground", "sliced") or is_mixed_through(recipe):
         return ()
     product = tables.product(meat.cut)
     own = [rule for rule in tables.day_rules if product in rule.products and rule.method == cure.method]
@@ -72,6 +72,11 @@ def _speaks_of(rule: DayRule, weight_lb: Fraction | None) -> bool:
 def _has_stages(rule: DayRule, recipe: Recipe) -> bool:
     """Days of equalising are asked of a recipe that equalises; not every published method does."""
     return rule.counts != "equalise" or bool(stages_named(recipe, ("equalise",)))
+
+
+def held_against(recipe: Recipe, meat: Meat, tables: Tables) -> list[HeldAgainst]:
+    """Every rule of the kind of one meat, held against its recipe."""
+    return [hold(rule, recipe, meat, tables) for rule in rules_for(recipe, meat, tables)]
 
 
 def hold(rule: DayRule, recipe: Recipe, meat: Meat, tables: Tables) -> HeldAgainst:

@@ -11,14 +11,11 @@ from generator.compute.safety.facts.animals import animal_called, animal_in, ani
 from generator.compute.safety.facts.names import Mention, mentions_in
 from generator.compute.safety.facts.plants import PlantFact, plants_in
 from generator.model.book import Book, BookConfig
-from generator.model.published import Animal
+from generator.model.published import CARRIERS, Animal
 from generator.model.recipe import Ingredient, Meat, Recipe, Stage
 from generator.model.results import CureResult
 from generator.tables import Tables
 from generator.tables.garden import spaced
-
-CARRIERS = frozenset({"bear", "wild pig", "carnivore"})
-"Groups that carry Trichinella. Source: CDC, Trichinellosis, prevention page, meats at risk."
 
 FISH = frozenset({"fish", "shellfish"})
 "Groups with cooking rules of their own; the rule for wild game does not speak of them."
@@ -167,17 +164,22 @@ def _brought_by(book: Book, recipe: Recipe) -> dict[str, Ingredient]:
 
 def _meats(recipe: Recipe, tables: Tables) -> list[MeatFact]:
     """The recipe's own, then those of its lines; a bare cut is of the animal that the recipe is called by."""
-    found: list[MeatFact] = []
-    own = tables.animal(recipe.meat.animal) if recipe.meat is not None else None
-    if recipe.meat is not None and own is not None:
-        wild, name = is_wild(own, recipe.meat.source), recipe.meat.name
-        because = f"the meat is {name}"
-        found.append(MeatFact(animal=own, is_wild=wild, words=name, because=because, written=recipe.meat))
+    found = [fact for meat in recipe.meats if (fact := _of_own(meat, recipe, tables)) is not None]
     for line in recipe.ingredients:
         meat = _of_line(line, recipe, tables) if line.link is None else None
         if meat is not None:
             found.append(meat)
     return found
+
+
+def _of_own(meat: Meat, recipe: Recipe, tables: Tables) -> MeatFact | None:
+    animal = tables.animal(meat.animal)
+    if animal is None:
+        return None
+    because = f"{meat.name} is in the meat" if recipe.several_meats else f"the meat is {meat.name}"
+    words = f"{meat.name}, {meat.preparation}" if meat.preparation else meat.name
+    wild = is_wild(animal, meat.source)
+    return MeatFact(animal=animal, is_wild=wild, words=words, because=because, written=meat)
 
 
 def _of_line(line: Ingredient, recipe: Recipe, tables: Tables) -> MeatFact | None:
@@ -197,8 +199,9 @@ def _source(animal: Animal, words: str, recipe: Recipe, tables: Tables) -> str |
     """wild or farmed, by the words of the line, then by `meat:` or a title or tag that speaks of the same animal."""
     lexicon = tables.lexicon
     said = lexicon.wildness(words)
-    if not said and recipe.meat is not None and tables.animal(recipe.meat.animal) is animal:
-        said = recipe.meat.source or ""
+    for meat in recipe.meats if not said else ():
+        if tables.animal(meat.animal) is animal:
+            said = said or meat.source or ""
     for text in (recipe.name, *recipe.tags) if not said else ():
         if animal in animals_in(text, tables):
             said = said or lexicon.wildness(text)

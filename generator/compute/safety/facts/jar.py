@@ -123,7 +123,7 @@ def _cured(facts: Facts, tables: Tables) -> Inside | None:
         smokes = stages_named(recipe, SMOKES)
         has_meat = recipe.meat is not None or (recipe is facts.recipe and bool(facts.meats))
         if recipe.cure is not None or (smokes and has_meat):
-            what = recipe.meat.name if recipe.meat is not None else recipe.name
+            what = recipe.meat_name or recipe.name
             written = facts.brought_by.get(recipe.slug) or recipe.cure or smokes[0]
             return Inside(because=f"{what} is {'smoked' if smokes else 'cured'}", written=written)
     return _as_ingredient(_line_with(facts.recipe, "cured", tables))

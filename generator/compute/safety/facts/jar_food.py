@@ -105,7 +105,7 @@ def _meat_keys(facts: Facts) -> list[str]:
     if groups <= MEATS:
         return ["ground meat" if any(is_ground(meat, recipe) for meat in facts.meats) else "meat"]
     if groups <= BIRDS_AND_SMALL:
-        with_bones = recipe.meat is not None and recipe.meat.bone == "in"
+        with_bones = any(meat.bone == "in" for meat in recipe.meats)
         return [f"poultry or rabbit {'with' if with_bones else 'without'} bones"]
     return [""]
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from generator.compute.safety.facts.gather import FISH, Facts, MeatFact
 from generator.compute.safety.facts.heat import CANNERS, MOVES, WET_STAGES, is_hot_jar
 from generator.compute.safety.facts.meats import BIRDS, is_ground, is_smoked
 from generator.compute.safety.facts.pieces import has_meat
-from generator.model.recipe import Keep, Recipe, Stage
+from generator.model.recipe import Keep, Meat, Recipe, Stage
 from generator.tables import Tables
 from generator.tables.heat import Keeping
 
@@ -60,12 +61,13 @@ def is_vacuum(recipe: Recipe) -> bool:
 
 def is_fish(facts: Facts, tables: Tables) -> bool:
     """What the recipe is of: its own meat, else that of all its lines and components."""
-    groups = [meat.animal.group for meat in facts.meats[:1] if facts.recipe.meat is not None] or [
+    groups = [meat.animal.group for meat in facts.meats if meat.line is None] or [
         *(meat.animal.group for meat in facts.meats),
         *(
             animal.group
             for _, part in facts.used
-            if part.meat and (animal := tables.animal(part.meat.animal))
+            for meat in part.meats
+            if (animal := tables.animal(meat.animal))
         ),
     ]
     return bool(groups) and all(group in FISH for group in groups)
@@ -88,21 +90,32 @@ def cooled_from(facts: Facts, tables: Tables) -> int | None:
 
 def _cured(facts: Facts, tables: Tables) -> str:
     recipe = facts.recipe
-    assert recipe.meat is not None
     if is_fish(facts, tables):
         return (
             "smoked fish"
             if is_smoked(facts.recipe)
-            else ("cooked fish" if facts.heating else _raw_fish(facts.meats[0]))
+            else ("cooked fish" if facts.heating else _shortest(map(_raw_fish, facts.meats), tables))
         )
-    if SAUSAGE.search(f"{recipe.name} {recipe.meat.cut}".lower()):
+    if SAUSAGE.search(" ".join((recipe.name, *(meat.cut for meat in recipe.meats))).lower()):
         return _sausage(facts)
     if recipe.eat_after_cooking or not facts.heating:
         return "raw cured meat"
-    product = tables.product(recipe.meat.cut)
+    kinds = [_cooked_cured(meat, facts, tables) for meat in recipe.meats]
+    return kinds[0] if len(set(kinds)) == 1 else _shortest(kinds, tables)
+
+
+def _cooked_cured(meat: Meat, facts: Facts, tables: Tables) -> str:
+    product = tables.product(meat.cut)
     if product == "belly" and facts.nitrite and is_smoked(facts.recipe):
         return "bacon"
-    return "whole ham" if product == "ham" and recipe.meat.form == "whole" else "cooked cured meat"
+    return "whole ham" if product == "ham" and meat.form == "whole" else "cooked cured meat"
+
+
+def _shortest(kinds: Iterable[str], tables: Tables) -> str:
+    """Of several meats the line that keeps least long in the fridge, then in the freezer."""
+    return min(
+        kinds, key=lambda kind: (tables.keeping[kind].fridge_days, tables.keeping[kind].freezer_months)
+    )
 
 
 def _sausage(facts: Facts) -> str:
@@ -125,16 +138,15 @@ def _plain(facts: Facts, tables: Tables) -> str:
         wet = any(stage.name in WET_STAGES for stage in recipe.stages)
         return "soup or stew" if wet else "cooked meat"
     if recipe.eat_after_cooking or not recipe.stages:
-        return "raw cured meat" if facts.raw_components else _raw(facts)
+        return "raw cured meat" if facts.raw_components else _raw(facts, tables)
     if facts.raw_components:
         return "raw cured meat"
-    return _raw(facts) if facts.meats else ("cooked fish" if fish else "cooked meat")
+    return _raw(facts, tables) if facts.meats else ("cooked fish" if fish else "cooked meat")
 
 
-def _raw(facts: Facts) -> str:
+def _raw(facts: Facts, tables: Tables) -> str:
     """The strictest raw line of the recipe's own meat; empty where it is not of the recipe itself."""
-    own = [meat for meat in facts.meats if meat.line is None]
-    return _raw_kind(own[0], facts.recipe) if own and facts.recipe.serves is None else ""
+    return raw_kind(facts, tables) if facts.recipe.serves is None else ""
 
 
 def _raw_kind(meat: MeatFact, recipe: Recipe) -> str:
@@ -156,10 +168,10 @@ def _raw_kind(meat: MeatFact, recipe: Recipe) -> str:
     )
 
 
-def raw_kind(facts: Facts) -> str:
-    """The line of the recipe's own meat before anything is done to it."""
+def raw_kind(facts: Facts, tables: Tables) -> str:
+    """The line of the recipe's own meat before anything is done to it, of several the strictest; empty without."""
     own = [meat for meat in facts.meats if meat.line is None]
-    return _raw_kind(own[0], facts.recipe) if own else ""
+    return _shortest((_raw_kind(meat, facts.recipe) for meat in own), tables) if own else ""
 
 
 def _raw_fish(meat: MeatFact) -> str:

@@ -6,7 +6,7 @@ import re
 
 from generator.compute.safety.facts.gather import FISH, Facts, MeatFact, is_wild
 from generator.model.published import Animal
-from generator.model.recipe import Recipe
+from generator.model.recipe import Meat, Recipe
 from generator.tables import Tables
 from generator.tables.heat import GameHazard
 
@@ -29,7 +29,7 @@ SMOKES = frozenset({"cold smoke", "hot smoke"})
 
 def is_ground(meat: MeatFact, recipe: Recipe) -> bool:
     """By its own words, by `form:`, or by a stage that grinds all of it."""
-    own_form = recipe.meat.form if meat.line is None and recipe.meat is not None else None
+    own_form = meat.written.form if isinstance(meat.written, Meat) else None
     return (
         own_form == "ground"
         or GROUND.search(meat.words.lower()) is not None
@@ -76,7 +76,7 @@ def wild_game_of(facts: Facts) -> tuple[MeatFact, ...]:
 def game_hazards(facts: Facts, tables: Tables) -> tuple[GameHazard, ...]:
     """What the recipe's own game can carry, then that of the raw components it cooks; each reason once."""
     animals = [meat.animal for meat in wild_game_of(facts)]
-    for meat in (part.meat for part in facts.raw_components if part.meat is not None):
+    for meat in (meat for part in facts.raw_components for meat in part.meats):
         animal = tables.animal(meat.animal)
         if animal is not None and is_wild(animal, meat.source):
             animals.append(animal)

@@ -80,14 +80,13 @@ def thickest(found: Iterable[MeatPiece]) -> MeatPiece | None:
 
 def pieces(facts: Facts, tables: Tables) -> tuple[MeatPiece, ...]:
     """The recipe's own meat, then the pieces of the components it uses by itself."""
-    meat = facts.recipe.meat
-    own = () if meat is None else (_piece(meat, None, None, tables),)
-    used = (_piece(part.meat, line, part, tables) for line, part in facts.used if part.meat is not None)
+    own = (_piece(meat, None, None, tables) for meat in facts.recipe.meats)
+    used = (_piece(meat, line, part, tables) for line, part in facts.used for meat in part.meats)
     return (*own, *used)
 
 
 def _piece(meat: Meat, line: Ingredient | None, part: Recipe | None, tables: Tables) -> MeatPiece:
-    words = meat.cut if line is None else f"{line.name} {line.preparation}"
+    words = f"{meat.cut} {meat.preparation}" if line is None else f"{line.name} {line.preparation}"
     length = meat.thickest_mm
     thick = None if length is None or not 0 < length <= Fraction(MOST_MM) else float(length)
     weight_lb = piece_lb(meat, tables)

@@ -45,7 +45,7 @@ def _allergen_line(facts: Facts, tables: Tables) -> list[str]:
 
 def _allergens_of(recipe: Recipe, tables: Tables) -> list[str]:
     """Of one recipe's own meat and lines."""
-    found = _of_animal(recipe.meat.animal if recipe.meat else "", tables)
+    found = [allergen for meat in recipe.meats for allergen in _of_animal(meat.animal, tables)]
     for line in recipe.ingredients:
         if line.link is None:
             found += tables.garden.allergens_in(line.name)

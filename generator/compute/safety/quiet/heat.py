@@ -92,8 +92,8 @@ def _oven(facts: Facts, stage: int, tables: Tables) -> str:
 
 
 def _piece_lb(facts: Facts, tables: Tables) -> Fraction | None:
-    meat = facts.recipe.meat
-    return None if meat is None else piece_lb(meat, tables)
+    told = (piece_lb(meat, tables) for meat in facts.recipe.meats)
+    return max((pounds for pounds in told if pounds is not None), default=None)
 
 
 def _birds(facts: Facts) -> list[str]:

@@ -82,7 +82,7 @@ def _by_thickness(piece: MeatPiece, stage: Stage) -> str:
 
 
 def _thawed_keeps(facts: Facts, stage: Stage, tables: Tables) -> tuple[str, ...]:
-    kind = raw_kind(facts)
+    kind = raw_kind(facts, tables)
     if stage.place != "fridge" or not kind or facts.recipe.cure is not None:
         return ()
     row = tables.keeping[kind]

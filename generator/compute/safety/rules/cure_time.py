@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.compute.meat.cut import is_mixed_through
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.cure_days import (
     GENERAL,
     STAGES,
     HeldAgainst,
-    hold,
+    held_against,
     is_warm_enough,
-    rules_for,
 )
 from generator.compute.safety.facts.pieces import piece_lb, thickness_in
 from generator.compute.safety.facts.times import last_stage, stages_named
@@ -37,25 +38,48 @@ SMOKE = ("cold smoke",)
 
 def cure_time(case: Case) -> None:
     """Not met: a rule of the same kind asks for longer. Cannot be told: no rule of the kind could be worked out."""
-    recipe, meat, cure = case.recipe, case.recipe.meat, case.recipe.cure
-    if meat is None or cure is None:
-        return
-    held = [hold(rule, recipe, meat, case.tables) for rule in rules_for(recipe, case.tables)]
+    cure = case.recipe.cure
+    found = [] if cure is None else [_time_of(case, meat, cure) for meat in case.recipe.meats]
+    for slug in (LONGER, UNKNOWN):
+        told = [time for time in found if time is not None and time.slug == slug]
+        if told and cure is not None:
+            _held_box(case, told, cure)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Time:
+    """What published times say of one meat."""
+
+    slug: str
+    words: str
+    meat: Meat
+    held: list[HeldAgainst]
+
+
+def _time_of(case: Case, meat: Meat, cure: Cure) -> _Time | None:
+    recipe, held = case.recipe, held_against(case.recipe, meat, case.tables)
+    if not held:
+        return None
+    opening = _opening(meat, cure, held[0].rule, case.tables)
     longer = [one for one in held if one.is_longer]
     if longer:
         asked = "; ".join(_clause(one, recipe, meat, case.tables) for one in longer)
-        words = f"ask for more days: {asked}{_remarks(meat, longer, case.tables)}"
-        _held_box(case, LONGER, longer, meat, cure, words)
-    elif held and not any(one.is_told for one in held):
-        says = "; ".join(f"{one.rule.title}: {one.rule.says}" for one in held)
-        _held_box(case, UNKNOWN, held, meat, cure, f"cannot be compared: {_missing(held)}; {says}")
+        words = f"{opening} ask for more days: {asked}{_remarks(meat, longer, case.tables)}"
+        return _Time(slug=LONGER, words=words, meat=meat, held=longer)
+    if any(one.is_told for one in held):
+        return None
+    says = "; ".join(f"{one.rule.title}: {one.rule.says}" for one in held)
+    words = f"{opening} cannot be compared: {_missing(held)}; {says}"
+    return _Time(slug=UNKNOWN, words=words, meat=meat, held=held)
 
 
-def _held_box(case: Case, slug: str, held: list[HeldAgainst], meat: Meat, cure: Cure, words: str) -> None:
-    """Beside the cure stage; the sources are those of the rules it speaks of."""
-    because = f"{_opening(meat, cure, held[0].rule, case.tables)} {words}"
-    sources = tuple(dict.fromkeys(one.rule.source for one in held))
-    case.box(slug, because, cure, meat, stage=case.facts.first_stage("cure"), sources=sources)
+def _held_box(case: Case, told: list[_Time], cure: Cure) -> None:
+    """Beside the cure stage, of every meat that it is so of; the sources are those of the rules it speaks of."""
+    several = bool(case.recipe.several_meats)
+    because = "; ".join(f"{one.meat.name}: {one.words}" if several else one.words for one in told)
+    sources = tuple(dict.fromkeys(held.rule.source for one in told for held in one.held))
+    meats = (one.meat for one in told)
+    case.box(told[0].slug, because, cure, *meats, stage=case.facts.first_stage("cure"), sources=sources)
 
 
 def _opening(meat: Meat, cure: Cure, rule: DayRule, tables: Tables) -> str:
@@ -115,14 +139,16 @@ def _missing(held: list[HeldAgainst]) -> str:
 
 def grey_middle(case: Case) -> None:
     """Met where a piece is thick or on the bone; where nobody told, it may be. Never for ground or sliced meat."""
-    meat, cure = case.recipe.meat, case.recipe.cure
-    if cure is None or meat is None or meat.form in ("ground", "sliced"):
+    cure = case.recipe.cure
+    whole = [meat for meat in case.recipe.meats if meat.form not in ("ground", "sliced")]
+    if cure is None or is_mixed_through(case.recipe):
         return
-    because = _why_thick(meat, case.tables)
+    thick = [(meat, why) for meat in whole if (why := _why_thick(meat, case.tables))]
+    because = "; ".join(f"{meat.name}: {why}" if len(whole) > 1 else why for meat, why in thick)
     if because and not case.facts.nitrite:
         because += "; without a curing salt the meat is grey all through, so all of it is cooked through now"
     if because:
-        case.box(GREY, because, meat, cure, stage=_where_looked(case))
+        case.box(GREY, because, *(meat for meat, _ in thick), cure, stage=_where_looked(case))
 
 
 def _why_thick(meat: Meat, tables: Tables) -> str:

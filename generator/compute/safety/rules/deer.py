@@ -7,6 +7,7 @@ import re
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.gather import MeatFact
 from generator.compute.safety.facts.meats import DEER, game_group, wild_game_of
+from generator.model.recipe import Meat
 
 DISEASE, BONES, PARTS = "deer-disease", "deer-bones", "deer-disease-parts"
 MOOSE_ORGANS, ORGANS = "moose-organs", "deer-organs"
@@ -70,8 +71,8 @@ def _judge_part(case: Case, meat: MeatFact) -> None:
 
 
 def _brings_spine(case: Case, meat: MeatFact) -> bool:
-    own, words = case.recipe.meat, meat.words.lower()
-    if meat.line is None and own is not None and own.bone == "in" and BONY_CUTS.search(own.cut.lower()):
+    own, words = meat.written, meat.words.lower()
+    if isinstance(own, Meat) and own.bone == "in" and BONY_CUTS.search(own.cut.lower()):
         return True
     return BONE_WORDS.search(words) is not None and LEG_BONES.search(words) is None
 

@@ -67,9 +67,9 @@ def _is_jerky(case: Case) -> bool:
 
 def _is_thin(case: Case) -> bool:
     """By `form:`, or by the words of its line: strips."""
-    meat = case.recipe.meat
-    own = meat is not None and (
-        meat.form in ("sliced", "ground") or bool(THIN & set(spaced(meat.cut).split()))
+    own = any(
+        meat.form in ("sliced", "ground") or THIN & set(spaced(f"{meat.cut} {meat.preparation}").split())
+        for meat in case.recipe.meats
     )
     return own or any(
         THIN & set(spaced(one.words).split()) for one in case.facts.meats if one.line is not None
@@ -186,8 +186,8 @@ def _hangs_for_weeks(stage: Stage) -> bool:
 
 def _is_ham(case: Case) -> bool:
     """Hams and shoulders have published cures with salt alone, and times of their own."""
-    meat = case.recipe.meat
-    return meat is not None and case.tables.product(meat.cut) in WITH_SALT_ALONE
+    products = [case.tables.product(meat.cut) for meat in case.recipe.meats]
+    return bool(products) and all(product in WITH_SALT_ALONE for product in products)
 
 
 def _refuse_game(case: Case, game: MeatFact, index: int) -> None:

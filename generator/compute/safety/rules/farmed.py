@@ -25,7 +25,7 @@ from generator.compute.safety.facts.pieces import thickness_in
 from generator.compute.safety.facts.times import DAY_MIN, stages_named
 from generator.compute.safety.told import tells_inside
 from generator.compute.safety.words import at_least, both_scales, how_hot
-from generator.model.recipe import Ingredient, Recipe
+from generator.model.recipe import Ingredient, Meat, Recipe
 from generator.tables.heat import Minimum
 
 REHEAT, RAW_PORK = "reheat-165", "raw-pork"
@@ -163,8 +163,9 @@ def _frozen(case: Case, pork: MeatFact, because: str) -> None:
         return
     cold = all(stage.at is not None and stage.at.high.fahrenheit <= FROZEN_AT_F for stage in frozen)
     lengths = [stage.minutes.low for stage in frozen if stage.minutes is not None]
-    meat = case.recipe.meat
-    thick = None if meat is None else thickness_in(meat, case.tables)
+    told = [thickness_in(meat, case.tables) for meat in case.recipe.meats if meat.animal == pork.animal.key]
+    known = [thickness for thickness in told if thickness is not None]
+    thick = max(known) if known and (len(known) == len(told) or max(known) >= THIN_IN) else None
     if len(lengths) < len(frozen) or not cold:
         because += "; how long and how cold it is frozen is not told"
         case.cannot_tell(RAW_PORK, because, ("course",), pork, *frozen)
@@ -180,10 +181,11 @@ def _frozen(case: Case, pork: MeatFact, because: str) -> None:
 def _may_be_thick(case: Case) -> bool:
     """A whole piece of its own; what is ground, sliced or a line of a list is thin."""
     recipe = case.recipe
-    own = next((meat for meat in case.facts.meats if meat.line is None), None)
-    if own is None or recipe.meat is None:
-        return False
-    return recipe.meat.form != "sliced" and not is_ground(own, recipe)
+    own = [meat for meat in case.facts.meats if isinstance(meat.written, Meat)]
+    return any(
+        isinstance(meat.written, Meat) and meat.written.form != "sliced" and not is_ground(meat, recipe)
+        for meat in own
+    )
 
 
 RULES = (

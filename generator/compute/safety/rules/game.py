@@ -8,7 +8,7 @@ from fractions import Fraction
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.acts import Told
 from generator.compute.safety.facts.animals import found_in, meant
-from generator.compute.safety.facts.gather import CARRIERS, FISH, MeatFact, is_wild
+from generator.compute.safety.facts.gather import FISH, MeatFact, is_wild
 from generator.compute.safety.facts.heat import Heat, Reached, looks_finished, reached
 from generator.compute.safety.facts.meats import (
     DEER,
@@ -22,7 +22,7 @@ from generator.compute.safety.facts.names import Mention, stems_in
 from generator.compute.safety.facts.pieces import has_meat
 from generator.compute.safety.told import tells_cooler, tells_inside
 from generator.compute.safety.words import at_least, both_scales, how_hot
-from generator.model.published import Animal
+from generator.model.published import CARRIERS, Animal
 from generator.model.quantity import Dimension
 from generator.model.recipe import Ingredient, Recipe, Stage
 from generator.tables import Tables
@@ -160,7 +160,7 @@ def _named_game(case: Case) -> None:
     if case.recipe.eat_after_cooking or _is_hot_enough(case):
         return
     known = {meat.animal.key for meat in case.facts.meats} | {
-        part.meat.animal for part in case.facts.parts if part.meat
+        meat.animal for part in case.facts.parts for meat in part.meats
     }
     # The method calls the mallards of a line ducks: of a group that a line has, a sentence names no other animal.
     groups = {meat.animal.group for meat in case.facts.meats}

@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from generator.compute.cure.amounts import Scales, curing_salt_grams
 from generator.compute.cure.formulas import PER_MILLION
-from generator.compute.meat.cut import cut_class
+from generator.compute.meat.cut import cut_class, has_belly
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.doses import Dose, doses_in
 from generator.compute.safety.facts.gather import FISH, Facts
@@ -277,7 +277,7 @@ def _limit(case: Case, what: str) -> str:
     cut = cut_class(recipe, case.tables)
     if what == "nitrate":
         most = case.constant("nitrate_limit_ppm")
-        return f" ({'none is allowed' if cut == 'belly' else f'limit {show_decimal(most, places=0)} ppm'})"
+        return f" ({'none is allowed' if has_belly(recipe, case.tables) else f'limit {show_decimal(most, places=0)} ppm'})"
     limit = case.tables.limit(cut, recipe.cure.method if recipe.cure is not None else "dry")
     return f" (limit {show_decimal(limit.limit_ppm, places=2)} ppm)"
 
@@ -299,7 +299,7 @@ def _forbidden(case: Case, one: Listed) -> str:
             return (
                 f"Delete the line: it is not allowed in {animal.title.lower()} (21 CFR 172.170 and 172.175)."
             )
-    if nitrate and case.recipe.meat is not None and cut_class(case.recipe, tables) == "belly":
+    if nitrate and has_belly(case.recipe, tables):
         return "Delete the line: nitrate is never allowed in belly (9 CFR 424.22(b))."
     return ""
 

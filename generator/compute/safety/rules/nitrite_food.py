@@ -40,9 +40,10 @@ def _cured_belly(case: Case) -> tuple[str, Met] | None:
     """The name of the belly, and where the recipe names it: its own, then a component's, then one that is bought."""
     facts = case.facts
     for recipe in (facts.recipe, *facts.parts):
-        if recipe.meat is not None and "belly" in recipe.meat.cut.lower() and _has_nitrite(recipe):
+        meat = next((one for one in recipe.meats if "belly" in one.cut.lower()), None)
+        if meat is not None and _has_nitrite(recipe):
             own = recipe is facts.recipe
-            return (recipe.meat.name, recipe.meat) if own else (recipe.name, facts.brought_by[recipe.slug])
+            return (meat.name, meat) if own else (recipe.name, facts.brought_by[recipe.slug])
     for line in facts.recipe.ingredients:
         if line.link is None and set(BACON) & set(spaced(line.name).split()):
             return line.name, line

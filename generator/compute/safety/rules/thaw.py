@@ -92,20 +92,20 @@ def _at_f(stage: Stage) -> Fraction:
 
 def _study_lacks(case: Case, index: int, stage: Stage) -> str:
     """What keeps a warm-water thaw from being the one that was studied; empty where nothing does."""
-    meat = case.recipe.meat
-    thick = thickness_in(meat, case.tables) if meat is not None else None
-    if meat is None or not STEAKS.search(meat.cut.lower()):
+    meats, most = case.recipe.meats, case.constant("thaw_steak_thickness_in")
+    if not meats or not all(STEAKS.search(meat.cut.lower()) for meat in meats):
         return "the meat is not told to be steaks"
-    if thick is None or thick > case.constant("thaw_steak_thickness_in"):
+    told = (thickness_in(meat, case.tables) for meat in meats)
+    if any(thick is None or thick > most for thick in told):
         return "they are thicker than 1 in (2.5 cm), or their thickness is not told"
     if not BAGGED.search(stage.written.lower()):
         return "the stage does not say that they are in a sealed bag"
     if stage.at is None or _at_f(stage) > case.constant("thaw_steak_warm_f"):
         return "the water is hotter than 102 °F (39 °C), or its temperature is not told"
     cool = _at_f(stage) <= case.constant("thaw_steak_cool_f")
-    most = case.constant("thaw_steak_cool_min" if cool else "thaw_steak_warm_min")
-    if stage.minutes is None or stage.minutes.high > most:
-        return f"they lie in it for more than {most} minutes, or for how long is not told"
+    minutes = case.constant("thaw_steak_cool_min" if cool else "thaw_steak_warm_min")
+    if stage.minutes is None or stage.minutes.high > minutes:
+        return f"they lie in it for more than {minutes} minutes, or for how long is not told"
     follows = _decides(index, case.recipe)
     if follows is None or not case.tables.stages.get(follows.name, False):
         return "they are not cooked at once"
@@ -173,8 +173,8 @@ def vacuum_fish(case: Case) -> None:
 
 
 def _is_vacuum_fish(part: Recipe, tables: Tables) -> bool:
-    animal = tables.animal(part.meat.animal) if part.meat is not None else None
-    return animal is not None and animal.group in FISH and is_vacuum(part)
+    animals = (tables.animal(meat.animal) for meat in part.meats)
+    return is_vacuum(part) and any(animal is not None and animal.group in FISH for animal in animals)
 
 
 RULES = (
