@@ -42,6 +42,7 @@ def line(key: Key, above: str = "") -> str:
 def _takes(key: Key) -> str:
     takes = key.takes or ", ".join(key.choices)
     below = {Behind.BLOCK: "its keys follow", Behind.TEXT_OR_BLOCK: "or the keys that follow"}
+    below[Behind.PIECES] = "or the keys that follow; or a list of either, where several go in together"
     parts = ["required" if key.required else "", takes, below.get(key.behind, "")]
     return "; ".join(part for part in parts if part)
 

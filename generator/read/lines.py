@@ -106,12 +106,8 @@ def _words(name: str, meat: Meat, tables: Tables) -> set[str]:
     for found in reversed(tables.lexicon.find(name, whole=True)):
         if found.kind == "animal" and meat.animal in found.means:
             text = f"{text[: found.start]}{_ANIMAL}{text[found.end :]}"
-    return {word for word in _stems(text) if word not in _UNSAID}
-
-
-def _stems(text: str) -> list[str]:
-    stems = (word.removesuffix("s") for word in re.findall(r"[\w-]+", text.lower()))
-    return [_SAME_CUT.get(stem, stem) for stem in stems]
+    words = (word for word in re.findall(r"[\w-]+", text.lower()) if word not in _UNSAID)
+    return {_SAME_CUT.get(word, word) for word in (word.removesuffix("s") for word in words)}
 
 
 def read_course(value: Value) -> tuple[Stage, ...]:

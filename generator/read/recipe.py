@@ -160,8 +160,8 @@ RECIPE = Block(
     Key(
         "meat",
         read_meats,
-        "the raw meat that it is written for: `5 lb elk fore shank`, a list of such lines where several go in together",
-        "",
+        "the raw meat that it is written for: a line",
+        "5 lb elk fore shank",
         fills="meats",
         behind=Behind.PIECES,
         holds=Holds.PIECES,

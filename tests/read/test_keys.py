@@ -24,10 +24,14 @@ from tests.gaps import GENERATOR, TEMPLATES, names_shown, names_taken
 from tests.read.gaps import KeyPlaces, key_gaps
 from tests.readme_keys import README, written
 
+WITH_KEYS = (Behind.BLOCK, Behind.TEXT_OR_BLOCK, Behind.PIECES)
+"What may have keys of its own."
+OF_A_LINE = {"called", "preparation"}
+"Fields of a meat that only its line fills."
 OF_THE_FILE = {"slug", "file", "body", "position"}
 BLOCKS: dict[str, tuple[Block[Any], set[str], str]] = {
     "a recipe": (RECIPE, OF_THE_FILE | {"read_course", "questions"}, ""),
-    "meat": (MEAT, {"position"}, " of `meat`"),
+    "meat": (MEAT, {"position", *OF_A_LINE}, " of `meat`"),
     "cure": (CURE, {"position"}, " of `cure`"),
     "pump brine": (PUMP_BRINE, {"position"}, " of `pump brine`"),
     "a gathering": (GATHERING, OF_THE_FILE, ""),
@@ -69,7 +73,7 @@ EVERY = {key.name: key for block in (RECIPE, GATHERING, PAGE, BOOK_FILE_KEYS) fo
 
 @pytest.mark.parametrize("key", EVERY.values(), ids=EVERY)
 def test_keys_of_its_own_and_a_closed_list_fit_what_a_key_takes(key: Key) -> None:
-    assert (key.inner is not None) is (key.behind in (Behind.BLOCK, Behind.TEXT_OR_BLOCK))
+    assert (key.inner is not None) is (key.behind in WITH_KEYS)
     assert not key.choices or key.example in key.choices
 
 
@@ -83,7 +87,7 @@ def yaml_of(block: Block[Any], *, indent: str = "") -> str:
 
 
 def _behind(key: Key, indent: str) -> str:
-    if key.behind in (Behind.BLOCK, Behind.TEXT_OR_BLOCK):
+    if key.behind in WITH_KEYS:
         assert key.inner is not None
         return "\n" + yaml_of(key.inner, indent=indent)
     if key.behind is Behind.TEXT:
@@ -109,7 +113,9 @@ def test_examples_of_a_recipe_are_read_and_fill_every_field(tables: Tables) -> N
     assert recipe.read_course is None, "it has a course"
     assert recipe.questions == ()
     for record in (recipe, recipe.meat, recipe.cure, recipe.cure.pump_brine):
-        assert set(changed(record)) | {"read_course", "questions"} >= {field.name for field in fields(record)}
+        assert set(changed(record)) | {"read_course", "questions", *OF_A_LINE} >= {
+            field.name for field in fields(record)
+        }
     assert [kept.place for kept in recipe.keep] == ["fridge", "freezer", "shelf"]
 
 

@@ -56,7 +56,7 @@ MISTAKES: list[tuple[str, str, str, str, str]] = [
     ("tags in one line", dish("tags: «smoked, keeps\n"), "wrong-value", "list", "[first, second]"),
     ("ingredients in one line", dish("ingredients: «2 onions\n"), "wrong-value", "list", "dash"),
     ("group without lines", dish("ingredients:\n  Pot:«\n"), "wrong-value", "'Pot' is empty", "dash"),
-    ("meat in one line", dish("meat: «elk\n"), "wrong-value", "'meat'", "key: value"),
+    ("meat without an animal", dish("meat: «2 lb shank\n"), "unknown-animal", "'shank'", "2 lb deer shank"),
     ("list for a name", dish("«summary:\n  - a\n"), "wrong-value", "'summary' takes text", "one line"),
     ("draft perhaps", dish("draft: «perhaps\n"), "wrong-value", "yes nor no", "yes or no"),
     ("eat how", dish("eat: «raw\n"), "wrong-value", "'raw'", "after cooking"),
