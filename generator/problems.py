@@ -204,6 +204,7 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     "same-id": (ERROR, "Two ingredients of one recipe have the same name."),
     "taken-id": (ERROR, "The name is taken by the cure."),
     "meat-listed-again": (WARNING, "The meat is an ingredient already and counts once."),
+    "meat-not-counted": (WARNING, "A ground cure counts only what stands under `meat:`."),
     "unknown-stage": (ERROR, "The stage is not one of the trade's words that Potherb knows."),
     "unknown-place": (ERROR, "The place is not known."),
     "unreadable-stage": (ERROR, "The stage cannot be read."),

@@ -9,6 +9,7 @@ from functools import cache, partial
 from generator.compute.cure import Scales, work_out_cure
 from generator.compute.cure.written import cure_input
 from generator.compute.meat.cured import cured_meat
+from generator.compute.meat.uncounted import tell_uncounted
 from generator.compute.reach.recipe import add_recipe_reach
 from generator.compute.safety import check_safety, gather_facts, judge_text, quiet_facts
 from generator.compute.salt.bath import soak_facts
@@ -122,6 +123,7 @@ def _compute(larder: Larder, unread: Book, slug: str, kitchen: Kitchen, wish: Wi
         cautions=cautions,
         facts=(
             *_fact_lines(recipe, reach_fact, kitchen.tables),
+            *tell_uncounted(recipe, kitchen.tables, log),
             *quiet_facts(facts, kitchen.tables),
             *salt_facts(salt, kitchen.tables),
         ),

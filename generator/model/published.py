@@ -13,6 +13,9 @@ from generator.model.quantity import Span
 CARRIERS = frozenset({"bear", "wild pig", "carnivore"})
 "Groups of animals that carry Trichinella. Source: CDC, Trichinellosis, prevention page, meats at risk."
 
+PORK_FAT = frozenset({"back fat", "backfat", "fatback", "fat back", "leaf fat", "leaf lard"})
+"Fat that is called so of a pig alone. Source: words of the trade."
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sourced:

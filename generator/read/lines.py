@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
+from generator.model.published import PORK_FAT
 from generator.model.recipe import Ingredient, Meat, Stage
 from generator.read.ingredient_line import parse_ingredient
 from generator.read.number import AmountError
@@ -97,7 +98,9 @@ def _listed_again(line: Ingredient, meats: tuple[Meat, ...], tables: Tables) -> 
 
 def is_same_meat(name: str, meat: Meat, tables: Tables) -> bool:
     """True for an ingredient that is the animal, by any of its names, and the cut, in any order, and nothing else."""
-    return bool(wanted := _words(meat.name, meat, tables)) and _words(name, meat, tables) == wanted
+    animal = _ANIMAL.lower()
+    named = {animal} if " ".join(name.lower().split()) in PORK_FAT and meat.animal == "pork" else set()
+    return _words(name, meat, tables) | named == _words(meat.name, meat, tables) | {animal}
 
 
 def _words(name: str, meat: Meat, tables: Tables) -> set[str]:

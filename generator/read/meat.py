@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from generator.model.published import CARRIERS, Animal
+from generator.model.published import CARRIERS, PORK_FAT, Animal
 from generator.model.quantity import Dimension, Quantity
 from generator.model.recipe import Ingredient, Meat
 from generator.problems import nearest
@@ -19,8 +19,6 @@ from generator.read.values import Value, count, of_text, one_of, thickness, weig
 from generator.tables import Tables
 from generator.tables.names import FARMED, Found
 
-PORK_FAT = frozenset({"back fat", "backfat", "fatback", "fat back", "leaf fat", "leaf lard"})
-"Fat that is called so of a pig alone. Source: words of the trade."
 SAYS = (
     ("bone", "in", re.compile(r"\bbone[- ]in\b", re.IGNORECASE)),
     ("bone", "out", re.compile(r"\b(?:boneless|bone[- ]out|boned(?: out)?)\b", re.IGNORECASE)),
@@ -134,6 +132,11 @@ def _check_raw(line: Ingredient) -> None:
             f"'{line.name}' is another recipe, and `meat:` is the raw meat.",
             f"Write the line under 'ingredients': - {line.written}",
         )
+    if line.second:
+        raise wrong(
+            "The line has a second amount, and of how much meat it is for is not told.",
+            "Write a line for each meat, with its weight.",
+        )
     if line.fixed:
         raise wrong("The meat is what everything else is scaled by.", "Leave '(fixed)' out.")
 
@@ -182,7 +185,7 @@ def _source(animal: Animal, said: str, tables: Tables) -> str | None:
 def _amounts(line: Ingredient) -> tuple[Quantity | None, int | None]:
     """The green weight and the number of pieces, each where it is told."""
     quantity = line.quantity
-    if quantity is None or quantity.is_vague:
+    if quantity is None:
         return None, None
     total, number = quantity.total(Dimension.WEIGHT), quantity.total(Dimension.COUNT)
     if total is None and number is None:

@@ -144,7 +144,10 @@ def grey_middle(case: Case) -> None:
     if cure is None or is_mixed_through(case.recipe):
         return
     thick = [(meat, why) for meat in whole if (why := _why_thick(meat, case.tables))]
-    because = "; ".join(f"{meat.name}: {why}" if len(whole) > 1 else why for meat, why in thick)
+    because = "; ".join(
+        f"{' and '.join(meat.name for meat, own in thick if own == why)}: {why}" if len(whole) > 1 else why
+        for why in dict.fromkeys(why for _, why in thick)
+    )
     if because and not case.facts.nitrite:
         because += "; without a curing salt the meat is grey all through, so all of it is cooked through now"
     if because:
