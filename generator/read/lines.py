@@ -49,7 +49,6 @@ def read_ingredients(value: Value) -> tuple[Ingredient, ...]:
             )
             continue
         kept[line.id] = line
-    meats = (meat,) if meat else ()
     return tuple(weigh_shares(kept, meats, value.before.get("makes"), value).values())
 
 

@@ -131,7 +131,10 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
     data = recipe_data(
         context,
         recipe,
-        ingredients=[*_weighed_once(weighed, recipe), *(line.plain for line in lines)],
+        ingredients=[
+            *_weighed_once(weighed, recipe),
+            *(line.plain for line in lines if not _is_sum(line.id, recipe)),
+        ],
         stages=stages,
         method=prose.steps(one.body.text),
     )
@@ -171,10 +174,15 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
     )
 
 
+def _is_sum(row: str, recipe: ComputedRecipe) -> bool:
+    """The row of all of several meats, which stand below it."""
+    return bool(recipe.meat_lines) and row == "i-meat"
+
+
 def _weighed_once(rows: Sequence[WeighRow], recipe: ComputedRecipe) -> Iterator[str]:
     """What is weighed for a cure, for machine readers: several meats each, and not their sum besides."""
     for row in rows:
-        if not (recipe.meat_lines and row.id == "i-meat"):
+        if not _is_sum(row.id, recipe):
             yield f"{row.grams} {row.what.removeprefix(OF_IT)}"
 
 
@@ -194,10 +202,11 @@ def _tags(context: Context, tags: tuple[str, ...]) -> tuple[LinkView, ...]:
 def _groups(context: Context, recipe: ComputedRecipe, *, with_meat: bool) -> dict[str, list[LineView]]:
     """Ingredients by group in the order written; the raw meat first, unless it is weighed with the cure."""
     groups: dict[str, list[LineView]] = {}
-    if with_meat and recipe.recipe.meats:
-        lines = recipe.meat_lines or ((recipe.meat_line,) if recipe.meat_line is not None else ())
-        words = (meat_words(context, meat) for meat in recipe.recipe.meats)
-        groups[""] = [_line(context, line, said) for line, said in zip(lines, words, strict=True)]
+    if with_meat and recipe.meat_line is not None:
+        words = [meat_words(context, meat) for meat in recipe.recipe.meats]
+        whole = [(recipe.meat_line, "of it")] if recipe.meat_lines else []
+        each = zip(recipe.meat_lines or (recipe.meat_line,), words, strict=True)
+        groups[""] = [_line(context, line, said) for line, said in (*whole, *each)]
     for line in recipe.lines:
         view = _line(context, line, preparation_in(line, context.amounts.system))
         groups.setdefault(line.ingredient.group, []).append(view)

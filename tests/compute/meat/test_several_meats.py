@@ -197,7 +197,9 @@ def test_each_kind_keeps_its_hazards(compute: Compute) -> None:
     wild = compute(("6 lb beef", "2 lb deer trim"), salt, cool, eat="")
     farm = compute(("6 lb beef", "2 lb pork shoulder"), salt, cool, eat="")
     fowl = compute(("6 lb beef", "2 lb chicken thighs"), salt, cool, eat="")
-    refused = [" ".join(one.message for one in recipe.problems if one.is_error) for recipe in (wild, farm, fowl)]
+    refused = [
+        " ".join(one.message for one in recipe.problems if one.is_error) for recipe in (wild, farm, fowl)
+    ]
     words = (("Deer is", "165 °F"), ("beef is", "160 °F"), ("chicken thighs is", "165 °F"))
     assert all(one in message for message, told in zip(refused, words, strict=True) for one in told), refused
 
