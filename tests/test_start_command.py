@@ -113,7 +113,7 @@ def test_an_old_card_becomes_a_draft_that_says_what_it_asks(book: Path) -> None:
     assert text.startswith(
         "---\nname: Pork cake\nfrom: Mother's\nserves: 6\ningredients:\n  - 1 lb raisins\n  # ? "
     )
-    assert text.endswith("---\n\nMix, bake 350 till done.\n")
+    assert text.endswith("---\n\nMix, bake 350 °F till done.\n"), "as ovens of a US book are told"
     checked = potherb("check")
     assert checked.exit_code == 0, "a question is no error"
     assert "recipes/pork-cake.md:7:3: warning: Not answered yet: " in checked.output

@@ -3,12 +3,13 @@
 from generator.read.book import BOOK_FILE, read_book
 from generator.read.cure import parse_strength
 from generator.read.cure_keys import read_typed_cure
-from generator.read.draft import Draft, start_draft
+from generator.read.draft import Draft
 from generator.read.folder import DROPPINGS, Kind, find_file, kind_of, unopened
 from generator.read.grammar import Grammar, certain
 from generator.read.moment import parse_moment
 from generator.read.number import ANY, AmountError
 from generator.read.quantity import parse_amount
+from generator.read.start import start_draft
 from generator.read.temperature import parse_temperature
 
 __all__ = [

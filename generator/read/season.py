@@ -8,7 +8,7 @@ from generator.model.moment import MONTH_NAMES
 from generator.problems import nearest
 from generator.read.values import Value, wrong
 
-_TO = re.compile(r"\s*(?:–|—|-|\bto\b|\btill\b|\buntil\b|\bthrough\b)\s*", re.IGNORECASE)
+_TO = re.compile(r" ?(?:[–—-]|\b(?:to|till|until|through)\b) ?", re.IGNORECASE)
 _SHORTEST = 3
 "Letters by which a month is known: May, Jun."
 

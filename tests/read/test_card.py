@@ -15,10 +15,11 @@ from hypothesis import strategies as st
 from generator.model.book import BookConfig
 from generator.problems import ProblemLog
 from generator.read.card import Card, read_card
-from generator.read.draft import Draft, draft_recipe
+from generator.read.draft import Draft
 from generator.read.recipe import read_recipe
 from generator.read.record import Reading
 from generator.read.source import split_front_matter
+from generator.read.start import draft_recipe
 from generator.tables import Tables, load_tables
 
 CARDS = sorted((Path(__file__).parent.parent / "corpus/cards").glob("*.txt"))
@@ -177,6 +178,34 @@ def test_a_remark_above_the_lines_is_none_of_them(tables: Tables) -> None:
     assert card.method == [["A very old cake for picnics."], ["Bake."]]
 
 
+@pytest.mark.parametrize(
+    ("line", "written"),
+    [
+        ("Mix, bake 350 till done", "Mix, bake 350 °F till done"),
+        ("Bake 45 min. at 350.", "Bake 45 min. at 350 °F."),
+        ("Roast 325, 3 to 4 hours", "Roast 325 °F, 3 to 4 hours"),
+        ("Bake 1 hr at 350-375", "Bake 1 hr at 350-375 °F"),
+        ("Drop by tsp. 375 - 10 min", "Drop by tsp. 375 °F - 10 min"),
+        ("Bake in slow oven (275) 3 hrs", "Bake in slow oven (275 °F) 3 hrs"),
+        ("Bake in greased 9x13 pan, 325° 45 min.", "Bake in greased 9x13 pan, 325° 45 min."),
+        ("Bake at 350F", "Bake at 350F"),
+        ("Bake 350 degrees", "Bake 350 degrees"),
+        ("Bake 200 rolls", "Bake 200 rolls"),
+        ("Bake in 400 g tins", "Bake in 400 g tins"),
+        ("Feeds a crowd of 350", "Feeds a crowd of 350"),
+    ],
+)
+def test_the_heat_of_an_oven_gets_its_sign_in_a_book_of_us_units(
+    line: str, written: str, tables: Tables
+) -> None:
+    card = f"Cake\n\n2 eggs\n1 c. milk\n\n{line}\n"
+    assert draft(card, tables).text.endswith(f"---\n\n{written}\n")
+    metric = Reading(config=BookConfig(title="Book", units="metric"), tables=tables)
+    found = draft_recipe("x", "x", card, metric)
+    assert found is not None
+    assert found.text.endswith(f"---\n\n{line}\n"), "there it may be either"
+
+
 def test_titles_of_groups_stay(tables: Tables) -> None:
     lines = front(
         "Pie\n\nCrust:\n2 c. flour\n1 egg\n\nFor the filling:\n3 apples\n\nBake. Serves 6\n", tables
@@ -251,6 +280,27 @@ def test_each_kind_has_its_lines(line: str, written: list[str], tables: Tables) 
     assert [one for one in found.cure if "curing salt" in one] == written
     assert "  water: 1 gal." in found.cure
     assert f"- {line}" not in found.text
+
+
+@pytest.mark.parametrize(
+    ("method", "kept", "asked"),
+    [
+        (
+            "Cut up. Rub with 2 oz. saltpeter and\na qt. of salt. Smoke.",
+            "Cut up. Smoke.",
+            "Rub with 2 oz. saltpeter and a qt. of salt.",
+        ),
+        ("Cut up. Use no saltpeter at all, 3 lb of salt do.", "", ""),
+        ("The saltpeter goes in last. Smoke.", "", ""),
+    ],
+)
+def test_a_dose_of_the_method_is_asked_too(method: str, kept: str, asked: str, tables: Tables) -> None:
+    found = draft(f"Ham\n\n20 lb ham\n1 T. pepper\n\n{method}\n", tables)
+    assert found.text.endswith(f"---\n\n{kept or method}\n")
+    doses = [question for question in found.questions if question.startswith("cure:")]
+    assert len(doses) == bool(asked)
+    assert all(f'"{asked}"' in dose for dose in doses)
+    assert ("  nitrate: potassium nitrate" in found.cure) is bool(asked)
 
 
 def test_onion_salt_is_not_the_salt_of_a_cure(tables: Tables) -> None:
