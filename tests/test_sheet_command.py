@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from bs4 import BeautifulSoup
 from click.testing import CliRunner, Result
 from pypdf import PdfReader
 
@@ -52,6 +53,25 @@ def folder(make_book: Callable[..., Path]) -> Path:
 
 def sheet(folder: Path, slug: str, *words: str) -> Result:
     return CliRunner().invoke(main, ["sheet", str(folder / f"recipes/{slug}.md"), *words])
+
+
+def test_links_of_the_text_tell_a_stage_and_a_line_by_a_word_of_its_name(
+    make_book: Callable[..., Path],
+) -> None:
+    """In a terminal and on the page, behind the word of the link; the stage has its place to go to."""
+    text = SHANK.replace("course:", "ingredients: [2 cups dry pinto beans]\ncourse:")
+    text += "[Smoke it](#hot-smoke), serve with [beans [dry]](#beans).\n"
+    folder = make_book({"recipes/shank.md": text})
+    told = " ".join(sheet(folder, "shank").output.split())
+    assert "Smoke it (5–6 h at 180–200 °F, to 150 °F inside), serve with beans [dry] (2 cups)." in told
+    page = folder / "shank.html"
+    assert sheet(folder, "shank", "--into", str(page)).exit_code == 0
+    html = BeautifulSoup(page.read_text(encoding="utf-8"), "html.parser")
+    link = html.find("a", href="#stage-3")
+    assert link is not None
+    assert html.find(id="stage-3") is not None
+    whole = "Smoke it 5–6 h at 180–200 °F (82–93 °C), to 150 °F (66 °C) inside, serve with beans [dry] 2 cups"
+    assert whole in " ".join(link.parent.get_text().split() if link.parent else "")
 
 
 def test_clock_times_from_a_start(folder: Path) -> None:

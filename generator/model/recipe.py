@@ -323,8 +323,20 @@ class AmountLink:
     """A link of the body to an ingredient: [salt](#salt) or [salt](#salt:1/2)."""
 
     id: str
+    written: str
+    "What the link says: beans, for dry-pinto-beans."
     share: Fraction | None
     "None where the link only names the whole amount."
+    position: Position
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StageLink:
+    """A link of the body to a stage of the course: [smoke it](#hot-smoke)."""
+
+    number: int
+    "Of the stage, from 0."
+    written: str
     position: Position
 
 
@@ -359,6 +371,7 @@ class Body:
     text: str
     first_line: int
     amount_links: tuple[AmountLink, ...] = ()
+    stage_links: tuple[StageLink, ...] = ()
     links: tuple[Link, ...] = ()
     photos: tuple[Link, ...] = ()
     sentences: tuple[Sentence, ...] = ()

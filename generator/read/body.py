@@ -23,9 +23,10 @@ from generator.markdown import (
     is_external,
     without_comments,
 )
-from generator.model.recipe import AmountLink, Body, Link, Sentence
+from generator.model.recipe import AmountLink, Body, Link, Sentence, StageLink
 from generator.problems import Position, ProblemLog, name_of_sign, nearest
 from generator.read.grammar import MEASURED, Grammar
+from generator.read.link_words import meant
 from generator.read.number import AmountError, plain
 from generator.read.quantity import read_amount
 from generator.read.source import SourceFile
@@ -52,6 +53,8 @@ class Known:
     "Ids of ingredients and of the parts of a cure; True where there is an amount that can be shared."
     names: Mapping[str, str] = field(default_factory=dict)
     "Ids by name."
+    stages: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
+    "Numbers of the stages of the course by what a link can call them."
     headings: Collection[str] = ()
     "Ids of the headings of the body, sorted."
 
@@ -65,6 +68,7 @@ def read_body(source: SourceFile, known: Known, grammar: Grammar, log: ProblemLo
     ids = sorted(heading.id for heading in find_headings(text, taken=known.amounts))
     known = replace(known, headings=dict.fromkeys(ids))
     amounts: list[AmountLink] = []
+    stages: list[StageLink] = []
     links: list[Link] = []
     photos: list[Link] = []
     for found in find_links(text):
@@ -75,8 +79,9 @@ def read_body(source: SourceFile, known: Known, grammar: Grammar, log: ProblemLo
         if found.is_image:
             photos.append(link)
         elif found.address.startswith("#"):
-            amount = _amount_link(found.address[1:], at, known, log)
-            amounts += [amount] if amount else []
+            named = _named(found.text, found.address[1:], at, known, log)
+            amounts += [named] if isinstance(named, AmountLink) else []
+            stages += [named] if isinstance(named, StageLink) else []
         elif not is_external(found.address):
             links.append(link)
     _check_shares(amounts, log)
@@ -89,6 +94,7 @@ def read_body(source: SourceFile, known: Known, grammar: Grammar, log: ProblemLo
         text=without_comments(text, comments),
         first_line=source.body_line,
         amount_links=tuple(amounts),
+        stage_links=tuple(stages),
         links=tuple(links),
         photos=tuple(photos),
         sentences=read_sentences(runs, source.file, source.body_line),
@@ -170,30 +176,70 @@ def _check_kind(found: FoundLink, at: Position, log: ProblemLog) -> bool:
     return False
 
 
-def _amount_link(fragment: str, at: Position, known: Known, log: ProblemLog) -> AmountLink | None:
-    """The amount a fragment names; None for a heading of the page, and with a problem for anything else."""
-    name, colon, share = fragment.partition(":")
-    if name not in known.amounts:
-        if name not in known.headings or colon:
-            hint = nearest(name, chain(known.amounts, known.headings)) or _listed(known)
-            log.add("unknown-ingredient", at, f"'#{name}' is no ingredient of this recipe.", hint)
+def _named(
+    text: str, fragment: str, at: Position, known: Known, log: ProblemLog
+) -> AmountLink | StageLink | None:
+    """The amount or the stage that a fragment names; None for a heading of the page, and with a problem for all else."""
+    name, colon, _ = fragment.partition(":")
+    if name in known.headings and not colon and name not in known.amounts:
         return None
-    if not colon:
-        return AmountLink(id=name, share=None, position=at)
+    ids = [name] if name in known.amounts else meant(name, list(known.amounts))
+    if name in known.stages and name not in known.amounts:
+        ids = []
+    if len(ids) == 1:
+        return _amount_link(ids[0], fragment, at, known, log)
+    stages = () if ids else known.stages.get(name) or _stages_meant(name, known)
+    if len(stages) == 1 and not colon:
+        return StageLink(number=stages[0], written=name, position=at)
+    if len(stages) == 1:
+        log.add(
+            "wrong-value",
+            at,
+            f"'{name}' is a stage: it has no amount to take a share of.",
+            f"Write [{text}](#{name}).",
+        )
+    elif ids or stages:
+        _tell_several(text, name, ids or _ids_of(stages, known), at, log)
+    else:
+        every = list(dict.fromkeys(chain(known.amounts, known.stages, known.headings)))
+        hint = nearest(name, every) or _listed(every)
+        log.add("unknown-ingredient", at, f"'#{name}' is no ingredient of this recipe.", hint)
+    return None
+
+
+def _stages_meant(name: str, known: Known) -> tuple[int, ...]:
+    found = {number for id in meant(name, list(known.stages)) for number in known.stages[id]}
+    return tuple(sorted(found))
+
+
+def _ids_of(stages: Sequence[int], known: Known) -> list[str]:
+    """For each of several stages a name that no other has."""
+    return [next(id for id, numbers in known.stages.items() if numbers == (number,)) for number in stages]
+
+
+def _tell_several(text: str, name: str, ids: Sequence[str], at: Position, log: ProblemLog) -> None:
+    more = f" and {len(ids) - MOST_NAMES} more" if len(ids) > MOST_NAMES else ""
+    message = f"'#{name}' may be any of {len(ids)}: {', '.join(ids[:MOST_NAMES])}{more}."
+    hint = " or ".join(f"[{text}](#{id})" for id in ids[:2])
+    log.add("unknown-ingredient", at, message, f"Write {hint}.")
+
+
+def _amount_link(id: str, fragment: str, at: Position, known: Known, log: ProblemLog) -> AmountLink | None:
+    name, colon, share = fragment.partition(":")
     try:
-        return AmountLink(id=name, share=_share(share, known.amounts[name]), position=at)
+        part = _share(share, known.amounts[id]) if colon else None
     except AmountError as error:
         log.add(error.slug, at, error.message, error.hint)
         return None
+    return AmountLink(id=id, written=name, share=part, position=at)
 
 
-def _listed(known: Known) -> str:
+def _listed(every: Sequence[str]) -> str:
     """What a link can name, where it is not too much to list."""
-    names = list(islice(chain(known.amounts, known.headings), MOST_NAMES))
-    more = len(known.amounts) + len(known.headings) - len(names)
+    names, more = every[:MOST_NAMES], len(every) - MOST_NAMES
     if not names:
         return "There is none here."
-    return f"Known are {', '.join(names)}{f' and {more} more' if more else ''}."
+    return f"Known are {', '.join(names)}{f' and {more} more' if more > 0 else ''}."
 
 
 def _share(written: str, has_amount: bool) -> Fraction:

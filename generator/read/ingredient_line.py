@@ -31,7 +31,9 @@ from generator.read.text import Text
 
 _FIXED = "(fixed)"
 _FIXED_INSIDE = re.compile(r"\(fixed\)", re.IGNORECASE)
-LINK = re.compile(r"\[(?P<text>[^\[\]]*)\]\((?P<target>[^()\s]*)\)")
+LINK = re.compile(r"\[(?P<text>(?:[^\[\]]|\[[^\[\]]*\])*+)\]\((?P<target>[^()\s]*)\)")
+"A pair of brackets may stand among the words."
+_END_OF_LINK = re.compile(r"\]\((?P<target>[^()\s]*\.md)\)")
 _OF = re.compile(r" +of(?= )", re.IGNORECASE)
 _HIDDEN = re.compile(r"(?:^|\s)(?:of|and|or|plus|\+)\s+(?P<number>[0-9¼-¾⅐-⅞])", re.IGNORECASE)
 "A second amount inside a name: juice of 2 lemons, 1 onion and 2 carrots."
@@ -84,6 +86,7 @@ def _read(text: str, line: Text, grammar: Grammar) -> _Parts:
     """The first form that a line has."""
     if LINK.search(text):
         return _cut_link(text, line, grammar)
+    _refuse_half_link(text)
     check_parts(text)
     for form in (_rate, _head_first, _part_of, _amount_last):
         found = form(text, grammar)
@@ -376,6 +379,20 @@ def _cut_link(text: str, line: Text, grammar: Grammar) -> _Parts:
     quantity, beside[1] = take_alternative(quantity, beside[1], found.end(), grammar)
     words = ", ".join(part for part in (head.words, *beside, preparation) if part)
     return _Parts(quantity, link.text, found.start() + 1, words, link)
+
+
+def _refuse_half_link(text: str) -> None:
+    """`[smoked elk] shank](shank.md)` is no link: its words have a bracket too many."""
+    end = _END_OF_LINK.search(text)
+    if end is not None:
+        begin = text.find("[", 0, end.start())
+        words = " ".join(re.sub(r"[\[\]]", " ", text[max(begin, 0) : end.start()]).split())
+        raise AmountError(
+            "wrong-value",
+            f"'{text[max(begin, 0) : end.end()]}' is no link: its words have a bracket too many, or lack one.",
+            f"Write [{words}]({end['target']}).",
+            max(begin, 0),
+        )
 
 
 def _first_comma(text: str, start: int) -> int:

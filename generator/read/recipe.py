@@ -14,6 +14,7 @@ from generator.read.body import Known
 from generator.read.cure_keys import CURE, read_cure
 from generator.read.keys import Behind, Block, Holds, Key
 from generator.read.lines import read_course, read_ingredients
+from generator.read.link_words import stage_ids
 from generator.read.meat import MEAT, read_meats
 from generator.read.method import with_read_course
 from generator.read.number import AmountError, plain, unreadable
@@ -230,4 +231,5 @@ def _known(said: Mapping[str, Any]) -> Known:
             if part is not None:
                 amounts[id] = True
                 names[id.replace("-", " ")] = id
-    return Known(amounts, names)
+    stages = stage_ids((stage.name, stage.called) for stage in said["stages"] or ())
+    return Known(amounts, names, stages)

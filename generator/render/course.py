@@ -24,6 +24,8 @@ ROOM = "at room temperature"
 class StageView:
     """One stage."""
 
+    id: str
+    "Its fragment, to which links of the text lead."
     stage: Stage
     length: str
     minutes: str
@@ -50,6 +52,13 @@ class StageView:
         return " ".join(filter(None, (at, f"on the {self.stage.gauge}" if self.stage.gauge else "")))
 
     @property
+    def told(self) -> str:
+        """What a link of the text to it tells, for machine readers: its length and its temperatures."""
+        at = f"at {self.at.plain}" if self.at else ""
+        inside = f"to {self.inside.plain} inside" if self.inside else ""
+        return ", ".join(filter(None, (" ".join(filter(None, (self.length, at))), inside)))
+
+    @property
     def plain(self) -> str:
         """In one sentence, for machine readers."""
         parts = (
@@ -66,6 +75,19 @@ class StageView:
         return " ".join(part for part in parts if part) + "."
 
 
+def stage_id(number: int) -> str:
+    """The fragment of a stage of a page, `number` from 0."""
+    return f"stage-{number + 1}"
+
+
+def stage_words(stage: Stage) -> str:
+    """What a link of the text to a stage tells: `5 h at 180–200 °F, to 165 °F inside`, in the author's scale."""
+    length = stage.length_written
+    at = f"at {_range(stage.at)}" if stage.at is not None else ""
+    inside = f"to {_point(stage.inside)} inside" if stage.inside is not None else ""
+    return ", ".join(filter(None, (" ".join(filter(None, (length, at))), inside)))
+
+
 def stage_views(amounts: Amounts, recipe: ComputedRecipe) -> tuple[StageView, ...]:
     """Every stage in order."""
     return tuple(_stage(amounts, recipe, number) for number in range(len(recipe.recipe.stages)))
@@ -76,6 +98,7 @@ def _stage(amounts: Amounts, recipe: ComputedRecipe, number: int) -> StageView:
     length = stage.length_written or (amounts.minutes(stage.minutes) if stage.minutes else "")
     hands = amounts.minutes(stage.hands_minutes) if stage.hands_minutes else ""
     return StageView(
+        id=stage_id(number),
         stage=stage,
         length=length,
         minutes=timer_minutes(stage.minutes),

@@ -20,6 +20,7 @@ from generator.render import paths
 from generator.render.amounts import Amounts, AmountView, keyed
 from generator.render.context import TAKEN, Context
 from generator.render.conversions import Insertion, conversions
+from generator.render.course import StageView
 from generator.render.figures import range_of
 from generator.tables import AmbiguousUnit
 
@@ -43,6 +44,8 @@ class Prose:
     recipe: ComputedRecipe | None = None
     rows: frozenset[str] = frozenset()
     "The ids that have a row on the page: only they can be linked to."
+    stages: tuple[StageView, ...] = ()
+    "Those of the page, which links of the text name too."
     _runs: list[str] = field(default_factory=list)
 
     def html(self, text: str, *, top: int = 2, taken: frozenset[str] = TAKEN) -> Markup:
@@ -73,38 +76,62 @@ class Prose:
         """An amount, a page of the site, an address elsewhere, or only the words."""
         if SCHEMES.match(href):
             return None
+        told = self._told_link(href, inner)
+        if told is not None:
+            return told
         path, _, anchor = href.partition("#")
         file = paths.book_path(self.file, path) if path else self.file
         anchor = anchor if anchor in self.context.anchors(file) else ""
         if not path and not anchor:
-            return self._amount_link(href, inner)
+            return inner
         target = self.context.files.get(file)
         if target is None:
             return inner
         address = self.context.href(f"{target}#{anchor}" if anchor else target)
         return str(Markup('<a href="{}">{}</a>').format(address, Markup(inner)))
 
-    def _amount_link(self, href: str, inner: str) -> str:
-        match = self._amount_link_of(href)
-        if match is None:
-            return inner
-        word = Markup('<a class="word" href="#i-{}">{}</a>').format(match["id"], Markup(inner))
-        amount = keyed(self._amount_behind(match), f"i-{match['id']}", match["share"] or "")
+    def _told_link(self, href: str, inner: str) -> str | None:
+        """A word that shows what it names behind it; None where it names nothing of this recipe."""
+        stage = self._stage_of(href)
+        if stage is not None:
+            word = Markup('<a class="word" href="#{}">{}</a>').format(stage.id, Markup(inner))
+            return str(word + stage_html(stage))
+        named = self._amount_link_of(href)
+        if named is None:
+            return None
+        id, share = named
+        word = Markup('<a class="word" href="#i-{}">{}</a>').format(id, Markup(inner))
+        amount = keyed(self._amount_behind(id, share), f"i-{id}", share)
         return str(word if amount is None else word + " " + amount_html(amount))
 
-    def _amount_link_of(self, href: str) -> re.Match[str] | None:
-        match = AMOUNT_LINK.fullmatch(href)
-        return match if match is not None and match["id"] in self.rows else None
+    def _stage_of(self, href: str) -> StageView | None:
+        if self.recipe is None or not href.startswith("#"):
+            return None
+        links = self.recipe.recipe.body.stage_links
+        number = next((link.number for link in links if link.written == href[1:]), len(self.stages))
+        return self.stages[number] if number < len(self.stages) else None
 
-    def _amount_behind(self, match: re.Match[str]) -> AmountView | None:
+    def _amount_link_of(self, href: str) -> tuple[str, str] | None:
+        """The id of the line that a link means, and the share of it that is written."""
+        match = AMOUNT_LINK.fullmatch(href)
+        if match is None or self.recipe is None:
+            return None
+        links = self.recipe.recipe.body.amount_links
+        id = next((link.id for link in links if link.written == match["id"]), match["id"])
+        return (id, match["share"] or "") if id in self.rows else None
+
+    def _amount_behind(self, id: str, share: str) -> AmountView | None:
         if self.recipe is None:
             return None
-        return amount_of(self.context.amounts, self.recipe, match["id"], Fraction(match["share"] or 1))
+        return amount_of(self.context.amounts, self.recipe, id, Fraction(share or 1))
 
     def _words_behind(self, href: str) -> str:
-        """What stands behind the words of a link, as plain text: an amount, or nothing."""
-        match = self._amount_link_of(href)
-        amount = self._amount_behind(match) if match is not None else None
+        """What stands behind the words of a link, as plain text: an amount, a length and temperatures, or nothing."""
+        stage = self._stage_of(href)
+        if stage is not None:
+            return f" {stage.told}" if stage.told else ""
+        named = self._amount_link_of(href)
+        amount = self._amount_behind(*named) if named is not None else None
         return "" if amount is None else f" {amount_words(amount)}"
 
     def _image(self, src: str, alt: str) -> str:
@@ -177,6 +204,18 @@ def amount_html(amount: AmountView) -> Markup:
     return Markup('<span class="amount"{}><span{}>{}</span>{}</span>').format(
         _follows(amount), _together(amount.first), amount.first, other
     )
+
+
+def stage_html(stage: StageView) -> Markup:
+    """What a link to a stage shows behind its word: its length, and its temperatures on both scales."""
+    parts = [Markup('<span class="amount">{}</span>').format(stage.length)] if stage.length else []
+    if stage.at is not None:
+        parts.append(Markup("at ") + amount_html(stage.at))
+    told = Markup(" ").join(parts)
+    if stage.inside is not None:
+        inside = Markup("to {} inside").format(amount_html(stage.inside))
+        told = told + ", " + inside if told else inside
+    return Markup(" ") + told if told else Markup("")
 
 
 def _follows(amount: AmountView) -> Markup:

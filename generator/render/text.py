@@ -19,7 +19,7 @@ from generator.model.shown import Shower, show_decimal, show_number
 from generator.render.amounts import amount_behind, preparation_in
 from generator.render.brines import brine_words, ice_words, vessel_words
 from generator.render.cautions import boxes_of, words_behind
-from generator.render.course import course_line
+from generator.render.course import course_line, stage_words
 from generator.render.figures import METHOD, SCALE, SHARES, Words, figure_words, figures_of
 from generator.render.reach import nitrite_sentence, salt_sentence
 from generator.render.season import season_words
@@ -29,9 +29,11 @@ from generator.tables import Tables
 
 WIDTH = 78
 "Columns of a printed sheet."
-AMOUNT_LINK = re.compile(r"\[([^\[\]]*)\]\(#([^):\s\[]+)(?::(\d+/\d+|1))?\)")
+_WORDS = r"\[((?:[^\[\]]|\[[^\[\]]*\])*+)\]"
+"The words of a link; a pair of brackets may stand among them."
+AMOUNT_LINK = re.compile(_WORDS + r"\(#([^):\s\[]+)(?::(\d+/\d+|1))?\)")
 "[salt](#salt) and [salt](#salt:1/2)."
-OTHER_LINK = re.compile(r"!?\[([^\[\]]*)\]\([^)\[]*\)")
+OTHER_LINK = re.compile(rf"!?{_WORDS}\([^)\[]*\)")
 "Any other link or picture: its words stay."
 MARKS = re.compile(r"[*_`]+(?=\S)|(?<=\S)[*_`]+|^#+ ", re.MULTILINE)
 "Emphasis, code and headings."
@@ -233,15 +235,18 @@ def _needs(computed: ComputedRecipe, book: ComputedBook, units: str) -> list[str
 def _method(computed: ComputedRecipe, units: str) -> str:
     """Paragraphs and steps, wrapped, each amount behind its word, a share of one as `1/2 of 179 g`."""
     amounts = _amounts_behind(computed, units)
+    body = computed.recipe.body
+    ids = {link.written: link.id for link in body.amount_links}
+    stages = {link.written: stage_words(computed.recipe.stages[link.number]) for link in body.stage_links}
 
     def with_amount(found: re.Match[str]) -> str:
         words, id, share = found.groups()
-        amount = amounts.get(id, "")
+        amount = stages.get(id) or amounts.get(ids.get(id, id), "")
         if not amount:
             return words
         return f"{words} ({share} of {amount})" if share not in (None, "1") else f"{words} ({amount})"
 
-    text = AMOUNT_LINK.sub(with_amount, computed.recipe.body.text)
+    text = AMOUNT_LINK.sub(with_amount, body.text)
     text = MARKS.sub("", OTHER_LINK.sub(r"\1", text))
     return "\n".join(_wrapped_block(block) for block in _blocks(text))
 

@@ -226,3 +226,12 @@ def test_read_line_scales_exactly(number: int, unit: str, name: str) -> None:
     found = line(f"{number} {unit} {name}")
     assert found.quantity is not None
     assert found.quantity.times(Fraction(1, 3)).measures[0].span.low == Fraction(number, 3)
+
+
+def test_words_of_a_link_may_hold_a_pair_of_brackets_and_no_half_of_one() -> None:
+    found = line("1 [smoked [elk] shank](shank.md)")
+    assert found.link is not None
+    assert (found.name, found.link.target) == ("smoked [elk] shank", "shank.md")
+    with pytest.raises(AmountError, match="a bracket too many") as refused:
+        line("1 [smoked elk] shank](shank.md), sawn")
+    assert (refused.value.offset, refused.value.hint) == (2, "Write [smoked elk shank](shank.md).")

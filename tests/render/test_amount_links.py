@@ -7,7 +7,9 @@ from dataclasses import replace
 import pytest
 from bs4 import BeautifulSoup
 
+from generator.model.recipe import StageLink
 from generator.render.context import Context, make_context
+from generator.render.course import stage_views
 from generator.render.paths import recipe_path
 from generator.render.prose import Prose
 from generator.render.theme import Theme
@@ -145,3 +147,20 @@ def test_share_of_a_refused_cure_shows_no_weight(theme: Theme) -> None:
     refused = sample.shank(cure=sample.REFUSED, cure_lines={})
     context = make_context(sample.book(refused), tables=sample.TABLES, theme=theme)
     assert words(prose(context, "the [salt](#salt) and [sugar](#sugar:1/2)")) == "the salt and sugar"
+
+
+def test_link_to_a_stage_shows_its_length_and_temperatures_to_readers_and_machines(context: Context) -> None:
+    """200 to 225 °F and 145 °F: (F - 32) x 5/9 = 93.3, 107.2 and, as a least one rounded up, 62.8."""
+    shank = context.computed.recipes["smoked-elk-shank"]
+    links = (StageLink(number=3, written="smoke", position=sample.AT),)
+    recipe = replace(shank, recipe=replace(shank.recipe, body=replace(shank.recipe.body, stage_links=links)))
+    body = Prose(
+        context=context, file="recipes/x.md", recipe=recipe, stages=stage_views(context.amounts, recipe)
+    )
+    text = "[Smoke it](#smoke) until red."
+    shown = "Smoke it 5–6 h at 200–225 °F (93–107 °C), to 145 °F (63 °C) inside until red."
+    tree = BeautifulSoup(body.html(text), "html.parser")
+    assert words(tree) == shown
+    assert tree.a is not None
+    assert tree.a["href"] == "#stage-4"
+    assert body.steps(text) == (shown,)

@@ -127,7 +127,7 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
     weighed = weigh.rows if weigh else ()
     rows = {line.id for line in lines} | {row.id for row in weighed}
     shown = frozenset(row.removeprefix("i-") for row in rows)
-    prose = Prose(context=context, file=one.file, recipe=recipe, rows=shown)
+    prose = Prose(context=context, file=one.file, recipe=recipe, rows=shown, stages=stages)
     data = recipe_data(
         context,
         recipe,
@@ -162,7 +162,9 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
         },
         groups=groups,
         method=prose.html(
-            one.body.text, top=3, taken=frozenset({*TAKEN, *REACH_IDS, *rows, *box_ids(recipe)})
+            one.body.text,
+            top=3,
+            taken=frozenset({*TAKEN, *REACH_IDS, *rows, *box_ids(recipe), *(stage.id for stage in stages)}),
         ),
         needs=tuple(_need(context, number, need) for number, need in enumerate(recipe.needs)),
         takers=_takers(context, recipe),
