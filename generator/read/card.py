@@ -30,6 +30,7 @@ from generator.read.card_words import (
     MANY_WORDS,
     NAMED,
     NAMES_SOMEBODY,
+    NUMBERED,
     ORDERED_HEADS,
     ORDERS,
     PORTIONS,
@@ -37,6 +38,7 @@ from generator.read.card_words import (
     SERVES,
     SHORTENED,
     SOMEBODY,
+    SPACED_RANGE,
     STEP,
     TIME,
     TITLE_LABEL,
@@ -110,7 +112,9 @@ class _Reader:
     def _name(self, title: str) -> str:
         """The name alone; who or when behind a bracket, a dash or a comma goes to the origin."""
         bracket = IN_BRACKETS.fullmatch(title)
-        if bracket and bracket["name"] and (SOMEBODY.search(bracket["who"]) or bracket["who"][0].isupper()):
+        if bracket and bracket["name"] and self._how_many(bracket["who"]):
+            title = bracket["name"]
+        elif bracket and bracket["name"] and (SOMEBODY.search(bracket["who"]) or bracket["who"][0].isupper()):
             self._from(bracket["who"])
             title = bracket["name"]
         for sign in (" - ", " – ", " — ", " -- ", ", "):
@@ -118,6 +122,10 @@ class _Reader:
             if found and before and SOMEBODY.search(behind):
                 self._from(behind)
                 title = before
+        before, _, behind = title.partition(". ")
+        if before and SOMEBODY.search(behind):
+            self._from(behind)
+            title = before
         title = title.strip().removesuffix(".").strip()
         return title.capitalize() if title.isupper() else title
 
@@ -133,15 +141,20 @@ class _Reader:
             self._from(found["who"])
         return found is not None
 
+    def _how_many(self, line: str) -> bool:
+        """Takes what says how much it makes."""
+        serves, makes = SERVES.fullmatch(line) or PORTIONS.fullmatch(line), MAKES.fullmatch(line)
+        if serves and not self.card.serves:
+            self.card.serves = SPACED_RANGE.sub("-", serves["how"].strip())
+        elif makes and not self.card.makes:
+            self.card.makes = SPACED_RANGE.sub("-", makes["how"].strip())
+        else:
+            return False
+        return True
+
     def _whose_or_how_many(self, line: str) -> bool:
         """Takes a line, or a column, that says how much it makes or whose it is."""
-        serves = SERVES.fullmatch(line) or PORTIONS.fullmatch(line)
-        if serves and not self.card.serves:
-            self.card.serves = serves["how"].strip()
-            return True
-        makes = MAKES.fullmatch(line)
-        if makes and not self.card.makes:
-            self.card.makes = makes["how"].strip()
+        if self._how_many(line):
             return True
         named = NAMES_SOMEBODY.fullmatch(line)
         if self._whose(line):
@@ -155,6 +168,7 @@ class _Reader:
         return True
 
     def _block(self, block: list[str], *, is_head: bool, is_last: bool) -> None:
+        block = _without_numbers(block)
         mostly_things = self._lists(block)
         self.in_method = self.in_method and not mostly_things
         paragraph: list[str] = []
@@ -249,6 +263,14 @@ def _blocks(text: str) -> Iterator[list[str]]:
             block = []
     if block:
         yield block
+
+
+def _without_numbers(block: list[str]) -> list[str]:
+    """The lines of a list that is numbered by things: `1) 4 small trout` has a number behind the number."""
+    numbered = [STEP.match(line) or NUMBERED.match(line) for line in block]
+    if any(map(NUMBERED.match, block)) and all(numbered):
+        return [line[found.end() :] for line, found in zip(block, numbered, strict=True) if found]
+    return block
 
 
 def _is_prose(line: str) -> bool:

@@ -39,6 +39,8 @@ WIDE = re.compile(r"\t{1,40}|[ ]{3,120}")
 "Between two columns."
 BULLET = re.compile(r"(?:[-*•·▪]|\[[ xX]?\])\s{1,20}")
 STEP = re.compile(r"\d{1,2}[.)]\s{1,20}(?=\D)")
+NUMBERED = re.compile(r"\d{1,2}[.)]\s{1,20}(?=[\d½¼¾⅓⅔⅛])")
+"A thing that is numbered as a step is."
 HEAT = re.compile(r"[1-5]\d\d\s{0,3}(?:°|º|deg|[FC]\b|[-–]|for\b|oven)", re.IGNORECASE)
 "`375 - 30 min`: a heat, not so many of something."
 TIME = re.compile(r"[\d½¼¾ /–-]{1,20}(?:to \d{1,3} )? ?(?:min|hr|hour|day|week|wk)", re.IGNORECASE)
@@ -62,6 +64,7 @@ ORDERED_HEADS = re.compile(r"(?:directions|method|instructions|procedure)\s{0,3}
 
 _NUMBER = rf"(?:\d|(?:{'|'.join(NUMBER_WORDS)}|half|a dozen)\b)"
 _HOW = rf"\s{{0,9}}:?\s{{0,9}}(?P<how>(?:(?:about|abt\.?|approx\.?) )?{_NUMBER}.{{0,60}}?)[.]?"
+SPACED_RANGE = re.compile(r"(?<=\d) ?[-–] ?(?=\d)")
 SERVES = re.compile(rf"(?:it )?(?:serves?|feeds|servings|portions)\b{_HOW}", re.IGNORECASE)
 PORTIONS = re.compile(
     r"(?:(?:makes|yields?)\s{0,9}:?\s{0,9})?(?P<how>\d.{0,20}?)\s{0,9}(?:servings|portions|people)[.]?",

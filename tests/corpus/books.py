@@ -74,12 +74,13 @@ def _tried(name: str, problems: list[dict[str, Any]], folder: str) -> Tried:
             for problem in mine
             if problem["severity"] == "error" or problem["slug"] == "open-question"
         ],
-        wrong=_wrong(name, sheet, folder) if built else [],
+        wrong=wrong_amounts(name, sheet, folder) if built else [],
         built=built,
     )
 
 
-def _wrong(name: str, sheet: dict[str, Any], folder: str) -> list[str]:
+def wrong_amounts(name: str, sheet: dict[str, Any], folder: str) -> list[str]:
+    """The rows of the folder's expected.csv that do not come out on the sheet of a recipe."""
     with (HERE / folder / "expected.csv").open(newline="", encoding="utf-8") as file:
         rows = [row for row in csv.DictReader(file) if row["recipe"] == name]
     page = run("sheet", name).stdout

@@ -70,6 +70,7 @@ def front(text: str, tables: Tables) -> list[str]:
         ("From the kitchen of: Ida Fox\n\nHam", "Ham", ["Ida Fox"]),
         ("Ham\nNov. 12, 1944", "Ham", ["Nov. 12, 1944"]),
         ("Recipe for:  Nut Cookies\nRecipe from the kitchen of: Dot", "Nut Cookies", ["Dot"]),
+        ("Rind pickle. Mrs. Alma Reed's.", "Rind pickle", ["Mrs. Alma Reed's"]),
         ("Bread, butter and pickle", "Bread, butter and pickle", []),
         ("Rolls (never fail)", "Rolls (never fail)", []),
         ("Beans - three kinds", "Beans - three kinds", []),
@@ -90,6 +91,11 @@ def test_a_recipe_in_one_paragraph_is_all_method(tables: Tables) -> None:
     assert found.name == "x", "as the command names it"
 
 
+def test_how_much_may_stand_in_the_title(tables: Tables) -> None:
+    card = read("Pie Crust (makes 2)\n\n3 c flour\n1 c lard\n", tables)
+    assert (card.name, card.makes) == ("Pie Crust", "2")
+
+
 def test_who_wrote_it_may_stand_at_the_foot(tables: Tables) -> None:
     assert read("Cake\n\n2 eggs\n1 c. milk\n\nBake.\n\n- Mrs. Ida Fox\n", tables).origin == ["Mrs. Ida Fox"]
     signed = "Cake\n\n2 eggs\n1 c. milk\n\nBake.\n\n       Mrs. Ida Fox\n       Oct. 1951\n"
@@ -101,6 +107,7 @@ def test_who_wrote_it_may_stand_at_the_foot(tables: Tables) -> None:
     ("line", "serves", "makes", "method"),
     [
         ("Bake. Serves 6.", "6", "", [["Bake."]]),
+        ("Bake.\nServes 8 - 10", "8-10", "", [["Bake."]]),
         ("Bake.\nServes: 12-15", "12-15", "", [["Bake."]]),
         ("Bake. Feeds 6 hungry or 8.", "6 hungry or 8", "", [["Bake."]]),
         ("Bake. Makes 10 pts. Keeps well.", "", "10 pts", [["Bake. Keeps well."]]),
@@ -142,6 +149,7 @@ def test_how_much_it_makes_is_taken_out_of_the_method(
             "a colander of nettles\nS & P\n1 onion\ncream if you have it\n1 qt. stock",
             ["a colander of nettles", "S & P", "1 onion", "cream if you have it", "1 qt. stock"],
         ),
+        ("1) 4 trout\n2) 1/2 C corn meal\n3) salt & pepper", ["4 trout", "1/2 C corn meal", "salt & pepper"]),
         ("1 lb salt pork\nsalt to taste\n1 pkg. yeast", ["1 lb salt pork", "salt to taste", "1 pkg. yeast"]),
         (
             "2 lg. onions\nlard the size of an egg\n1 pt. milk",
