@@ -406,6 +406,9 @@ class Recipe:
     summary: str = ""
     makes: Makes | None = None
     serves: Fraction | None = None
+    "Of a range its lower end: there is enough, and the salt of a serving is not told too small."
+    serves_most: Fraction | None = None
+    "The upper end of a range."
     chapter: str = ""
     chapter_position: Position | None = None
     tags: tuple[str, ...] = ()

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from generator.model.quantity import Dimension, Quantity
+from generator.model.quantity import Dimension, Quantity, Span
 from generator.model.recipe import Keep, Makes, PlainPage, Recipe
 from generator.problems import ProblemLog
 from generator.read.accept import accept_key
@@ -17,7 +18,7 @@ from generator.read.lines import read_course, read_ingredients
 from generator.read.link_words import stage_ids
 from generator.read.meat import MEAT, read_meats
 from generator.read.method import with_read_course
-from generator.read.number import AmountError, plain, unreadable
+from generator.read.number import AmountError, plain, read_span, unreadable
 from generator.read.quantity import read_amount, take_alternative
 from generator.read.record import Reading, read_record
 from generator.read.season import read_season
@@ -25,7 +26,6 @@ from generator.read.source import SourceFile
 from generator.read.time import DAY_MIN, parse_kept
 from generator.read.values import (
     Value,
-    bare_number,
     one_of,
     place,
     words,
@@ -51,13 +51,36 @@ def _serves(value: Value) -> Fraction | None:
         )
         value.log.add("missing-key", found.start, message, hint)
 
-    def parse(text: str) -> Fraction:
-        number = bare_number(text, value.grammar)
-        if number is None:
-            raise wrong(f"'{text}' is not a number.", f"Write one number: serves: {value.example}.")
-        return number
+    span = value.read(lambda text: _servings(text, value))
+    return None if span is None else span.low
 
-    return value.read(parse)
+
+def _serves_most(value: Value) -> Fraction | None:
+    """Of `4-6` the 6; the slips are told where the lower end is read."""
+    try:
+        span = None if value.text is None else _servings(value.text.value, value)
+    except AmountError:
+        return None
+    return span.high if span is not None and span.is_range else None
+
+
+def _servings(text: str, value: Value) -> Span:
+    """`6`, `4-6`, `4 people`, `about 12 to 15`."""
+    flat = plain(text)
+    about = _ABOUT.match(flat)
+    start = about.end() if about is not None else 0
+    found = read_span(flat, start, value.grammar.language)
+    if found is None or found[0].low <= 0 or not _EATERS.fullmatch(flat, found[1]):
+        raise wrong(f"'{text}' is not a number.", f"Write one number: serves: {value.example}.")
+    return found[0]
+
+
+_ABOUT = re.compile(r" *(?:about|around|approximately|approx\.?|some) +", re.IGNORECASE)
+_EATERS = re.compile(
+    r" *(?:(?:hungry |generous |small |large |main[- ]course )?"
+    r"(?:people|persons?|servings?|portions?|helpings?|plates?|bowls?|guests?|eaters?|adults?|folks?))?[ .]*",
+    re.IGNORECASE,
+)
 
 
 def _makes(value: Value) -> Makes | None:
@@ -133,7 +156,13 @@ RECIPE = Block(
     Key(
         "makes", _makes, "an amount and what, best a count with its weight in brackets", "4 shanks (3 1/2 lb)"
     ),
-    Key("serves", _serves, "a number; this or `makes` is required", "6"),
+    Key(
+        "serves",
+        _serves,
+        "a number, or a range, of which the lower end counts; this or `makes` is required",
+        "6",
+        also={"serves_most": _serves_most},
+    ),
     Key(
         "chapter",
         words,

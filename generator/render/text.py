@@ -24,7 +24,7 @@ from generator.render.figures import METHOD, SCALE, SHARES, Words, figure_words,
 from generator.render.reach import nitrite_sentence, salt_sentence
 from generator.render.season import season_words
 from generator.render.wholes import Whole, wholes_of
-from generator.render.yields import made_words
+from generator.render.yields import made_words, written_for
 from generator.tables import Tables
 
 WIDTH = 78
@@ -138,6 +138,8 @@ def _title(computed: ComputedRecipe, units: str) -> str:
     words = [computed.recipe.name]
     if computed.serves is not None:
         words.append(f"serves {show_number(computed.serves)}")
+    if written_for(computed):
+        words.append(f"written for {written_for(computed)}")
     made = made_words(computed, units)
     if made:
         words.append(f"makes {made}")

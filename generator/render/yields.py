@@ -20,6 +20,14 @@ def serves_words(recipe: ComputedRecipe) -> str:
     return "" if recipe.serves is None else show_number(recipe.serves)
 
 
+def written_for(recipe: ComputedRecipe) -> str:
+    """`4–6, counted as 4`, of a recipe that is written for a range; else nothing."""
+    most, least = recipe.recipe.serves_most, recipe.recipe.serves
+    if most is None or least is None:
+        return ""
+    return f"{show_number(least)}–{show_number(most)}, counted as {show_number(least)}"
+
+
 def servings_words(servings: Fraction | None) -> str:
     """`32 servings`; empty for a component."""
     if servings is None:

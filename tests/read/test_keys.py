@@ -112,8 +112,9 @@ def test_examples_of_a_recipe_are_read_and_fill_every_field(tables: Tables) -> N
     assert recipe.cure.pump_brine is not None
     assert recipe.read_course is None, "it has a course"
     assert recipe.questions == ()
+    assert recipe.serves_most is None, "of a range alone"
     for record in (recipe, recipe.meat, recipe.cure, recipe.cure.pump_brine):
-        assert set(changed(record)) | {"read_course", "questions", *OF_A_LINE} >= {
+        assert set(changed(record)) | {"read_course", "questions", "serves_most", *OF_A_LINE} >= {
             field.name for field in fields(record)
         }
     assert [kept.place for kept in recipe.keep] == ["fridge", "freezer", "shelf"]

@@ -270,3 +270,30 @@ def test_whose_it_is_stands_as_written(read_text_of_recipe: ReadRecipe) -> None:
     assert list(log) == []
     assert recipe is not None
     assert recipe.origin == "Mrs. H., Upper Fork, 1938"
+
+
+@pytest.mark.parametrize(
+    ("written", "least", "most"),
+    [
+        ("4-6", 4, 6),
+        ("4–6", 4, 6),
+        ("4 to 6", 4, 6),
+        ("6 or 8", 6, 8),
+        ("4 people", 4, None),
+        ("about 12 to 15 servings", 12, 15),
+        ("6 hungry people", 6, None),
+    ],
+)
+def test_a_range_of_eaters_counts_by_its_lower_end(
+    written: str, least: int, most: int | None, read_text_of_recipe: ReadRecipe
+) -> None:
+    recipe, log = read_text_of_recipe(f"---\nname: Cake\nserves: {written}\n---\n\nBake.\n")
+    assert not log.sorted()
+    assert recipe is not None
+    assert (recipe.serves, recipe.serves_most) == (least, most)
+
+
+@pytest.mark.parametrize("written", ["many", "0", "6-4", "6 cups", "4-6-8", "6 people twice"])
+def test_what_is_no_number_of_eaters_is_told_once(written: str, read_text_of_recipe: ReadRecipe) -> None:
+    _, log = read_text_of_recipe(f"---\nname: Cake\nserves: {written}\n---\n\nBake.\n")
+    assert len(log.sorted()) == 1

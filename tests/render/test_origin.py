@@ -67,3 +67,20 @@ def test_what_is_not_answered_yet_stands_on_every_sheet(render: Callable[[Comput
         {"words": "Which spices?", "file": "recipes/beans.md", "line": 3, "column": 1}
     ]
     assert "Not answered yet Which spices?" in words(parse(render(book), BEANS))
+
+
+def test_a_range_of_eaters_is_shown_and_counted_by_its_lower_end(
+    render: Callable[[ComputedBook], Site],
+) -> None:
+    tables = kitchen()
+    ranged = sample.beans(recipe=replace(sample.BEANS, serves_most=sample.BEANS.serves + 2))
+    book = sample.book(sample.shank(), ranged)
+    head = one(parse(render(book), BEANS), "main header")
+    least = sample.BEANS.serves
+    assert f"Written for{least}–{least + 2}, counted as {least}" in words(head)
+    assert f"written for {least}–{least + 2}" in sheet_text(
+        ranged, book, "us", Shower(tables.rounding, tables.units)
+    )
+    assert "Written for" not in words(
+        one(parse(render(sample.book(sample.shank(), sample.beans())), BEANS), "main header")
+    )

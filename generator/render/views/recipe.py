@@ -22,7 +22,7 @@ from generator.render.reach import REACH_IDS, ReachView, reach_view
 from generator.render.season import season_words
 from generator.render.views.weigh import OF_IT, WeighRow, WeighView, meat_words, weigh_view
 from generator.render.wholes import wholes_of
-from generator.render.yields import batches_words, makes_view, serves_words, yield_words
+from generator.render.yields import batches_words, makes_view, serves_words, written_for, yield_words
 
 IN_THE_BATCH = " in the batch"
 "Words of a fact that is told of the whole batch: it does not follow the scale on a page."
@@ -85,6 +85,8 @@ class RecipeView:
     "How many batches this is; empty for the recipe as written."
     plate: str
     serves: str
+    written_for: str
+    "Of a range of eaters: `4–6, counted as 4`."
     makes: AmountView | None
     season: str
     chapter: LinkView | None
@@ -145,6 +147,7 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
         scaled="" if recipe.scale.batches == 1 else batches_words(recipe.scale.batches),
         plate=context.plate_for((recipe,)),
         serves=serves_words(recipe),
+        written_for=written_for(recipe),
         makes=makes_view(amounts, recipe),
         season=season_words(one.season),
         chapter=_chapter(context, one.chapter) if one.chapter else None,

@@ -20,6 +20,7 @@ from generator.compute.safety.facts.meats import (
 )
 from generator.compute.safety.facts.names import Mention, stems_in
 from generator.compute.safety.facts.pieces import has_meat
+from generator.compute.safety.facts.simmered import simmered_through
 from generator.compute.safety.told import tells_cooler, tells_inside
 from generator.compute.safety.words import at_least, both_scales, how_hot
 from generator.model.published import CARRIERS, Animal
@@ -54,6 +55,8 @@ def wild_game(case: Case) -> None:
     elif said is not None:
         because += f"; the method says “{said.text.rstrip('.!')}”"
         case.box(GAME, because, *wild, said.cause(0), sources=sources)
+    elif found.heat is Heat.UNKNOWN and (through := simmered_through(case.facts, raw, case.tables)):
+        case.box(GAME, f"{because}; {through}", *wild, sources=sources)
     elif _is_untold(case, raw, found):
         _ask_heat(case, raw, found, because)
     else:

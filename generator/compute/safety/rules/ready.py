@@ -5,6 +5,7 @@ from __future__ import annotations
 from generator.compute.safety.case import Case, Met, Rule
 from generator.compute.safety.facts.heat import Heat, reached
 from generator.compute.safety.facts.meats import game_hazards, is_pumped
+from generator.compute.safety.facts.simmered import simmered_through
 from generator.model.results import Cause
 from generator.model.shown import show_decimal
 
@@ -34,7 +35,9 @@ def component_is_cooked(case: Case) -> None:
         return
     minimum = case.constant("wild_game_minimum_f")
     found = reached(recipe, minimum, case.tables)
-    if found.heat is Heat.MET:
+    if found.heat is Heat.MET or (
+        found.heat is Heat.UNKNOWN and simmered_through(case.facts, (), case.tables)
+    ):
         return
     told = found.inside_f if found.heat is Heat.NOT_MET else None
     how = f"only to {show_decimal(told, places=0)} °F" if told else "to no stated temperature"
