@@ -66,6 +66,9 @@ NO_PLACES = frozenset(
         *(
             "place",
             "wind",
+            "middle",
+            "center",
+            "centre",
             "draft",
             "draught",
             "breeze",

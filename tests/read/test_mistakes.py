@@ -51,7 +51,7 @@ MISTAKES: list[tuple[str, str, str, str, str]] = [
     # values
     ("empty name", "---\n«name:\nserves: 4\n---\n".replace("«name:", "name:«"), "wrong-value", "empty", "value"),
     ("serves words", dish("").replace("serves: 4", "serves: «many"), "wrong-value", "'many'", "serves: 6"),
-    ("serves a range", dish("").replace("serves: 4", "serves: «4–6"), "wrong-value", "4–6", "one number"),
+    ("serves cups", dish("").replace("serves: 4", "serves: «4–6 cups"), "wrong-value", "4–6 cups", "one number"),
     ("serves nobody", dish("").replace("serves: 4", "serves: «0"), "wrong-value", "'0'", "serves: 6"),
     ("tags in one line", dish("tags: «smoked, keeps\n"), "wrong-value", "list", "[first, second]"),
     ("ingredients in one line", dish("ingredients: «2 onions\n"), "wrong-value", "list", "dash"),

@@ -72,7 +72,7 @@ def test_what_is_not_answered_yet_stands_on_every_sheet(render: Callable[[Comput
 def test_a_range_of_eaters_is_shown_and_counted_by_its_lower_end(
     render: Callable[[ComputedBook], Site],
 ) -> None:
-    tables = kitchen()
+    tables = kitchen().tables
     ranged = sample.beans(recipe=replace(sample.BEANS, serves_most=sample.BEANS.serves + 2))
     book = sample.book(sample.shank(), ranged)
     head = one(parse(render(book), BEANS), "main header")

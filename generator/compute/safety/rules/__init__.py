@@ -3,6 +3,7 @@
 from generator.compute.safety.case import Rule
 from generator.compute.safety.rules import (
     acid_jar,
+    ahead,
     airless,
     blanching,
     canning,
@@ -42,7 +43,7 @@ HAZARDS = (
     *(plants, poisons, foraged),
     *(dried, canning, acid_jar, blanching, pickle, ferment, oil, airless),
     *(thaw, slow_heat, smoke, warm, cool, simmer, keep, wash),
-    *(salt, told),
+    *(salt, ahead, told),
 )
 "Every file of this folder, in the order in which they look."
 

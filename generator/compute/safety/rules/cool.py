@@ -24,6 +24,7 @@ WAYS_OUT = "Take the bone out, halve it, or lay it in ice water in a sealed bag.
 
 def cooling(case: Case) -> None:
     """Met: cooled in the cold, or within 2 hours. Not met: longer in a warm place. Cannot be told: for how long."""
+    _between_heats(case)
     hot = cooled_from(case.facts, case.tables)
     if hot is None:
         return
@@ -43,18 +44,33 @@ def cooling(case: Case) -> None:
         and stage.minutes is not None
         and stage.minutes.high > most
     ):
-        length = minutes_words(int(stage.minutes.high))
-        case.refuse(
-            TWO_STEPS,
-            stage,
-            meat.written,
-            message=f"Cooked meat cools for {length} out of the cold; 2 hours are the most.",
-            hint="Write it: cool: 2 h in the fridge, in shallow pans, or cool: 1 h in an ice bath.",
-            because=f"{reasons}; it cools out of the cold for {length}",
-            stage=index,
-        )
+        _refuse_slow(case, index, stage, meat, reasons)
     else:
         _in_the_cold(case, index, stage, meat, reasons)
+
+
+def _between_heats(case: Case) -> None:
+    """Cooled slowly and warmed again the next day: no heat makes good what grew between."""
+    hot = [index for index, stage in enumerate(case.stages) if case.tables.stages.get(stage.name, False)]
+    meats, most = meat_inside(case.facts), case.constant("cooling_half_h") * MIN_PER_H
+    for index in range(hot[0] + 1, hot[-1]) if hot and meats else ():
+        stage = case.stages[index]
+        is_long = stage.minutes is not None and stage.minutes.high > most
+        if stage.name in COOLING and is_long and _is_warm(stage, case):
+            _refuse_slow(case, index, stage, meats[0], f"{meats[0].because}, cooked and warmed again")
+
+
+def _refuse_slow(case: Case, index: int, stage: Stage, meat: Inside, reasons: str) -> None:
+    length = minutes_words(int(stage.minutes.high if stage.minutes is not None else 0))
+    case.refuse(
+        TWO_STEPS,
+        stage,
+        meat.written,
+        message=f"Cooked meat cools for {length} out of the cold; 2 hours are the most.",
+        hint="Write it: cool: 2 h in the fridge, in shallow pans, or cool: 1 h in an ice bath.",
+        because=f"{reasons}; it cools out of the cold for {length}",
+        stage=index,
+    )
 
 
 def _in_the_cold(case: Case, index: int, stage: Stage | None, meat: Inside, reasons: str) -> None:
