@@ -17,7 +17,7 @@ from urllib.parse import unquote
 from markdown_it import MarkdownIt
 from markdown_it.common.utils import escapeHtml
 from markdown_it.renderer import RendererHTML
-from markdown_it.rules_block import StateBlock
+from markdown_it.rules_block import StateBlock, reference
 from markdown_it.rules_inline import StateInline, autolink, image, link
 from markdown_it.token import Token
 
@@ -139,6 +139,12 @@ def _comment_block(state: StateBlock, start_line: int, end_line: int, silent: bo
     return True
 
 
+def _reference(state: StateBlock, start_line: int, end_line: int, silent: bool) -> bool:
+    """The address of a link, below the text; `[^1]: Hers.` is a note of other dialects, shown as it is written."""
+    start = state.bMarks[start_line] + state.tShift[start_line]
+    return not state.src.startswith("[^", start) and reference(state, start_line, end_line, silent)
+
+
 def _push_paragraph(state: StateBlock, words: str, line: int) -> None:
     state.push("paragraph_open", "p", 1).map = [line, line + 1]
     inline = state.push("inline", "", 0)
@@ -152,6 +158,7 @@ def _parser() -> MarkdownIt:
     for name, rule in (("link", link), ("image", image), ("autolink", autolink)):
         parser.inline.ruler.at(name, _with_place(rule))
     parser.inline.ruler.before("autolink", "comment", _comment)
+    parser.block.ruler.at("reference", _reference)
     parser.block.ruler.before("html_block", "comment", _comment_block, {"alt": ["paragraph", "reference"]})
     # Links of every kind become tokens, so that a forbidden one can be named where it stands; what may be
     # written into a page is decided again by the renderer.

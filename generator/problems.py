@@ -300,5 +300,9 @@ SLUGS: dict[str, tuple[Severity, str]] = {
     "invisible-character": (ERROR, "A character that nobody sees stands in the text."),
     "html-comment": (WARNING, "A comment in the text is left out of the page."),
     "open-comment": (ERROR, "A comment in the text has no end."),
+    "half-link": (WARNING, "A bracket too many, or one too few, keeps words from being a link."),
+    "curly-quotes": (WARNING, "Curly quotation marks are kept as part of what stands in them."),
+    "same-name": (WARNING, "Two recipes have the same name."),
+    "accents-apart": (WARNING, "Two ingredients' names differ by an accent alone."),
 }
 "Every slug with its severity and the sentence that explains it."

@@ -225,6 +225,62 @@ MISTAKES: list[tuple[str, str, str, dict[str, str], str, str]] = [
         "[honey](#honey)",
     ),
     (
+        "curly quotes around a key",
+        "recipes/greens.md",
+        recipe("«“summary”: One\n"),
+        {},
+        "unknown-key",
+        "Write summary: without them.",
+    ),
+    (
+        "curly quotes around a value",
+        "recipes/greens.md",
+        recipe("tags:\n  - «“early”\n"),
+        {},
+        "curly-quotes",
+        "Write it without them: early",
+    ),
+    (
+        "curly quotes around an amount",
+        "recipes/greens.md",
+        recipe("ingredients:\n  - «“2 cups” honey\n"),
+        {},
+        "curly-quotes",
+        "Write it without them: 2 cups",
+    ),
+    (
+        "two ingredients that differ by an accent",
+        "recipes/greens.md",
+        recipe("ingredients:\n  - 1 cup crème\n  - «1 cup creme\n"),
+        {},
+        "accents-apart",
+        "Add the amounts together",
+    ),
+    (
+        "two recipes of one name",
+        "recipes/greens.md",
+        "---\n«name: Greens\nserves: 4\n---\n\nCook them.\n",
+        {"recipes/a.md": recipe("")},
+        "same-name",
+        "name: Greens of Aunt Orla",
+    ),
+    (
+        "a link whose words have a bracket too many",
+        "recipes/greens.md",
+        recipe("", "See «[the dark] stock](stock.md).\n"),
+        {"recipes/stock.md": SHANK.format(extra="")},
+        "half-link",
+        "Write [the dark stock](stock.md).",
+    ),
+    (
+        "a link whose words have a bracket that stays open",
+        "recipes/greens.md",
+        recipe("", "See «[the [stock](stock.md).\n"),
+        {"recipes/stock.md": SHANK.format(extra="")},
+        "half-link",
+        "close it",
+    ),
+    (
         "link scheme",
         "recipes/greens.md",
         recipe("", "See «[this](javascript:alert(1)).\n"),
@@ -381,6 +437,18 @@ def test_mistake_is_told_with_its_place(
     assert problem["message"]
     errors = any(problem["severity"] == "error" for problem in problems)
     assert result.exit_code == (1 if errors else 0)
+
+
+def test_brackets_in_pairs_lists_of_tasks_notes_and_quoted_words_are_no_mistakes(
+    make_book: Callable[..., Path],
+) -> None:
+    text = recipe(
+        "summary: “The best of all”, she said.\ntags: [“so” called]\ningredients:\n  - 1 cup crème\n",
+        "[The [dark] stock](stock.md) [1], a note[^1], *[x]* [again](stock.md).\n\n- [ ] wash\n- [x] cut\n\n[^1]: Hers.\n",
+    )
+    folder = make_book({"recipes/greens.md": text, "recipes/stock.md": SHANK.format(extra="")})
+    result = CliRunner().invoke(main, ["check", str(folder), "--json"])
+    assert json.loads(result.stdout) == []
 
 
 def test_there_are_at_least_thirty_kinds() -> None:

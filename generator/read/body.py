@@ -7,7 +7,7 @@ from bisect import bisect_right
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from itertools import chain, groupby, islice
+from itertools import chain, groupby, islice, zip_longest
 
 from generator.english import sentence_spans
 from generator.markdown import (
@@ -41,6 +41,8 @@ MOST_NAMES = 20
 _NUMBER = re.compile(r"(?<![\w.,/°–-])[0-9¼-¾⅐-⅞]")
 _SENTENCE_END = re.compile(r"[.;:!?)](?:\s|$)")
 _WORD = re.compile(r"[^\W\d_][\w'’-]*")
+_END_OF_LINK = re.compile(r"\]\((?P<target>[^()\s]{1,200})\)")
+_NO_BRACKETS = str.maketrans("[]", "  ")
 _SHARE = re.compile(r"([0-9]{1,4})(?:/([0-9]{1,4}))?")
 _SHARE_HINT = "Write a share of the whole, above 0 and up to 1: #salt:1/2."
 
@@ -87,6 +89,7 @@ def read_body(source: SourceFile, known: Known, grammar: Grammar, log: ProblemLo
     _check_shares(amounts, log)
     runs = find_runs(text)
     _warn_unlinked(runs, source, known, grammar, log)
+    _tell_half_links(runs, source, log)
     _refuse_unseen(source, log)
     comments = find_comments(text)
     _tell_comments(source, comments, log)
@@ -148,6 +151,29 @@ def _tell_comments(source: SourceFile, comments: Sequence[FoundComment], log: Pr
             message = "This comment is left out of the page."
             hint = "Delete it, or write the note between the two lines of ---, behind a #."
             log.add("html-comment", at, message, hint)
+
+
+def _tell_half_links(runs: Sequence[Run], source: SourceFile, log: ProblemLog) -> None:
+    """`[smoked] shank](shank.md)` and `[smoked [shank](shank.md)` show their brackets, and the first is no link at all."""
+    for run, behind in zip_longest(runs, runs[1:]):
+        if run.in_link:
+            continue
+        for end in _END_OF_LINK.finditer(run.text):
+            begin = run.text.rfind("[", max(end.start() - NEAR, 0), end.start())
+            begin = end.start() if begin < 0 else begin
+            words = " ".join(run.text[begin : end.start()].translate(_NO_BRACKETS).split())
+            message = (
+                f"'{run.text[begin : end.end()]}' is no link: its words have a bracket too many, or lack one."
+            )
+            at = source.in_body(run.line, run.column + begin)
+            log.add("half-link", at, message, f"Write [{words}]({end['target']}).")
+        last = run.text.rfind("[")
+        if last > run.text.rfind("]") and behind is not None and behind.in_link and behind.block == run.block:
+            message = (
+                "The bracket that opens here is not closed, and the words behind it are no part of the link."
+            )
+            at = source.in_body(run.line, run.column + last)
+            log.add("half-link", at, message, "Delete the bracket, or close it.")
 
 
 def _refuse_unseen(source: SourceFile, log: ProblemLog) -> None:

@@ -15,7 +15,7 @@ import yaml
 from generator.model.recipe import Question
 from generator.problems import ProblemLog
 from generator.read.keys import Holds
-from generator.read.signs import without_ignored
+from generator.read.signs import CURLY, without_ignored
 from generator.read.text import FrontMatter, Path, Text
 from generator.read.yaml_damage import Damage, TextLoader, quoted
 
@@ -23,6 +23,8 @@ MAX_CHARACTERS = 64 * 1024
 "Source: house; the longest front matter of a real recipe has 3 kB."
 
 _QUESTION = re.compile(r"[ ]*(?P<sign>#) *\?")
+_CURLY_TEXT = re.compile(r"[“„‘‚](?:[^“”‘’]{0,200}[”’“‘]$|[0-9][^“”‘’]{0,40}[”’“‘])")
+"A text that stands in curly quotation marks as a whole, or begins with an amount in them."
 _BARE_NUMBER = re.compile(r"[-+]?[0-9][0-9.,/ ]*")
 
 
@@ -52,7 +54,19 @@ def read_front_matter(
     elif root is not None:
         hint = "Write lines such as name: Smoked elk shank."
         damage.report("yaml-not-text", 0, 0, "There are no keys here.", hint)
+    _tell_curly(found, log)
     return None if damage.is_found else found
+
+
+def _tell_curly(found: FrontMatter, log: ProblemLog) -> None:
+    """`name: “Elk stew”`: YAML keeps curly quotation marks. A summary may be somebody's words."""
+    for path, text in found.texts.items():
+        quoted_text = _CURLY_TEXT.match(text.value)
+        if quoted_text is not None and path[-1] != "summary":
+            message = f"The curly quotation marks in '{quoted_text[0]}' are kept as part of it."
+            log.add(
+                "curly-quotes", text.at(0), message, f"Write it without them: {quoted_text[0].strip(CURLY)}"
+            )
 
 
 def _questions(damage: Damage) -> Iterator[Question]:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from generator.model.published import PORK_FAT
 from generator.model.recipe import Ingredient, Meat, Stage
 from generator.read.ingredient_line import parse_ingredient
+from generator.read.link_words import without_accents
 from generator.read.number import AmountError
 from generator.read.shares import take_share, weigh_shares, with_share
 from generator.read.stage import parse_stage
@@ -31,6 +32,7 @@ _SAME_CUT = {"trimming": "trim"}
 def read_ingredients(value: Value) -> tuple[Ingredient, ...]:
     """The ingredient lines in order, without those that name the meat again."""
     kept: dict[str, Ingredient] = {}
+    plain: dict[str, Ingredient] = {}
     meats = value.before.get("meats", ())
     taken = TAKEN_BY_CURE if "cure" in value.before else ("meat",) if meats else ()
     for one in _lines(value):
@@ -48,8 +50,18 @@ def read_ingredients(value: Value) -> tuple[Ingredient, ...]:
                 f"Delete the line; the method can point at it with [{again.cut or 'meat'}](#{id}).",
             )
             continue
+        _tell_accents(line, plain, value)
         kept[line.id] = line
     return tuple(weigh_shares(kept, meats, value.before.get("makes"), value).values())
+
+
+def _tell_accents(line: Ingredient, plain: dict[str, Ingredient], value: Value) -> None:
+    """`creme` beside `crème`: two things to a computer, one to a cook."""
+    other = plain.setdefault(without_accents(line.id), line)
+    if other is not line:
+        message = f"'{line.name}' and '{other.name}' in line {other.position.line} differ by an accent alone."
+        hint = "Add the amounts together in one line, or name the two apart."
+        value.log.add("accents-apart", line.position, message, hint)
 
 
 def _lines(value: Value) -> Iterator[Value]:

@@ -9,6 +9,7 @@ from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, Validatio
 
 from generator.problems import ProblemLog, nearest
 from generator.read.keys import Behind, Block, Key
+from generator.read.signs import CURLY
 from generator.read.text import FrontMatter, Path
 
 LATER = {
@@ -67,6 +68,12 @@ def _report_unknown(block: Block[Any], name: str, path: Path, found: FrontMatter
         log.add("unknown-key", at, f"'{name}': {LATER[name.lower()]}", "Remove the line.")
         return
     known = block.inside(parent).names
+    bare = name.strip(CURLY)
+    if bare != name and bare in known:
+        log.add(
+            "unknown-key", at, f"'{name}' is a key in curly quotation marks.", f"Write {bare}: without them."
+        )
+        return
     hint = INSTEAD.get(name.lower()) or nearest(name, known) or f"Known are {', '.join(known)}."
     log.add("unknown-key", at, f"'{name}' is not a key that is known{_under(parent)}.", hint)
 

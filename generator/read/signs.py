@@ -20,6 +20,8 @@ _BREAK = re.compile(f"[{_BREAKS}]")
 _IGNORED = re.compile(
     f"[{_BREAKS}]|(?<=[{_LETTER}])[{_JOINERS}{_SHAPES}]+|(?<=[0-9])[{_JOINERS}]+|(?<![{_JOINERS}])[{_JOINERS}]++(?=[{_LETTER}0-9])"
 )
+CURLY = "“”„‘’‚"
+"Quotation marks that YAML takes for letters."
 
 
 def without_ignored(text: str) -> str:

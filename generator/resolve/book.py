@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from graphlib import CycleError, TopologicalSorter
 
 from generator.model.book import Book, Manuscript, Use
 from generator.model.gathering import Gathering
 from generator.model.recipe import PlainPage, Recipe
+from generator.model.slug import fold
 from generator.problems import ProblemLog
 from generator.resolve.gathering import invite_all
 from generator.resolve.links import Linked, check_links, check_photos
@@ -28,6 +30,7 @@ def resolve_book(manuscript: Manuscript, log: ProblemLog) -> Book:
     for one in written:
         check_links(one.body.links, one.file, files, log)
         check_photos(one.body.photos, one.file, photos, log)
+    _tell_same_names(manuscript.recipes, log)
     recipes = {recipe.slug: recipe for recipe in sorted(manuscript.recipes, key=lambda r: r.slug)}
     _check_drafts(uses, {slug for slug, recipe in recipes.items() if recipe.draft}, linked)
     return Book(
@@ -39,6 +42,17 @@ def resolve_book(manuscript: Manuscript, log: ProblemLog) -> Book:
         gatherings=invite_all(manuscript.gatherings, linked),
         photos=manuscript.photos,
     )
+
+
+def _tell_same_names(recipes: Iterable[Recipe], log: ProblemLog) -> None:
+    """A reader who looks for one in the index cannot tell it from the other."""
+    first: dict[str, Recipe] = {}
+    for recipe in sorted(recipes, key=lambda one: one.file):
+        other = first.setdefault(fold(recipe.name), recipe)
+        if other is not recipe:
+            message = f"'{recipe.name}' is also the name of {other.file}."
+            hint = f"Say in one of the names what is different: name: {recipe.name} of Aunt Orla."
+            log.add("same-name", recipe.position, message, hint)
 
 
 def _check_drafts(uses: list[Use], drafts: set[str], linked: Linked) -> None:
