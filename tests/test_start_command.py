@@ -117,6 +117,9 @@ def test_an_old_card_becomes_a_draft_that_says_what_it_asks(book: Path) -> None:
     checked = potherb("check")
     assert checked.exit_code == 0, "a question is no error"
     assert "recipes/pork-cake.md:7:3: warning: Not answered yet: " in checked.output
+    built = potherb("site", "--into", "site")
+    assert built.exit_code == 0, built.output
+    assert not (book / "site/recipes/pork-cake").exists(), "a draft"
     sheet = potherb("sheet", "pork-cake")
     assert sheet.exit_code == 0, sheet.output
     assert "Not answered yet" in sheet.output

@@ -41,7 +41,10 @@ BULLET = re.compile(r"(?:[-*•·▪]|\[[ xX]?\])\s{1,20}")
 STEP = re.compile(r"\d{1,2}[.)]\s{1,20}(?=\D)")
 NUMBERED = re.compile(r"\d{1,2}[.)]\s{1,20}(?=[\d½¼¾⅓⅔⅛])")
 "A thing that is numbered as a step is."
-HEAT = re.compile(r"[1-5]\d\d\s{0,3}(?:°|º|deg|[FC]\b|[-–]|for\b|oven)", re.IGNORECASE)
+HEAT = re.compile(
+    r"[1-5]\d\d\s{0,3}(?:°|º|deg|[FC]\b|for\b|oven|[-–] ?(?:\d{1,2}[-–])?\d{1,2} ?(?:min|hr|hour))",
+    re.IGNORECASE,
+)
 "`375 - 30 min`: a heat, not so many of something."
 TIME = re.compile(r"[\d½¼¾ /–-]{1,20}(?:to \d{1,3} )? ?(?:min|hr|hour|day|week|wk)", re.IGNORECASE)
 BREAK = re.compile(r"[^\W\d]{3}[.;] {1,3}[A-Z]")

@@ -27,11 +27,15 @@ _MOST_ROUNDS = 4
 _NO_LINES = "Which things does it take? Write one a line, each with a dash: - 2 cups flour."
 _ANOTHER = "Take another name for the new one, or rename the file that is there."
 _HEAT = r"(?:2[05-9]|3\d|4\d|5[0-5])[05]"
+_BESIDE = (
+    r"at|to|in|a|an|the|hot|slow|moderate|mod|med|medium|quick|oven|greased|pan|pans|loaf|about|abt|for|till|until|done"
+    r"|golden|brown|covered|uncovered|\d{1,2}x\d{1,2}|(?:\d{1,2}[-–])?\d{1,2} ?(?:min|hr|hour)s?"
+)
 _OVEN = re.compile(
-    r"(?:\b(?:bake|baking|roast|broil|oven|preheat)\b(?:[^\d.;]|\d{1,2}x\d{1,2}|\d{1,2} (?:min|hr|hour)s?\.?){0,40}?"
-    r"|(?:^|(?<=\. ))(?=\d{3} ?[-–] ?\d))"
-    rf"(?<![\d.,/]){_HEAT}(?:[-–]{_HEAT})?"
-    r"(?![\d°º/]|[.,]\d|[-–]\d|[ -]*(?:°|º|deg|[FC]\b|[a-z]+s\b|g\b|ml\b|lb|oz))",
+    rf"(?:\b(?:bake|baking|roast|broil|oven|preheat)(?:[.,:]? (?:{_BESIDE})){{0,8}}[.,:]?(?: @)? \(?"
+    rf"|(?:^|(?<=\. ))(?={_HEAT} ?[-–] ?(?:\d{{1,2}}[-–])?\d{{1,2}} ?(?:min|hr|hour)))"
+    rf"{_HEAT}(?:[-–]{_HEAT})?"
+    r"(?![\d°º/]|[.,]\d|[-–]\d|[ -]?(?:°|º|deg|[FC]\b|[a-z]{1,20}s\b|g\b|ml\b|lb|oz))",
     re.IGNORECASE,
 )
 "A heat of three digits behind a word for an oven, or before its minutes, with nothing that says degrees of what."

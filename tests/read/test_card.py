@@ -150,6 +150,7 @@ def test_how_much_it_makes_is_taken_out_of_the_method(
             ["a colander of nettles", "S & P", "1 onion", "cream if you have it", "1 qt. stock"],
         ),
         ("1) 4 trout\n2) 1/2 C corn meal\n3) salt & pepper", ["4 trout", "1/2 C corn meal", "salt & pepper"]),
+        ("200-250 g mushrooms\n300 g flour", ["200-250 g mushrooms", "300 g flour"]),
         ("1 lb salt pork\nsalt to taste\n1 pkg. yeast", ["1 lb salt pork", "salt to taste", "1 pkg. yeast"]),
         (
             "2 lg. onions\nlard the size of an egg\n1 pt. milk",
@@ -200,6 +201,8 @@ def test_a_remark_above_the_lines_is_none_of_them(tables: Tables) -> None:
         ("Bake 350 degrees", "Bake 350 degrees"),
         ("Bake 200 rolls", "Bake 200 rolls"),
         ("Bake in 400 g tins", "Bake in 400 g tins"),
+        ("Bake for a crowd of 350", "Bake for a crowd of 350"),
+        ("Grind. 250-300 nuts do.", "Grind. 250-300 nuts do."),
         ("Feeds a crowd of 350", "Feeds a crowd of 350"),
     ],
 )
