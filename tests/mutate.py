@@ -49,11 +49,16 @@ SAFETY = """
     compute/safety/test_places.py compute/safety/test_plants.py compute/safety/test_quiet.py
     compute/safety/test_salt_by_volume.py compute/test_safety.py compute/test_cure_time.py
 """
+CURE = """
+    compute/test_cure_by_hand.py compute/test_cure_steps.py compute/test_solve.py compute/test_limits.py
+    test_published.py
+"""
 KILLERS = {
-    "compute/cure": """
-        compute/test_cure_by_hand.py compute/test_cure_steps.py compute/test_solve.py compute/test_limits.py
-        test_published.py
-    """,
+    "compute/cure": CURE,
+    "compute/cure/correct": f"{CURE} compute/test_brine.py",
+    "compute/cure/days": f"{CURE} compute/test_cure_days.py compute/test_cure_time.py",
+    "compute/cure/dose": f"{CURE} compute/test_dose.py",
+    "compute/cure/vessel": f"{CURE} compute/test_vessel.py",
     "compute/transfer": "compute/transfer/test_amounts.py compute/transfer/test_transfer_reach.py",
     **dict.fromkeys(
         ("compute/transfer/cells", "compute/transfer/course", "compute/transfer/diffuse"),

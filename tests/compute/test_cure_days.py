@@ -100,3 +100,10 @@ def test_bounds_of_brine_water_and_ice_are_within() -> None:
     assert formulas.ice_within(**just) == rest
     with pytest.raises(OutOfRange, match="from 0 to 100"):
         formulas.ice_within(**(just | {"hot_c": Fraction("100.5")}))
+
+
+def test_a_piece_of_less_than_one_is_a_piece() -> None:
+    """Half a pound at 4 days a pound, half an inch at 7 days an inch: 2 days and 3.5, by the rules' own arithmetic."""
+    half = Fraction(1, 2)
+    assert days.days_by_weight(days_per_lb=Fraction(4), piece_lb=half, least_days=Fraction(0)) == 2
+    assert days.days_by_thickness(days_per_inch=Fraction(7), thickness_in=half) == Fraction(7, 2)

@@ -901,3 +901,35 @@ class TestCorrection:
         assert next(iter(log)).message == (
             "27.13 % salt is more than water can hold (26.395 % at 60 °F, 100 degrees salometer)."
         )
+
+    @pytest.mark.parametrize(("nitrite", "ways"), [("1/16", 2), ("1/10", 2), ("21/200", 0), ("3/20", 0)])
+    def test_a_nitrite_of_more_than_a_tenth_is_not_mixed_at_home(
+        self, kitchen: Kitchen, given_cure: CureInput, nitrite: str, ways: int
+    ) -> None:
+        """House choice, written beside the constant: a tenth still is."""
+        kind = replace(given_cure.kind, nitrite=Fraction(nitrite))
+        found = worked(kitchen, replace(given_cure, kind=kind, curing_salt=target(TargetKind.PPM, 100)))
+        assert found.contract is not None
+        assert found.contract.dose is not None
+        assert len(found.contract.dose.blends) == ways
+
+    def test_what_has_entered_is_a_share_of_the_whole_at_every_hour(
+        self, kitchen: Kitchen, given_cure: CureInput
+    ) -> None:
+        """A day and a half are 36 hours after the first; a thin piece has nearly all of it by then, and never more."""
+        cure = replace(
+            given_cure,
+            curing_salt=target(TargetKind.PPM, 30),
+            pick_up_percent=Fraction(10),
+            days=Fraction(3, 2),
+            thickness_mm=Fraction(5),
+        )
+        short = worked(kitchen, cure)
+        assert short.judged_ppm is not None
+        assert short.whole_system_ppm is not None
+        assert Fraction(9, 10) * short.whole_system_ppm < short.judged_ppm <= short.whole_system_ppm
+        soon = worked(kitchen, replace(cure, thickness_mm=Fraction(80), days=Fraction(1, 12)))
+        late = worked(kitchen, replace(cure, thickness_mm=Fraction(80)))
+        assert soon.judged_ppm is not None
+        assert late.judged_ppm is not None
+        assert soon.judged_ppm < late.judged_ppm

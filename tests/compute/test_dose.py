@@ -56,6 +56,10 @@ class TestStepOfTheScale:
         # 150 ppm of 6.25 %: 10 g of curing salt at 4166.7 g of meat.
         assert run(f"dry --meat {meat}g --salt 3% --curing-salt 150ppm")["dose"]["use_finer_scale"] is finer
 
+    def test_just_a_tenth_of_the_figure_is_not_too_coarse(self) -> None:
+        # 1 g of 10 g that are weighed: a tenth, and no more than that.
+        assert run("dry --meat 5kg --salt 3% --curing-salt 10g")["dose"]["use_finer_scale"] is False
+
     def test_nothing_to_dose(self) -> None:
         assert run("dry --meat 2kg --salt 3%")["dose"] is None
 
@@ -82,6 +86,13 @@ class TestBlend:
         # 1 % of 2 kg is 20 g of salt, 15.5 g beside the curing salt; 43.2 g of the 60 g of sugar go into the blend.
         blend = run("dry --meat 2kg --salt 1% --sugar 3% --curing-salt 150ppm")["dose"]["pre_blend"]
         assert (blend["with"], blend["weigh_g"], blend["carrier_left_g"]) == ("sugar", 48, 16.8)
+
+    def test_just_enough_salt_is_all_taken(self) -> None:
+        # 10 g of the blend for 1 g of curing salt: 9 g of salt, which is all there is.
+        weigh = {"salt": constant(Fraction(9)), "sugar": constant(Fraction(0)), "curing_salt": constant(1)}
+        blend = pre_blend(blends(weigh), READER)
+        assert blend is not None
+        assert (blend.carrier, blend.weigh_g, blend.carrier_left_g) == ("salt", 10, 0)
 
     def test_neither_is_enough(self) -> None:
         dose = run("dry --meat 2kg --salt 1% --curing-salt 150ppm")["dose"]
