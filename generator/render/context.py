@@ -79,6 +79,8 @@ class Context:
     "Slug of each chapter that has a published recipe, in the order of the book."
     tags: dict[str, str]
     "The fragment of each tag in the index of tags."
+    origins: dict[str, str]
+    "The same of whose recipe it is, as written."
     plans: tuple[Plan, ...] = ()
     "Of the gatherings that have a page, by date."
     ways: Mapping[str, str]
@@ -201,6 +203,12 @@ def term_ids(words: Iterable[str]) -> dict[str, str]:
     return {word: f"term-{slug}" for word, slug in slugs.items()}
 
 
+def origin_ids(words: Iterable[str]) -> dict[str, str]:
+    """The fragment of each person or year of an index; none is that of a term."""
+    slugs = paths.slugs_of(tuple(sorted(set(words))))
+    return {word: f"from-{slug}" for word, slug in slugs.items()}
+
+
 def source_id(key: str) -> str:
     """The fragment of a source's entry."""
     return f"source-{paths.slug_of(key)}"
@@ -249,6 +257,7 @@ def make_context(
         files={} if sheet_units else files,
         chapters=paths.slugs_of(chapters),
         tags=term_ids(tag for recipe in recipes for tag in recipe.tags),
+        origins=origin_ids(recipe.origin for recipe in recipes if recipe.origin),
         plans=shown,
         ways=ways,
         foot=foot,

@@ -46,6 +46,33 @@ def test_the_page_says_when_and_whose(render: Callable[[ComputedBook], Site]) ->
     assert "From" not in words(plain)
 
 
+def test_the_index_of_tags_has_seasons_and_people_behind_its_letters(
+    render: Callable[[ComputedBook], Site],
+) -> None:
+    site = render(sample.book(sample.shank(), OLD))
+    tree = parse(site, "by-tag/index.html")
+    titles = [words(tag) for tag in tree.select("main h2")]
+    assert titles[-2:] == ["By season", "From"]
+    terms = {str(tag["id"]): words(tag) for tag in tree.select("main [id]")}
+    months = [id for id in terms if id.startswith("season-")]
+    assert months == [
+        "season-january",
+        "season-march",
+        "season-october",
+        "season-november",
+        "season-december",
+    ]
+    name = OLD.recipe.name
+    assert terms["season-march"] == f"March {name}"
+    assert terms["from-aunt-orla-1938"] == f"Aunt Orla, 1938 {name}"
+    (link,) = [
+        a for a in one(parse(site, BEANS), "main header").find_all("a") if words(a) == "Aunt Orla, 1938"
+    ]
+    assert link["href"] == "../../by-tag/index.html#from-aunt-orla-1938"
+    plain = parse(render(sample.book(sample.shank(), sample.beans())), "by-tag/index.html")
+    assert not {"By season", "From"} & {words(tag) for tag in plain.select("main h2")}
+
+
 def test_terminal_and_json_say_it_too() -> None:
     tables = kitchen().tables
     book = sample.book(sample.shank(), OLD)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
+from generator.model.moment import MONTH_NAMES
 from generator.model.results import ComputedRecipe
 from generator.render.context import PLATES, Context, LinkView, term_ids
 
@@ -107,13 +108,35 @@ def _ingredient_names(one: ComputedRecipe) -> Iterable[str]:
 
 
 def tag_index(context: Context) -> IndexView:
-    """By tag, under its first letter."""
+    """By tag, under its first letter; then by season, and by whose recipe it is, where recipes say so."""
     return IndexView(
         title="By tag",
         description="Every tag in the book and the recipes that carry it.",
         empty="No recipe carries a tag yet.",
-        sections=_by_letter(context, _by_word(context, lambda one: one.recipe.tags)),
+        sections=(
+            *_by_letter(context, _by_word(context, lambda one: one.recipe.tags)),
+            *_section("By season", tuple(_seasons(context))),
+            *_section("From", tuple(_origins(context))),
+        ),
     )
+
+
+def _section(title: str, terms: tuple[TermView, ...]) -> tuple[SectionView, ...]:
+    return (SectionView(title=title, plate="", terms=terms),) if terms else ()
+
+
+def _seasons(context: Context) -> Iterator[TermView]:
+    """The months, from January on."""
+    found = _by_word(context, lambda one: [MONTH_NAMES[month - 1] for month in one.recipe.season])
+    for month in MONTH_NAMES:
+        if month in found:
+            yield TermView(word=month, id=f"season-{month.lower()}", links=_links(context, found[month]))
+
+
+def _origins(context: Context) -> Iterator[TermView]:
+    found = _by_word(context, lambda one: [one.recipe.origin] if one.recipe.origin else [])
+    for word in sorted(found, key=lambda word: (word.casefold(), word)):
+        yield TermView(word=word, id=context.origins[word], links=_links(context, found[word]))
 
 
 def _by_letter(context: Context, found: dict[str, list[str]]) -> tuple[SectionView, ...]:

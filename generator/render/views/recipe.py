@@ -89,6 +89,8 @@ class RecipeView:
     "Of a range of eaters: `4–6, counted as 4`."
     makes: AmountView | None
     season: str
+    origin: LinkView | None
+    "Whose recipe it is; to the others that are theirs."
     chapter: LinkView | None
     tags: tuple[LinkView, ...]
     facts: tuple[tuple[str, bool], ...]
@@ -150,6 +152,7 @@ def recipe_view(context: Context, recipe: ComputedRecipe, *, gathering: LinkView
         written_for=written_for(recipe),
         makes=makes_view(amounts, recipe),
         season=season_words(one.season),
+        origin=_origin(context, one.origin) if one.origin else None,
         chapter=_chapter(context, one.chapter) if one.chapter else None,
         tags=_tags(context, one.tags),
         facts=tuple((fact, IN_THE_BATCH in fact) for fact in recipe.facts if not fact.startswith("Keeps ")),
@@ -202,6 +205,11 @@ def _tags(context: Context, tags: tuple[str, ...]) -> tuple[LinkView, ...]:
         LinkView(text=tag, href=context.href(f"{paths.BY_TAG}#{ids[tag]}") if tag in ids else "")
         for tag in dict.fromkeys(tags)
     )
+
+
+def _origin(context: Context, origin: str) -> LinkView:
+    id = context.origins.get(origin)
+    return LinkView(text=origin, href=context.href(f"{paths.BY_TAG}#{id}") if id else "")
 
 
 def _groups(context: Context, recipe: ComputedRecipe, *, with_meat: bool) -> dict[str, list[LineView]]:
