@@ -139,6 +139,15 @@ def test_what_only_the_reckoning_finds_is_asked_too(book: Path) -> None:
     assert potherb("check").exit_code == 0, said.output
 
 
+def test_what_is_dangerous_stays_in_place_with_its_error(book: Path) -> None:
+    (book / "card.txt").write_text("Greens\n\n2 lb poke leaves\n2 eggs\n\nFry. Serves 6.\n", encoding="utf-8")
+    said = potherb("start", "--recipe", "greens", "--from", "card.txt")
+    assert "recipes/greens.md:5:5: error: " in said.output
+    assert "[contradicts-danger]" in said.output
+    assert "  - 2 lb poke leaves\n" in (book / "recipes/greens.md").read_text(encoding="utf-8")
+    assert "DANGER" in potherb("check", "--cautions").output
+
+
 def test_without_a_card_there_is_a_template(book: Path) -> None:
     said = potherb("start", "--recipe", "pork-cake.md")
     assert said.exit_code == 0, said.output
