@@ -27,6 +27,7 @@ from generator.model.published import CARRIERS, Animal
 from generator.model.quantity import Dimension
 from generator.model.recipe import Ingredient, Recipe, Stage
 from generator.tables import Tables
+from generator.tables.garden import spaced
 
 GAME, TRICHINELLA, HIGH_RISK = "wild-game-165", "trichinella", "high-risk-game-165"
 UNKNOWN = "unknown-animal-165"
@@ -35,6 +36,11 @@ ACCEPTED_F = Fraction(160)
 "[degF] Source: NCHFP 2002, section 6.1.3, and the older line of the CDC; only for whole cuts of the deer family."
 NOT_ACCEPTED = "Only 160 °F (72 °C) for whole, unpumped cuts of the deer family can be accepted."
 OPENED = "needle, blade or roll has brought what was outside into the middle, so the middle is measured"
+COOKED = frozenset({"cooked", "precooked", "leftover"})
+DOUBTED = frozenset(
+    {"half", "part", "partly", "barely", "lightly", "under", "not", "rare", "medium", "pink", "raw", "to"}
+)
+"Words of a line that was cooked before, and of one of which that is not certain. Source: words of the trade."
 
 
 def wild_game(case: Case) -> None:
@@ -47,6 +53,8 @@ def wild_game(case: Case) -> None:
     if not wild or case.recipe.eat_after_cooking:
         return
     raw = wild_game_of(case.facts)
+    if raw and all(map(_is_cooked, raw)):
+        return
     because, sources = _because(case, raw), _sources(case, GAME)
     found = reached(case.recipe, case.constant("wild_game_minimum_f"), case.tables)
     said = _said_hot(case, raw, found)
@@ -61,6 +69,12 @@ def wild_game(case: Case) -> None:
         _ask_heat(case, raw, found, because)
     else:
         _too_little(case, raw, found, because)
+
+
+def _is_cooked(meat: MeatFact) -> bool:
+    """Its line has it cooked before, and no word that doubts it."""
+    words = set(spaced(meat.words).split())
+    return meat.line is not None and bool(COOKED & words) and DOUBTED.isdisjoint(words)
 
 
 def _is_untold(case: Case, raw: Sequence[MeatFact], found: Reached) -> bool:
