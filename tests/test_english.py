@@ -7,8 +7,9 @@ from fractions import Fraction
 
 import pytest
 
+from generator.compute.safety.facts.acts import degrees_in
 from generator.english import clause_of, is_turned_down, sentence_spans
-from generator.english.degrees import degrees_at, degrees_of, temperatures_in
+from generator.english.degrees import degrees_at, degrees_of, scale_of, temperatures_in
 from generator.english.figures import lengths_in
 from generator.english.turned_down import KINDS, Row, TurnedDown, rows
 from generator.model.quantity import Temperature
@@ -239,6 +240,9 @@ def test_degrees_at_a_place_have_the_scale_of_the_book_where_they_name_none() ->
         ("By 140 °F the fat runs; by 10 °F it does not.", [(140, False), (10, True)]),
         ("from 140 °F to 70 °F", [(140, False), (70, False)]),
         ("140 °F ± 5 °F, or 2 °F/min", [(140, False), (5, True), (2, True)]),
+        ("Ovens may be 50 °F out; compensate 25 °F.", [(50, True), (25, True)]),
+        ("no more than 2 °F between them", [(2, True)]),
+        ("Between 10 and 15 °F warmer", [(10, True)]),
         ("160 °F or hotter, 165 °F or more", [(160, False), (165, False)]),
     ],
 )
@@ -260,6 +264,13 @@ def test_a_change_is_told_from_a_point_by_the_words_beside_it(
 )
 def test_degrees_of_no_heat_are_no_temperature(text: str) -> None:
     assert list(temperatures_in(text)) == []
+
+
+def test_degrees_without_a_scale_are_heard_by_the_rules_as_the_page_shows_them() -> None:
+    """(20 x 9/5) + 32 = 68 and (60 x 9/5) + 32 = 140; in a book of US units they are Fahrenheit's."""
+    told = "Let it stand at 20 degrees, then hold it at 60 degrees."
+    assert degrees_in(told, scale_of("metric")) == (68, 140)
+    assert degrees_in(told, scale_of("us")) == (20, 60)
 
 
 def test_the_heat_of_a_rule_has_no_change_in_it() -> None:

@@ -28,7 +28,7 @@ PER_C = Fraction(9, 5)
 
 _NUMBER = r"\d{1,3}(?:[.,]\d{1,2})?(?![\d/½¼¾⅓⅔⅛])"
 _SIGN = r"(?:[\s-]?[°º˚]|[\s-]?degrees?\b|[\s-]?degs?\b(?:\.(?=\s?(?-i:[a-zFC(])))?)"
-_SCALE = r"\s?(?:(?:fahrenheit|celsius|centigrade|[FC])(?![\w'’])(?:\.(?=\s(?-i:[a-z(])|\)))?|[℉℃])"
+_SCALE = r"\s?(?:(?:fahrenheit|celsius|centigrade|[FC])(?![\w'’])(?:\.(?=\s(?-i:[a-z(])|[),]))?|[℉℃])"
 _TO = r"(?:\s?[–—-]\s?(?:to[\s-])?|-?\s(?:up\s)?(?:to|or|and)\s(?:about\s|around\s)?)"
 _TEMPERATURE = re.compile(
     rf"(?<![\w.,'’#$£€¥°º˚±–—-])(?<!\d/)(?P<below>[-−–](?=\d)|(?<!or )(?<!/)minus\s)?(?P<low>{_NUMBER})(?P<low_sign>{_SIGN})?"
@@ -55,13 +55,14 @@ _CHANGE_BEFORE = re.compile(
 _CHANGE_VERB = re.compile(
     r"\b(?:rais(?:e|es|ed|ing)|lower(?:s|ed|ing)?|drop(?:s|ped|ping)?|reduc(?:e|es|ed|ing)|increas(?:e|es|ed|ing)|"
     r"decreas(?:e|es|ed|ing)|ris(?:e|es|en|ing)|rose|climb(?:s|ed|ing)?|f[ae]ll(?:s|en|ing)?|gain(?:s|ed|ing)?|los(?:e|es|t|ing)|"
-    r"jump(?:s|ed|ing)?|coast(?:s|ed|ing)?|creep(?:s|ing)?|dip(?:s|ped)?|go(?:es)? (?:up|down)|carr(?:y|ies) over|add(?:s|ed|ing)?|subtract(?:s|ed|ing)?|deduct|knock off)"
+    r"jump(?:s|ed|ing)?|coast(?:s|ed|ing)?|creep(?:s|ing)?|dip(?:s|ped)?|go(?:es)? (?:up|down)|carr(?:y|ies) over|add(?:s|ed|ing)?|subtract(?:s|ed|ing)?|compensate|bump(?:s|ed)?|nudge|deduct|knock off)"
     r"(?: (?!(?:to|at|until|till?|from|between|above|below|over|under|past|of|is|reads?|reach(?:es)?|into?|on|onto|near|for|with|"
     r"within|and|or|than)\b)[\w'’-]{1,20}){0,5} ((?:by )?(?:no more than |not more than |more than |as much as |up to |about |at most ))?$"
 )
 _AT_FIRST_BY = re.compile(r"^by " + _FILL)
 _WITHIN = re.compile(r"\bwithin (?:about |around |an? )?$")
-_RUNS = re.compile(r"\b(?:runs?|running|ran|reads?|cooks?|is|was|it's|comes? out)(?: \w{1,12}){0,2} $")
+_RUNS = re.compile(r"\b(?:runs?|running|ran|reads?|cooks?|is|was|be|it's|comes? out)(?: \w{1,12}){0,2} $")
+_BOTH = re.compile(r"\b(?:between|within)\s(?:about\s)?$")
 _BOUND = re.compile(r"\b(?:below|above|under|over) (?:about )?$")
 _AT = re.compile(r"(?:\b(?:at|to|until|till|between|reach(?:es)?)|@) (?:about |around |an? )?$")
 
@@ -79,9 +80,10 @@ _CHANGE_BEHIND = re.compile(
     r"(?:rise|drop|swing|margin|leeway|change|increase|decrease|steps?|increments?|intervals?|jumps?|gap|spread|variation|tolerance|"
     r"cushion|carry)\b)"
 )
-_SHORT_OF = re.compile(_OR_SO + r"(?:before|under|over|past|shy|short)\b")
+_SHORT_OF = re.compile(_OR_SO + r"(?:before|under|over|past|shy|short|between)\b")
 _RATE_BEHIND = re.compile(
-    _OR_SO + r"(?:/ ?(?:h|hr|hour|min|minute|day)\b|(?:an?|every|each|per) (?:half )?(?:hour|minute|day|\d))"
+    _OR_SO
+    + r"(?:/ ?(?:h|hr|hour|min|minute|day)\b|(?:an?|(?:for )?every|(?:for )?each|per) (?:half )?(?:hour|minute|day|\d))"
 )
 _OUT_BEHIND = re.compile(_OR_SO + r"(?:hot|cold|high|low|slow|fast|out)\b")
 _BELOW_ZERO = re.compile(r"^ ?below (?:zero|0)\b")
@@ -101,7 +103,7 @@ _NO_HEAT_BEHIND = re.compile(
 )
 _LEAD = re.compile(
     r"(?:\b(?:at|to|of|is|are|be|was|were|reads?|reading|reach(?:es|ed)?|hits?|registers?|shows?|between|from|about|around|above|"
-    r"below|under|over|exceeds?|than|least|most|near|stays?|until|till|an?|the|set|keep|hold|held|within|by|another|every|each|"
+    r"below|under|over|exceeds?|than|least|most|near|stays?|until|till|an?|the|set|keep|hold|held|within|by|as|another|every|each|"
     r"temperature|thermometer|and|or)|[(~@:]) ?$|"
     r"\b(?:keep|kept|hold|held|store|stored|chill|room|cellar|cooler|fridge|refrigerator|smokehouse|water|oven)\b[^,:()]{0,24}$"
 )
@@ -145,9 +147,14 @@ def degrees_of(text: str, *, scale: str = "F") -> Iterator[Degrees]:
                 yield read
 
 
-def temperatures_in(text: str) -> Iterator[tuple[TemperatureRange, int, int]]:
-    """Every temperature of a text, and where it stands; without a scale it is Fahrenheit. What is a change is left out."""
-    for one in degrees_of(text):
+def scale_of(units: str) -> str:
+    """The scale of degrees without one, by the units of a book: us, metric or imperial."""
+    return "C" if units == "metric" else "F"
+
+
+def temperatures_in(text: str, *, scale: str = "F") -> Iterator[tuple[TemperatureRange, int, int]]:
+    """Every temperature of a text, and where it stands; `scale` is that of degrees without one. Changes are left out."""
+    for one in degrees_of(text, scale=scale):
         if not one.is_change:
             yield one.at, one.start, one.end
 
@@ -199,12 +206,7 @@ def _is_one_range(text: str, found: re.Match[str]) -> bool:
     if len(scales) > 1:
         return False
     if found["to"].strip().startswith("and"):
-        return (
-            re.search(
-                r"\b(?:between|within)\s(?:about\s)?$", text[max(found.start() - 16, 0) : found.start()]
-            )
-            is not None
-        )
+        return _BOTH.search(text[max(found.start() - 16, 0) : found.start()].lower()) is not None
     falls = _value(found, "high") < _value(found, "low")
     return not (falls and (found["low_sign"] or found["low_scale"]))
 

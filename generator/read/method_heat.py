@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.english.degrees import degrees_at
+from generator.english.degrees import degrees_at, scale_of
 from generator.model.quantity import Temperature, TemperatureRange
 from generator.read import method_words as words
 from generator.read.grammar import Grammar
@@ -61,7 +61,7 @@ _NUMBERS = re.compile(r"(?<![\w.,/°–])-?[0-9]{1,3}(?![0-9.,/]*[0-9])")
 
 def _read(text: str, start: int, grammar: Grammar) -> tuple[TemperatureRange | None, int] | None:
     """A temperature, or one that the book's own scale makes unmistakable, and where it ends; of a change only its end."""
-    scale = "F" if grammar.system != "metric" else "C"
+    scale = scale_of(grammar.system)
     told = degrees_at(text, start, scale=scale)
     if told is not None:
         return (None if told.is_change or told.falls else told.at), told.end

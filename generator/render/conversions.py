@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
-from generator.english.degrees import Degrees, degrees_of
+from generator.english.degrees import Degrees, degrees_of, scale_of
 from generator.model.quantity import Dimension, Span, Temperature, TemperatureRange, Unit
 from generator.model.shown import GLYPHS, USES
 from generator.render.amounts import MAXIMUM, MINIMUM, PLAIN, Amounts
@@ -44,8 +44,9 @@ _ACROSS = (
     r"(?:thick|wide|long|deep|high|tall|across|apart|square|squares|in diameter|of headspace|headspace)\b"
 )
 _IN = rf"(?:-in\b\.?|\s?in\.|\sin(?=\s{_ACROSS}))"
-_UNIT = rf"(?:[\s-]?(?:(?P<unit>(?i:{_WORDS})|g|L)(?!\w)(?:\.(?=,?\s[a-z(\d]))?)|(?P<inch>[\"″”]|{_IN}))"
-_START = r"(?<![\w$€£¥.,#°–—'’/⁄])(?<!\w-)"
+_BEHIND_UNIT = r"(?!\w)(?!\s?/\s?[a-z])(?:\.(?=,?\s[a-z(\d]))?(?:-(?:thick|wide|long|deep|high|tall)\b)?"
+_UNIT = rf"(?:[\s-]?(?:(?P<unit>(?i:{_WORDS})|g|L){_BEHIND_UNIT})|(?P<inch>[\"″”]|{_IN}))"
+_START = r"(?<![\w$€£¥.,#°–—'’⁄])(?<!\d/)(?<!\w-)"
 AMOUNT = re.compile(rf"{_START}(?<![x×]\s)(?P<low>{_NUMBER})(?:(?P<to>{_TO})(?P<high>{_NUMBER}))?{_UNIT}")
 _TIMES = r"(?:[\"″”]|\s?in\.|[\s-]?(?:inches|inch|cm|mm)|-)?\s?(?:[x×]|by)\s?"
 PRODUCT = re.compile(
@@ -64,11 +65,11 @@ _VESSELS = re.compile(
     r"chickens|birds|hens|fish)\b",
     re.IGNORECASE,
 )
-TWICE = re.compile(r",?\s*[(\[/=]\s*+(?:(?:about |ca\.? |~|≈|=)\s*)?|\s+or\s+(?:about )?")
+TWICE = re.compile(r"[.,]?\s*[(\[/=]\s*+(?:(?:about |ca\.? |~|≈|=)\s*)?|\s+or\s+(?:about )?")
 "What stands between the two writings of an author who gave both."
 
 
-_BETWEEN = re.compile(r"between\s*+$")
+_BETWEEN = re.compile(r"[Bb]etween\s*+$")
 NEAR = 40
 "Characters before an amount in which `between` may stand. Source: house; more is a gap and no sentence."
 POUNDS = frozenset({"pound", "pounds", "lb", "lbs"})
@@ -80,12 +81,12 @@ _PRESSED = re.compile(
 _PRESSURE = re.compile(r"\b(?:pressure|psi|gauge|canner|retort|petcock|process(?:ed|ing)?)\b")
 _HELD_AT = re.compile(
     r"(?:\b(?:at|to|use|with|reads?|reach(?:es)?|is|or|and|between|under|hold|maintain|keep|steady|about|from|than|least|"
-    r"gauge|hits|shows|for)|[(:])\s$"
+    r"gauge|hits|shows|for)|[(:,])\s$"
 )
 _ENDS = re.compile(
     r"\s?(?:[.,;:()]|$)|\s(?:for|in|until|till|and|or|at|if|on|when|above|below|according|as|with|\d)\b"
 )
-_KNIFE = re.compile(r"[\s-]?(?:\w{1,12} )?(?:knife|knives|blades?|cleavers?)\b")
+_KNIFE = re.compile(r"[\s-]?(?:[\w'’]{1,12} )?(?:knife|knives|blades?|cleavers?)\b")
 _RANGE = re.compile(rf"{_DASH}|\s+to\s+")
 _PLUS = re.compile(r",?\s|\s+plus\s+|\s\+\s")
 _PART = re.compile(rf"\d+/\d+|\d+(?:[.,]\d+)?|{_SIGN}")
@@ -125,8 +126,7 @@ class Found:
 
 def conversions(text: str, *, amounts: Amounts, find_unit: FindUnit) -> tuple[Insertion, ...]:
     """Every amount of a text that wants the other system behind it, in order."""
-    scale = "C" if amounts.system == "metric" else "F"
-    found = list(_joined(text, _found(text, find_unit, scale)))
+    found = list(_joined(text, _found(text, find_unit, scale_of(amounts.system))))
     doubled = _written_twice(text, found)
     return tuple(
         Insertion(one.end, _other(one, text, amounts))

@@ -141,11 +141,16 @@ AS_PRINTED = [
     ("a 9 x 13-inch pan", "a 9 x 13-inch (23 × 33 cm) pan"),  # 22.86, 33.02
     ('a 9" pie tin', 'a 9" (23 cm) pie tin'),
     ('1" cubes and 1½" to 2" pieces', '1" (2.5 cm) cubes and 1½" to 2" (3.8–5 cm) pieces'),
+    (
+        "Between 2 and 3 lb of 1-inch-thick slices",
+        "Between 2 and 3 lb (905 g – 1.35 kg) of 1-inch-thick (2.5 cm) slices",
+    ),
     ("2 lb. 3 oz. of meat", "2 lb. 3 oz. (990 g) of meat"),
 ]
 OF_NO_HEAT_OR_WEIGHT = [
     "Process pints at 11 lb. pressure; above 1,000 feet use 15 pounds.",
     "Use the weighted gauge at 10 pounds.",
+    "In a pressure canner: 11 lb (0-2,000 ft), 12 lb (2,001-4,000 ft).",
     "Cook 90 minutes at 15 pounds of pressure.",
     "Turn each piece 90 degrees.",
     "Cut the ribs at a 45° angle.",
@@ -153,7 +158,8 @@ OF_NO_HEAT_OR_WEIGHT = [
     "a 70-degree pickle",
     "Add 2 C flour and 2C sugar.",
     "He shot it in '52 F and all.",
-    "a 6-inch boning knife",
+    "a 6-inch boning knife and an 8-inch chef's knife",
+    "3 lb/gal, or 3 qt./2.8 L",
     'She said "stir it until 52" and went.',
     "Stir 2 in. Cover it.",
     "Fill 12 pint jars.",

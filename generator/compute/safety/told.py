@@ -148,7 +148,7 @@ def says_heat(case: Case) -> bool:
     """A sentence, its name or what a stage waits for speaks of heat, by a word or by a temperature that cooks."""
     heat = case.tables.acts().notation.phrase("[heat]")
     sentences = [one for one in case.facts.words.told if one.kind == "sentence" and not one.is_quoted]
-    if any(degrees >= WARM_F for one in sentences for degrees in degrees_in(one.text)):
+    if any(degrees >= WARM_F for one in sentences for degrees in degrees_in(one.text, one.scale)):
         return True
     return any(
         one.kind != "line" and not one.is_quoted and not one.is_turned_down(*span)
@@ -163,7 +163,7 @@ def tells_inside(case: Case, least_f: Fraction) -> Told | None:
     for one in case.facts.words.told:
         if one.kind != "sentence" or one.is_quoted or not LATER.isdisjoint(one.heard.words):
             continue
-        for heat, start, end in degrees_at(one.text):
+        for heat, start, end in degrees_at(one.text, one.scale):
             if not WARM_F <= heat <= BOILS_F or _is_around_food(one, start, end):
                 continue
             if WARM_F <= heat < least_f and not one.is_turned_down(start, end):
@@ -178,7 +178,7 @@ def tells_cooler(case: Case, least_f: Fraction) -> Told | None:
     for one in case.facts.words.told:
         if one.kind != "sentence" or one.is_quoted or not LATER.isdisjoint(one.heard.words):
             continue
-        for heat, start, end in degrees_at(one.text):
+        for heat, start, end in degrees_at(one.text, one.scale):
             near = {*spoken(one.text[max(0, start - LONGEST) : start]).joined.split()[-NEAR_WORDS:]}
             near |= {*spoken(one.text[end : end + LONGEST]).joined.split()[:1]}
             measured = not (MEASURED | {"says"}).isdisjoint(near)
@@ -228,7 +228,8 @@ def _reaches(case: Case, act: Act) -> bool:
     if inside is not None and inside >= REACHED_F:
         return True
     return any(
-        not MEASURED.isdisjoint(one.heard.words) and any(heat >= REACHED_F for heat in degrees_in(one.text))
+        not MEASURED.isdisjoint(one.heard.words)
+        and any(heat >= REACHED_F for heat in degrees_in(one.text, one.scale))
         for one in case.facts.words.told
         if not one.is_quoted
     )
@@ -290,7 +291,7 @@ def _tells_long_frost(case: Case) -> bool:
     most, week = case.constant("fish_freezing_f"), case.constant("fish_freezing_h") * 60
     return any(
         not one.is_quoted
-        and any(heat <= most for heat in degrees_in(one.text))
+        and any(heat <= most for heat in degrees_in(one.text, one.scale))
         and any(minutes >= week for minutes in minutes_in(one.text))
         for one in case.facts.words.told
     )

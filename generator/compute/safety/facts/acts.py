@@ -7,7 +7,7 @@ book in English alone. What a sentence turns down is no act.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import zip_longest
 
@@ -35,6 +35,8 @@ class Told:
     "The next sentence of the method."
     sentence: Sentence | None
     position: Position
+    scale: str = "F"
+    "That of degrees which name none: F or C, as the book's page has it."
 
     @property
     def text(self) -> str:
@@ -87,7 +89,7 @@ class Act:
     @property
     def degrees_f(self) -> tuple[Fraction, ...]:
         """Temperatures [degF] in its clause."""
-        return degrees_in(self.clause)
+        return degrees_in(self.clause, self.told.scale)
 
 
 def minutes_in(text: str) -> list[Fraction]:
@@ -95,14 +97,14 @@ def minutes_in(text: str) -> list[Fraction]:
     return [length.minutes.high for length in lengths_in(text)]
 
 
-def degrees_in(text: str) -> tuple[Fraction, ...]:
-    """Every temperature of a text [degF], the high end of each; degrees without a scale are Fahrenheit's."""
-    return tuple(heat for heat, _, _ in degrees_at(text))
+def degrees_in(text: str, scale: str) -> tuple[Fraction, ...]:
+    """Every temperature of a text [degF], the high end of each; `scale` is that of degrees without one."""
+    return tuple(heat for heat, _, _ in degrees_at(text, scale))
 
 
-def degrees_at(text: str) -> Iterator[tuple[Fraction, int, int]]:
+def degrees_at(text: str, scale: str) -> Iterator[tuple[Fraction, int, int]]:
     """Each of them with where it begins and ends."""
-    for heat, start, end in temperatures_in(text):
+    for heat, start, end in temperatures_in(text, scale=scale):
         yield heat.high.fahrenheit, start, end
 
 
@@ -155,9 +157,9 @@ NOTHING_SAID = Words()
 "Of a book in another language."
 
 
-def words_of_recipe(recipe: Recipe, acts: Acts) -> Words:
-    """All that is read of a recipe in English."""
-    told = told_in(recipe)
+def words_of_recipe(recipe: Recipe, acts: Acts, *, scale: str) -> Words:
+    """All that is read of a recipe in English; `scale` is that of degrees without one."""
+    told = tuple(replace(one, scale=scale) for one in told_in(recipe))
     return Words(
         told=told,
         acts=tuple(act for index, one in enumerate(told) for act in _acts_in(one, index, acts)),

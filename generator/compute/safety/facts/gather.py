@@ -10,6 +10,7 @@ from generator.compute.safety.facts.acts import NOTHING_SAID, Words, words_of_re
 from generator.compute.safety.facts.animals import animal_called, animal_in, animals_in, is_bare_cut
 from generator.compute.safety.facts.names import Mention, mentions_in
 from generator.compute.safety.facts.plants import PlantFact, plants_in
+from generator.english.degrees import scale_of
 from generator.model.book import Book, BookConfig
 from generator.model.published import CARRIERS, Animal
 from generator.model.recipe import Ingredient, Meat, Recipe, Stage
@@ -139,9 +140,15 @@ def gather_facts(book: Book, recipe: Recipe, cure: CureResult | None, tables: Ta
         brought_by=_brought_by(book, recipe),
         components=components,
         used=used,
-        words=words_of_recipe(recipe, tables.acts()) if book.config.is_english else NOTHING_SAID,
+        words=_words(recipe, book, tables),
         mentions=mentions_in(recipe, tables, is_english=book.config.is_english),
     )
+
+
+def _words(recipe: Recipe, book: Book, tables: Tables) -> Words:
+    if not book.config.is_english:
+        return NOTHING_SAID
+    return words_of_recipe(recipe, tables.acts(), scale=scale_of(book.config.units))
 
 
 def _parts(book: Book, recipe: Recipe) -> dict[str, Recipe]:
