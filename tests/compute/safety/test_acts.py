@@ -57,7 +57,7 @@ def boxes(
         heating=(),
         meats=(),
         config=config,
-        words=words_of_recipe(recipe, ACTS),
+        words=words_of_recipe(recipe, ACTS, scale="F"),
     )
     log = ProblemLog()
     return check_safety(facts, TABLES, log), log
