@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from generator.english import sentence_spans
 from generator.model.quantity import Dimension
 from generator.model.recipe import Ingredient
-from generator.read.draft import Draft, Entry
+from generator.read.draft import Draft, Entry, in_yaml
 from generator.read.grammar import Grammar
 from generator.read.ingredient_line import parse_ingredient
 from generator.read.number import NUMBER_WORDS, AmountError
@@ -92,11 +92,6 @@ def _read(entry: Entry, grammar: Grammar) -> Ingredient | None:
         return None
 
 
-def _without(name: str, word: str) -> str:
-    """A name without one word of it."""
-    return " ".join(one for one in name.split() if one.lower() != word)
-
-
 @dataclass(slots=True)
 class _Cure:
     """Writes the lines of the blocks and remembers which entries stand in them."""
@@ -127,22 +122,24 @@ class _Cure:
         yield f"  method: {'brine' if water else 'dry'}"
         if water:
             yield f"  water: {water}"
-        for key in ("salt", "sugar"):
-            yield f"  {key}: {self._take(key)}".rstrip()
+        yield f"  salt: {self._take('salt')}".rstrip()
+        sugar = self._take("sugar")
+        if sugar:
+            yield f"  sugar: {sugar}"
         for entry in self.entries:
             if id(entry) in self.named:
                 yield from self._curing_salt(entry, self.named[id(entry)])
 
     def _meat(self) -> Iterator[str]:
-        animals = [entry for entry in self.entries if self._animal(entry)]
-        found = animals[0] if len(animals) == 1 else None
-        line = self.read[id(found)] if found else None
-        if found is not None:
-            self.taken.add(id(found))
+        """The lines that weigh an animal; where there is none, what is to be told."""
+        found = [entry for entry in self.entries if self._animal(entry)]
+        self.taken.update(map(id, found))
+        if len(found) == 1:
+            yield f"meat: {in_yaml(found[0].words)}"
+            return
         yield "meat:"
-        yield f"  animal: {self._animal(found) if found else ''}".rstrip()
-        yield f"  cut: {_without(line.name, self._animal(found)) if line and found else ''}".rstrip()
-        yield f"  weight: {line.quantity.written if line and line.quantity else ''}".rstrip()
+        yield from (f"  - {in_yaml(entry.words)}" for entry in found)
+        yield from () if found else ("  animal:", "  weight:")
 
     def _animal(self, entry: Entry) -> str:
         """The animal of a line that has a weight and names one."""

@@ -68,9 +68,9 @@ class Draft:
     def _front(self) -> Iterator[tuple[str, Entry | None]]:
         """The lines down to the second ---, each with the entry that it is of."""
         yield "---", None
-        yield f"name: {_in_yaml(self.name)}", None
+        yield f"name: {in_yaml(self.name)}", None
         for entry in self._under(lambda entry: entry.key not in ("ingredients", "cure")):
-            yield _marked(entry, f"{entry.key}: {_in_yaml(entry.words)}"), entry
+            yield _marked(entry, f"{entry.key}: {in_yaml(entry.words)}"), entry
         for entry in self._under(lambda entry: entry.key == "cure"):
             yield _marked(entry, ""), entry
         yield from ((f"# {line}", None) for line in self.cure)
@@ -89,9 +89,9 @@ class Draft:
             own = [entry for entry in lines if entry.group == group]
             indent = "    " if has_groups else "  "
             if has_groups and any(not entry.question for entry in own):
-                yield f"  {_in_yaml(group or self.name)}:", None
+                yield f"  {in_yaml(group or self.name)}:", None
             for entry in own:
-                yield f"{indent}{_marked(entry, f'- {_in_yaml(entry.words, is_item=True)}')}", entry
+                yield f"{indent}{_marked(entry, f'- {in_yaml(entry.words, is_item=True)}')}", entry
 
 
 def _marked(entry: Entry, line: str) -> str:
@@ -104,7 +104,7 @@ def _question(entry: Entry, problem: Problem) -> str:
     return f'"{entry.words}": {problem.message} {problem.hint}'.strip()
 
 
-def _in_yaml(text: str, *, is_item: bool = False) -> str:
+def in_yaml(text: str, *, is_item: bool = False) -> str:
     """A text as it may stand behind a key or a dash: in single quotes where YAML would take a part of it for its own."""
     text = " ".join(text.split())
     doubled = text.replace("'", "''")

@@ -259,7 +259,7 @@ def test_nitrate_is_never_put_into_place(tables: Tables) -> None:
     ]
     assert lines[3].startswith('# ? cure: "2 oz. saltpeter" is never put into place as it stands')
     assert lines[4:] == [
-        *("# meat:", "#   animal: pork", "#   cut: ham", "#   weight: 20 lbs."),
+        "# meat: 20 lbs. pork ham",
         *("# cure:", "#   method: dry", "#   salt: 1 1/2 lb.", "#   sugar: 1/2 lb brown sugar"),
         *("#   nitrate: 2 oz. potassium nitrate", "ingredients:", "  - 1 T. pepper"),
     ]
@@ -318,6 +318,13 @@ def test_onion_salt_is_not_the_salt_of_a_cure(tables: Tables) -> None:
     found = draft("Jerky\n\n3 lb venison\n2 tsp onion salt\n1 tsp cure #1\n\nLay in.\n", tables)
     assert "  salt:" in found.cure
     assert "  - 2 tsp onion salt" in found.text
+
+
+def test_several_meats_are_a_list_and_none_is_to_be_told(tables: Tables) -> None:
+    two = draft("Sausage\n\n8 lb deer trim\n2 lb pork butt\n2 tsp cure #1\n\nGrind.\n", tables)
+    assert two.cure[:3] == ("meat:", "  - 8 lb deer trim", "  - 2 lb pork butt")
+    none = draft("Cure\n\n5 lb salt\n2 oz cure #1\n\nMix.\n", tables)
+    assert none.cure[:3] == ("meat:", "  animal:", "  weight:")
 
 
 def test_what_is_no_food_gets_no_lines(tables: Tables) -> None:
