@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from fractions import Fraction
 
@@ -175,6 +175,15 @@ class Meat:
     def id(self) -> str:
         """The fragment of links to one of several meats; all of them together are `#meat`."""
         return slugify(self.name)
+
+    @property
+    def green_g(self) -> Fraction | None:
+        """The green weight [g], or None. Of two writings the lighter, which a cure must fit too."""
+        if self.weight is None:
+            return None
+        writings = (self.weight, replace(self.weight, measures=self.weight.alternative, alternative=()))
+        found = [total.low for one in writings if (total := one.total(Dimension.WEIGHT)) is not None]
+        return min(found) if found else None
 
     @property
     def thickest_mm(self) -> Fraction | None:

@@ -11,7 +11,8 @@ from generator.model.recipe import Ingredient, Meat, Stage
 from generator.read.ingredient_line import parse_ingredient
 from generator.read.link_words import without_accents
 from generator.read.number import AmountError
-from generator.read.shares import take_share, weigh_shares, with_share
+from generator.read.share_line import take_share, with_share
+from generator.read.shares import base_of, weigh_shares
 from generator.read.stage import parse_stage
 from generator.read.stage_name import read_stage_name
 from generator.read.text import Text, note
@@ -76,7 +77,7 @@ def _line(one: Value, kept: dict[str, Ingredient], taken: tuple[str, ...]) -> In
     group = str(one.path[1]) if len(one.path) == 3 else ""
 
     def parse(text: Text) -> Ingredient:
-        share = take_share(text, group, one.grammar)
+        share = take_share(text, one.grammar, among_shares=bool(base_of(group)))
         line = parse_ingredient(share.rest if share else text, one.grammar, group=group)
         return _check_id(with_share(line, share, text, one.grammar) if share else line, kept, taken)
 

@@ -12,40 +12,27 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.model.quantity import Dimension, Measure, Quantity, Span
-from generator.model.recipe import Ingredient, Makes, Meat, Share
+from generator.model.recipe import Ingredient, Makes, Meat
 from generator.model.shown import show_decimal
 from generator.model.slug import slugify
 from generator.problems import ProblemLog
 from generator.read.grammar import MEASURED, Grammar
-from generator.read.measure import read_count
 from generator.read.number import AmountError, plain
-from generator.read.quantity import ABOUT, read_amount
-from generator.read.second import second_amounts
-from generator.read.text import Text
+from generator.read.quantity import read_amount
+from generator.read.share_line import WHOLE
 from generator.read.values import Value
 
-WHOLE = Fraction(100)
-"Per cent of the total that its shares come to. Source: a definition."
 DEEPEST = 3
 "Groups of which each is a share of what another one weighs. Source: house; a formula has two."
-_BASE = re.compile(r"(?:^|, ?)of (?:all )?(?:the )?(?P<base>[^,]+)$", re.IGNORECASE)
+_BASE = re.compile(
+    r"(?:^|[,:;(–-] ?|(?:%|per ?cent|percentage|pct) )of (?:all )?(?:the )?(?P<base>[^,;:()]+)\)?$",
+    re.IGNORECASE,
+)
 "How a title ends that says what its lines are shares of."
-_ARTICLE = re.compile(r"an? (?=part(?![\w'’-]))", re.IGNORECASE)
-_SIGN = re.compile(r" ?(?:%|per ?cent(?![\w'’-])|(?P<parts>parts?(?![\w'’-])))(?: of(?= ))? *", re.IGNORECASE)
-_LAST = re.compile(r"(?<= )(?P<number>[0-9]{1,4}(?:[.,][0-9]{1,4})?) ?(?:%|per ?cent)$", re.IGNORECASE)
-"Bread flour, 100 %: as bakers' tables have it."
-_RATIO = re.compile(r"(?P<first>.{1,60}?) (?:to|and) (?P<second>[^ ]{1,12} parts? .{1,60})", re.IGNORECASE)
-"3 parts oil to 1 part vinegar."
+_AND = re.compile(r" (?:and|plus|\+|&) (?:the )?", re.IGNORECASE)
+_WEIGHT = re.compile(r"(?:total )?(?:weight of )?(?:the )?(?P<of>.+?)(?: weight)?", re.IGNORECASE)
 _TOTALS = ("total", "whole", "total weight", "whole mix", "mix", "mixture", "batch")
-_MEATS = ("meat", "meats", "green weight", "meat block")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Taken:
-    """A line without its share."""
-
-    share: Share
-    rest: Text
+_MEATS = frozenset({"meat", "meats", "green weight", "meat block"})
 
 
 def base_of(title: str) -> str:
@@ -57,87 +44,9 @@ def _cut(title: str) -> tuple[str, str]:
     """A title without what its lines are shares of, and that."""
     words = " ".join(plain(title).split())
     found = _BASE.search(words)
-    return (words[: found.start()], found["base"].strip()) if found else (words, "")
-
-
-def take_share(line: Text, title: str, grammar: Grammar) -> Taken | None:
-    """The share that a line begins with, or under a title of shares ends with; None where there is none."""
-    return _share_first(line, grammar) or (_share_last(line, grammar) if base_of(title) else None)
-
-
-def _share_first(line: Text, grammar: Grammar) -> Taken | None:
-    flat = plain(line.value)
-    begin = len(flat) - len(flat.lstrip())
-    about = ABOUT.match(flat, begin)
-    start = about.end() if about else begin
-    article = _ARTICLE.match(flat, start)
-    found = (Span.of(1), article.end() - 1) if article else _number(flat, start, grammar)
-    sign = _SIGN.match(flat, found[1]) if found else None
-    if found is None or sign is None:
-        return None
-    share = _share(found[0], is_parts=bool(sign["parts"]), written=line.value[begin : sign.end()])
-    return Taken(share=replace(share, about=bool(about)), rest=_behind(line, sign.end()))
-
-
-def _number(flat: str, start: int, grammar: Grammar) -> tuple[Span, int] | None:
-    """What is no number is for the reader of amounts to say."""
-    try:
-        return read_count(flat, start, grammar)
-    except AmountError:
-        return None
-
-
-def _share_last(line: Text, grammar: Grammar) -> Taken | None:
-    flat = plain(line.value).rstrip()
-    sign = _LAST.search(flat)
-    found = _number(flat, sign.start("number"), grammar) if sign else None
-    name = flat[: sign.start()].rstrip(" ,:-–") if sign else ""
-    # Behind an amount it is a strength: 2 cups vinegar, 5 %.
-    if sign is None or found is None or not name or _number(flat, 0, grammar):
-        return None
-    written, rest = line.value[sign.start("number") : len(flat)], replace(line, value=line.value[: len(name)])
-    return Taken(share=_share(found[0], is_parts=False, written=written), rest=rest)
-
-
-def _share(number: Span, *, is_parts: bool, written: str) -> Share:
-    words = " ".join(written.removesuffix(" ").removesuffix(" of").split())
-    if number.low <= 0:
-        raise AmountError("unreadable-amount", f"'{words}' is nothing.", "Write a share above 0.")
-    return Share(part=number if is_parts else number.times(1 / WHOLE), is_parts=is_parts, written=words)
-
-
-def _behind(line: Text, end: int) -> Text:
-    """What stands behind the share, each of its characters still at its place."""
-    if not line.value[end:].strip():
-        raise AmountError("missing-name", "The line has no name.", "Write share and name: 2 % salt.", end)
-    at = line.at(end)
-    return replace(line, value=line.value[end:], start=(at.line - line.first_line, at.column - 1))
-
-
-def with_share(line: Ingredient, taken: Taken, whole: Text, grammar: Grammar) -> Ingredient:
-    """The line as its share makes it; a share beside an amount, or of a line that does not scale, is an AmountError."""
-    if line.quantity is not None or line.name.startswith("("):
-        raise AmountError(
-            "wrong-value",
-            f"An amount stands beside the share '{taken.share.written}'.",
-            f"Write one of the two: {taken.share.written} {line.name.partition(') ')[2] or line.name}.",
-        )
-    ratio = _RATIO.fullmatch(line.name) if taken.share.is_parts else None
-    if ratio is not None:
-        raise AmountError(
-            "unreadable-amount",
-            f"'{taken.share.written} {line.name}' is two ingredients.",
-            f"Give each a line, {taken.share.written} {ratio['first']} and {ratio['second']}, under a title that ends in "
-            "what they come to: 'Dressing, of 1 cup'.",
-        )
-    if line.fixed:
-        raise AmountError(
-            "wrong-value",
-            f"'{line.name}' is a share, which follows what it is a share of, and (fixed).",
-            "Take (fixed) out, or write its weight.",
-        )
-    second = second_amounts(line.preparation, grammar)
-    return replace(line, share=taken.share, second=second, written=whole.value, position=whole.position)
+    if found is None:
+        return words, ""
+    return words[: found.start()].rstrip(" ,:;(–-").removesuffix(", in"), found["base"].strip()
 
 
 def weigh_shares(
@@ -272,9 +181,10 @@ class _Group:
         words, parts = base_of(self.title), self.is_parts
         amount = self._amount(words)
         if amount is not None:
+            self._refuse_more_than_all()
             return _Base(quantity=amount, whole=self._whole)
-        named = self._named(words)
-        if named is None and words.lower() in _TOTALS:
+        things = self._things(words)
+        if not things and words.lower() in _TOTALS:
             return _Base(quantity=self._total(), whole=self._whole)
         if parts:
             raise AmountError(
@@ -282,9 +192,17 @@ class _Group:
                 f"Parts make a whole of their own; they are no share of '{words}'.",
                 f"End the title with what they come to: {self.titled(self._some_whole)}; or write per cent.",
             )
-        if named is None:
-            named = self._meat(words)
-        return named
+        return self._sum_of(things or [one for word in _AND.split(words) for one in self._each(word)])
+
+    def _refuse_more_than_all(self) -> None:
+        """Of what a mixture weighs nothing in it is more than all."""
+        for line in self.shares:
+            if line.share and not line.share.is_parts and line.share.part.high > 1:
+                raise AmountError(
+                    "shares-not-whole",
+                    f"'{line.share.written}' of '{line.name}' is more than all of it.",
+                    "Write 100 % or less, or a title that says what it is of.",
+                )
 
     @property
     def _whole(self) -> str:
@@ -367,71 +285,100 @@ class _Group:
             f"{self.titled(self._likely)}.",
         )
 
-    def _meat(self, words: str) -> _Base:
-        """`the meat`: all of it, at the lighter of two writings, as everywhere."""
-        found = (
-            self.meats if words.lower() in _MEATS else tuple(m for m in self.meats if _one_called(words, m))
-        )
-        if not found:
+    def _each(self, words: str) -> list[_Thing]:
+        """What one of several names is."""
+        things = self._things(words)
+        if not things:
             raise AmountError(
                 "unknown-base",
                 f"'{words}' is no line of this recipe, and no weight.",
                 f"End the title with what has a weight: {self.titled(self._likely)}.",
             )
-        weights = [_lightest(meat) for meat in found]
-        if any(weight is None for weight in weights):
-            raise AmountError(
-                "unknown-base",
-                "The meat has no weight, so there is no share of it.",
-                "Add `weight: 5 lb` under `meat:`, with its own weight.",
-            )
-        return _Base(quantity=_grams(Span.of(sum(filter(None, weights), Fraction(0))), self.grammar))
+        return things
 
-    def _named(self, words: str) -> _Base | None:
-        """The line of that name, or all lines under a title of that name, or all whose names end so."""
-        rest = (line for line in self.lines.values() if line.share is None or line.group != self.title)
-        found = _lines_named(words, list(rest))
-        if not found:
-            return None
-        spans = []
-        for line in found:
-            weight = _weight(line)
-            if weight is None:
-                raise AmountError(
-                    "unknown-base",
-                    f"'{line.name}' has no weight, so there is no share of it.",
-                    f"Write its weight in that line: {_with_weight(line)}, with its own weight.",
-                )
-            spans.append(weight)
-        if len({line.fixed for line in found}) > 1:
-            raise AmountError(
-                "wrong-value",
-                f"Of what is called '{words}' one line scales and another is (fixed).",
-                "Name the one that is meant by its whole name.",
-            )
-        about = any(line.quantity.about for line in found if line.quantity)
-        quantity = replace(_grams(Span.total(spans), self.grammar), about=about)
-        return _Base(quantity=quantity, fixed=found[0].fixed)
+    def _things(self, words: str) -> list[_Thing]:
+        """All meat, the line of that name, or all that end in it: lines, what stands under such a title, kinds of meat."""
+        found = _WEIGHT.fullmatch(words)
+        name = found["of"] if found else words
+        if self.meats and {name.lower(), words.lower()} & _MEATS:
+            return [_of_meat(meat) for meat in self.meats]
+        lines = [line for line in self.lines.values() if line.share is None or line.group != self.title]
+        exact = [line for line in lines if line.id == slugify(name) or line.name.lower() == name.lower()]
+        called = exact or [line for line in lines if line.is_called(name)]
+        titled = [] if exact else [line for line in lines if _stem(line.group) == name.lower()]
+        meats = [] if exact else [meat for meat in self.meats if _is_in(name, meat.name)]
+        self._ask_which(name, called, titled, meats)
+        return [_of_line(line) for line in called or titled] or [_of_meat(meat) for meat in meats]
 
-
-def _lines_named(words: str, lines: list[Ingredient]) -> list[Ingredient]:
-    id, name = slugify(words), words.lower()
-    exact = [line for line in lines if line.id == id or line.name.lower() == name]
-    if exact:
-        return exact
-    titled = [line for line in lines if line.group and line.group.split(",")[0].strip().lower() == name]
-    called = [line for line in lines if line.is_called(words)]
-    if titled and called and titled != called:
+    def _ask_which(
+        self, words: str, called: list[Ingredient], titled: list[Ingredient], meats: list[Meat]
+    ) -> None:
+        """One word for a line and for other things."""
+        if not called or not (meats or (titled and titled != called)):
+            return
+        other = f"'{meats[0].name}'" if meats else f"all that stands under '{titled[0].group}'"
         raise AmountError(
             "unknown-base",
-            f"'{words}' could be '{called[0].name}' or all that stands under '{titled[0].group}'.",
-            f"Name the line, {called[0].name}, or give the other title another word.",
+            f"'{words}' could be '{called[0].name}' or {other}.",
+            f"Name the line, {called[0].name}"
+            + (f", or the meat, {meats[0].name}." if meats else ", or give the other title another word."),
         )
-    return called or titled
+
+    def _sum_of(self, things: list[_Thing]) -> _Base:
+        for thing in things:
+            if thing.weight is None:
+                raise AmountError(
+                    "unknown-base", f"'{thing.name}' has no weight, so there is no share of it.", thing.hint
+                )
+        if len({thing.fixed for thing in things}) > 1:
+            raise AmountError(
+                "wrong-value",
+                f"Of what these are shares of, one line scales and '{next(t.name for t in things if t.fixed)}' is (fixed).",
+                "Name one of them, or take (fixed) out.",
+            )
+        weight = Span.total(thing.weight for thing in things if thing.weight is not None)
+        about = any(thing.about for thing in things)
+        return _Base(quantity=replace(_grams(weight, self.grammar), about=about), fixed=things[0].fixed)
 
 
-def _one_called(words: str, meat: Meat) -> bool:
-    return slugify(meat.name) == slugify(words)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Thing:
+    """A line or a meat that shares are of."""
+
+    name: str
+    weight: Span | None
+    "[g]"
+    hint: str
+    "What to write where it has none."
+    about: bool = False
+    fixed: bool = False
+
+
+def _of_line(line: Ingredient) -> _Thing:
+    return _Thing(
+        name=line.name,
+        weight=_weight(line),
+        hint=f"Write its weight in that line: {_with_weight(line)}, with its own weight.",
+        about=line.quantity is not None and line.quantity.about,
+        fixed=line.fixed,
+    )
+
+
+def _of_meat(meat: Meat) -> _Thing:
+    grams = meat.green_g
+    hint = "Write `weight: 5 lb` under `meat:`, with its own weight."
+    hint = f"Write its weight there: 5 lb {meat.name}, with its own weight." if meat.called else hint
+    return _Thing(name=meat.name, weight=None if grams is None else Span.of(grams), hint=hint)
+
+
+def _stem(group: str) -> str:
+    return _cut(group)[0].lower()
+
+
+def _is_in(words: str, name: str) -> bool:
+    """As whole words, one or more: trim, of elk trim."""
+    stems = [" ".join(word.removesuffix("s") for word in one.lower().split()) for one in (words, name)]
+    return f" {stems[0]} " in f" {stems[1]} "
 
 
 def _with_weight(line: Ingredient) -> str:
@@ -448,13 +395,3 @@ def _weight(line: Ingredient) -> Span | None:
         return None
     weight = line.quantity.total(Dimension.WEIGHT)
     return line.quantity.total(Dimension.VOLUME) if weight is None and line.is_water else weight
-
-
-def _lightest(meat: Meat) -> Fraction | None:
-    """Of two writings the lighter, which a cure must fit too."""
-    if meat.weight is None:
-        return None
-    writings = (meat.weight, replace(meat.weight, measures=meat.weight.alternative, alternative=()))
-    return min(
-        (span.low for one in writings if (span := one.total(Dimension.WEIGHT)) is not None), default=None
-    )

@@ -241,6 +241,16 @@ WRONG = [
     ("no name", "  A, of 1 lb:\n    - 5 %\n", "missing-name", "no name", "2 % salt"),
     ("ratio", "  A, of 1 lb:\n    - 3 parts oil to 1 part vinegar\n", "unreadable-amount", "is two ingredients", "3 parts oil and 1 part vinegar"),
     ("line or title", "  Flour:\n    - 1 lb rye flour\n    - 1 oz bran\n  A, of the flour:\n    - 2 % salt\n", "unknown-base", "could be 'rye flour' or all that stands under 'Flour'", "Name the line, rye flour"),
+    ("each", "  A, of 1 lb:\n    - 3 parts each salt and pepper\n", "unreadable-amount", "several ingredients", "3 parts salt, and 3 parts pepper"),
+    ("two shares", "  A, of 1 lb:\n    - 2 % salt, 1 % sugar\n", "unreadable-amount", "two ingredients", "2 % salt and 1 % sugar"),
+    ("pints", "  A, of 1 lb:\n    - 3 pts paprika\n", "unreadable-amount", "parts or pints", "3 parts paprika, or 3 pints paprika"),
+    ("no number", "  A, of 1 lb:\n    - '% salt'\n", "unreadable-amount", "No number stands before '%'", "2 % salt"),
+    ("no one share", "  A, of 1 lb:\n    - 2 % or more salt\n", "unreadable-amount", "'2 % or' is not one share", "2 % salt"),
+    ("milk", "  A, of 1 lb:\n    - 2 % milk\n", "unreadable-amount", "could be sold so", "milk, 2 %; or an amount before: 1 lb 2 % milk"),
+    ("lean", "  A, of 1 lb:\n    - 80% lean beef\n", "unreadable-amount", "could be sold so", "lean beef, 80%"),
+    ("amount behind", "  A, of 1 lb:\n    - 100 % flour (1 lb)\n", "wrong-value", "beside the share", "100 % flour, or 1 lb flour"),
+    ("share twice", "  A, of 1 lb:\n    - 0.25 % (1/4 %) sage\n", "wrong-value", "beside the share", "0.25 % sage"),
+    ("more than all", "  A, of 1 lb:\n    - 101 % flour\n", "shares-not-whole", "more than all of it", "100 % or less"),
     ("fixed share", "  A, of 1 lb:\n    - 5 % oil (fixed)\n", "wrong-value", "and (fixed)", "Take (fixed) out"),
     ("amount too", "  A, of 1 lb:\n    - 5 % (1 oz) oil\n", "wrong-value", "beside the share '5 %'", "5 % oil"),
     ("in a ring", "  A, of the oil:\n    - 5 % honey\n  B, of the honey:\n    - 5 % oil\n", "unknown-base", "has no weight", "Write its weight"),
@@ -259,6 +269,64 @@ def test_what_is_no_share_of_one_thing_is_asked(
     assert found, [(one.slug, one.message) for one in log]
     assert says in found[0].message
     assert hint in found[0].hint
+
+
+@pytest.mark.parametrize(
+    "title",
+    [
+        "Dough, of the flours",
+        "Dough, of flour weight",
+        "Dough, of the total weight of the flour",
+        "Dough (of the flour)",
+        "Dough, in % of the flour",
+        "Dough, of the bread flour and the rye flour",
+        "Dough, of a kilo of flour",
+        "Per cent of all flour",
+    ],
+)
+def test_titles_that_say_the_same(read_text_of_recipe: ReadRecipe, title: str) -> None:
+    """By hand: 70 % of 800 g and 200 g are 700 g."""
+    flour = "  Flour:\n    - 800 g bread flour\n    - 200 g rye flour\n"
+    lines = read(read_text_of_recipe, dish(f"{flour}  {title}:\n    - 70 % water\n"))
+    assert grams(lines["water"]) == 700
+
+
+@pytest.mark.parametrize(
+    ("base", "pounds"),
+    [
+        ("meat", 10),
+        ("green weight", 10),
+        ("pork", 4),
+        ("deer trim", 6),
+        ("meat and the ice", 11),
+        ("pork and ice", 5),
+    ],
+)
+def test_shares_of_meat_and_of_more(read_text_of_recipe: ReadRecipe, base: str, pounds: int) -> None:
+    """By hand: 1 % of 6 lb deer trim, 4 lb of two cuts of pork, and 1 lb of ice."""
+    front = "serves: 4\nmeat:\n  - 6 lb deer trim\n  - 3 lb pork shoulder\n  - 1 lb pork back fat\n"
+    lines = read(
+        read_text_of_recipe,
+        dish(f"  Ice:\n    - 1 lb ice\n  Spices, of the {base}:\n    - 1 % sage\n", front=front),
+    )
+    assert grams(lines["sage"]) / POUND == Fraction(pounds, 100)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "2 % salt",
+        "salt, 2 %",
+        "Salt - 2%",
+        "salt (2 %)",
+        "2 pct salt",
+        "2 % by weight of salt",
+        "2 percent salt by weight",
+    ],
+)
+def test_lines_that_say_the_same(read_text_of_recipe: ReadRecipe, line: str) -> None:
+    lines = read(read_text_of_recipe, dish(f"  Mix, of 10 lb:\n    - {line}\n"))
+    assert grams(lines["salt"]) / POUND == Fraction("0.2")
 
 
 @pytest.mark.parametrize(
@@ -306,4 +374,4 @@ def test_meat_without_a_weight_has_no_shares(read_text_of_recipe: ReadRecipe) ->
     assert recipe is None
     (problem,) = log
     assert problem.slug == "unknown-base"
-    assert problem.hint == "Add `weight: 5 lb` under `meat:`, with its own weight."
+    assert problem.hint == "Write `weight: 5 lb` under `meat:`, with its own weight."

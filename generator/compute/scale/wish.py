@@ -8,7 +8,7 @@ from fractions import Fraction
 from generator.compute.scale.by_line import LineWish, Weigh, batches_by_line, is_of_meat
 from generator.compute.scale.not_scalable import NotScalable
 from generator.model.quantity import Dimension, Quantity
-from generator.model.recipe import Ingredient, Meat, Recipe
+from generator.model.recipe import Ingredient, Recipe
 from generator.model.results import Scale
 
 
@@ -95,19 +95,9 @@ def _by_makes(recipe: Recipe, wanted: Quantity) -> Fraction:
 
 def written_meat_g(recipe: Recipe) -> Fraction | None:
     """The green weight [g] of all meats a recipe is written for; None where there is none, or one is not weighed."""
-    weights = [meat_g(meat) for meat in recipe.meats]
+    weights = [meat.green_g for meat in recipe.meats]
     told = [weight for weight in weights if weight is not None]
     return sum(told, Fraction(0)) if told and len(told) == len(weights) else None
-
-
-def meat_g(meat: Meat) -> Fraction | None:
-    """The green weight [g] of one meat, or None. Of two writings the lighter, which a cure must fit too."""
-    weight = meat.weight
-    if weight is None:
-        return None
-    writings = (weight, replace(weight, measures=weight.alternative, alternative=()))
-    found = [total.low for one in writings if (total := one.total(Dimension.WEIGHT)) is not None]
-    return min(found) if found else None
 
 
 def meat_shares(recipe: Recipe) -> dict[str, Fraction]:
@@ -115,7 +105,7 @@ def meat_shares(recipe: Recipe) -> dict[str, Fraction]:
     whole = written_meat_g(recipe)
     if not whole:
         return {}
-    return {meat.id: (meat_g(meat) or Fraction(0)) / whole for meat in recipe.several_meats}
+    return {meat.id: (meat.green_g or Fraction(0)) / whole for meat in recipe.several_meats}
 
 
 def green_meat_g(recipe: Recipe, batches: Fraction) -> Fraction | None:
