@@ -57,6 +57,8 @@ class Known:
     "Ids by name."
     stages: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
     "Numbers of the stages of the course by what a link can call them."
+    trade: Collection[str] = ()
+    "Names of all the stages that there are."
     headings: Collection[str] = ()
     "Ids of the headings of the body, sorted."
 
@@ -68,7 +70,7 @@ def read_body(source: SourceFile, known: Known, grammar: Grammar, log: ProblemLo
     """The body with everything its links name."""
     text = source.body
     ids = sorted(heading.id for heading in find_headings(text, taken=known.amounts))
-    known = replace(known, headings=dict.fromkeys(ids))
+    known = replace(known, headings=dict.fromkeys(ids), trade=grammar.tables.stages)
     amounts: list[AmountLink] = []
     stages: list[StageLink] = []
     links: list[Link] = []
@@ -228,8 +230,11 @@ def _named(
         _tell_several(text, name, ids or _ids_of(stages, known), at, log)
     else:
         every = list(dict.fromkeys(chain(known.amounts, known.stages, known.headings)))
-        hint = nearest(name, every) or _listed(every)
-        log.add("unknown-ingredient", at, f"'#{name}' is no ingredient of this recipe.", hint)
+        message, hint = f"'#{name}' is no ingredient of this recipe.", nearest(name, every) or _listed(every)
+        if name.replace("-", " ") in known.trade:
+            message = f"'#{name}' is no ingredient of this recipe, and its course has no such stage."
+            hint = f"Write the stage under course: - {name.replace('-', ' ')}, or the words without a link: {text}."
+        log.add("unknown-ingredient", at, message, hint)
     return None
 
 
@@ -240,7 +245,10 @@ def _stages_meant(name: str, known: Known) -> tuple[int, ...]:
 
 def _ids_of(stages: Sequence[int], known: Known) -> list[str]:
     """For each of several stages a name that no other has."""
-    return [next(id for id, numbers in known.stages.items() if numbers == (number,)) for number in stages]
+    return [
+        next((id for id, numbers in known.stages.items() if numbers == (number,)), str(number + 1))
+        for number in stages
+    ]
 
 
 def _tell_several(text: str, name: str, ids: Sequence[str], at: Position, log: ProblemLog) -> None:

@@ -104,6 +104,11 @@ def test_heading_of_the_page_goes_before_a_word_of_a_name(read) -> None:  # type
             "'hot-smoke' is a stage: it has no amount to take a share of.",
             "Write [smoke](#hot-smoke).",
         ),
+        (
+            "[thaw it](#thaw)",
+            "'#thaw' is no ingredient of this recipe, and its course has no such stage.",
+            "Write the stage under course: - thaw, or the words without a link: thaw it.",
+        ),
         ("[rice](#rice)", "'#rice' is no ingredient of this recipe.", ""),
     ],
 )
@@ -116,5 +121,7 @@ def test_link_that_may_mean_two_things_is_asked_about_with_both(
     _, log = read(text)
     (problem,) = log.sorted()
     assert (problem.message, problem.hint if hint else "") == (message, hint)
+    if "without a link" in hint:
+        hint = f"Write {hint.rpartition(': ')[2]}"
     for line in hint.removeprefix("Write ").removesuffix(".").split(" or ") if hint else ():
         assert read(line)[1].sorted() == ()  # each of the lines to write does away with it
