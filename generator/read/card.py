@@ -10,14 +10,18 @@ from dataclasses import dataclass, field
 
 from generator.model.quantity import Dimension
 from generator.read.card_words import (
+    ABOUT,
     AND,
     ARTICLE,
+    BARE_HEADING,
     BREAK,
     BULLET,
     COUNTED,
     CREAM,
+    DASH,
     DATE,
     EACH,
+    FEW_WORDS,
     HEADING,
     HEAT,
     IN_BRACKETS,
@@ -127,10 +131,11 @@ class _Reader:
             self._from(behind)
             title = before
         title = title.strip().removesuffix(".").strip()
+        title = title[1:-1] if len(title) > 2 and title[0] in "\"'“" and title[-1] in "\"'”" else title
         return title.capitalize() if title.isupper() else title
 
     def _from(self, who: str) -> None:
-        who = who.strip(" .,;:-–—_")
+        who = who.strip(" .,;:-–—_").removeprefix("from ")
         if who and who not in self.card.origin:
             self.card.origin.append(who)
 
@@ -145,9 +150,9 @@ class _Reader:
         """Takes what says how much it makes."""
         serves, makes = SERVES.fullmatch(line) or PORTIONS.fullmatch(line), MAKES.fullmatch(line)
         if serves and not self.card.serves:
-            self.card.serves = SPACED_RANGE.sub("-", serves["how"].strip())
+            self.card.serves = _amount_made(serves["how"])
         elif makes and not self.card.makes:
-            self.card.makes = SPACED_RANGE.sub("-", makes["how"].strip())
+            self.card.makes = _amount_made(makes["how"])
         else:
             return False
         return True
@@ -186,7 +191,7 @@ class _Reader:
 
     def _aside(self, line: str, *, is_head: bool, is_signature: bool) -> bool:
         """Takes what is neither a thing nor a step."""
-        if not self.card.name and not self._whose_or_how_many(line):
+        if not (self.card.name or self.card.method or self._whose_or_how_many(line)):
             self.card.name = self._name(line)
             return True
         bracket = IN_BRACKETS.fullmatch(line)
@@ -201,10 +206,11 @@ class _Reader:
         if LABELS.fullmatch(line):
             self.in_method = self.in_method or bool(ORDERED_HEADS.fullmatch(line))
             return True
-        heading = HEADING.fullmatch(line)
-        if heading and not self.in_method:
+        heading = HEADING.fullmatch(line) or BARE_HEADING.fullmatch(line)
+        is_title = heading is not None and not self.in_method and not self._begins_with_amount(line)
+        if heading and is_title:
             self.group = heading["title"].strip()
-        return heading is not None and not self.in_method
+        return is_title
 
     def _without_yield(self, line: str) -> str:
         found = YIELD.search(line)
@@ -237,18 +243,24 @@ class _Reader:
         counted = sum(map(self._begins_with_amount, block))
         if 2 * counted >= len(block):
             return True
-        is_first = not self.card.lines and not self.card.method
-        return is_first and counted > 0 and not any(_is_prose(line) or _is_order(line) for line in block)
+        if self.card.lines or self.card.method or any(_is_prose(line) or _is_order(line) for line in block):
+            return False
+        return counted > 0 or (len(block) > 1 and all(FEW_WORDS.fullmatch(line) for line in block))
 
     def _things(self, line: str) -> Iterator[str]:
         """The things of a line: two columns are two, and so are `1 tsp each cloves and cinnamon`."""
         bullet = BULLET.match(line)
         line = line[bullet.end() :] if bullet else line
-        columns = _parts(WIDE.split(line))
-        if len(columns) < 2 or not all(map(self._begins_with_amount, columns)):
-            columns = [_ordered(line, self.grammar)]
+        columns = next(filter(self._are_things, (WIDE.split(line), DASH.split(line), line.split(";"))), None)
+        columns = _parts(columns) if columns else [_ordered(line, self.grammar)]
         for column in columns:
             yield from _each(_ended(column), self.grammar)
+
+    def _are_things(self, parts: list[str]) -> bool:
+        """True for two and more, each with an amount and something besides: not for `1 goose, 6 - 8 lb`."""
+        parts = _parts(parts)
+        each = (self._begins_with_amount(part) and not _is_amount(part, self.grammar) for part in parts)
+        return len(parts) > 1 and all(each)
 
 
 def _blocks(text: str) -> Iterator[list[str]]:
@@ -286,6 +298,11 @@ def _is_order(line: str) -> bool:
     return (
         first in ORDERS or (first in LIKE_THINGS and len(words) > MANY_WORDS) or CREAM.match(line) is not None
     )
+
+
+def _amount_made(how: str) -> str:
+    """`abt. 5 doz` and `8 - 10` as the keys take them."""
+    return ABOUT.sub("about ", SPACED_RANGE.sub("-", how.strip()))
 
 
 def _is_signature(line: str) -> bool:

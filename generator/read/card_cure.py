@@ -24,8 +24,39 @@ _CURES = (
     "the # away before each, and it is worked out and judged."
 )
 _NO_FOOD = "is no food. Ask who wrote it what was meant; a cure takes a curing salt, weighed, under cure."
-_SEASONED = ("onion", "garlic", "celery", "seasoned", "seasoning", "herb", "smoked")
-"Before `salt`: only a part of it is salt."
+_KINDS = frozenset(
+    (
+        *(
+            "kosher",
+            "coarse",
+            "fine",
+            "table",
+            "pickling",
+            "canning",
+            "sea",
+            "plain",
+            "rock",
+            "iodized",
+            "dairy",
+        ),
+        *("non-iodized", "dense-flake", "hollow-flake", "brown", "br.", "br", "white", "granulated", "gran."),
+        *(
+            "cane",
+            "maple",
+            "dark",
+            "light",
+            "raw",
+            "cold",
+            "hot",
+            "boiling",
+            "warm",
+            "spring",
+            "well",
+            "soft",
+        ),
+    )
+)
+"Before salt, sugar or water: all of it is salt, sugar or water, as onion salt is not."
 _LEFT_ALONE = ("plain", "vegetable")
 "Kinds of names that the rules judge where they stand."
 _COUNTED = re.compile(
@@ -156,7 +187,8 @@ class _Cure:
             line = self.read[id(entry)]
             if line is None or id(entry) in self.named or line.quantity is None or line.quantity.is_vague:
                 continue
-            if line.name.lower().split()[-1:] == [key] and line.name.lower().split()[0] not in _SEASONED:
+            *kinds, last = line.name.lower().split()
+            if last == key and _KINDS.issuperset(kinds):
                 self.taken.add(id(entry))
                 kind = "" if line.name.lower() == key or key == "water" else f" {line.name}"
                 return f"{line.quantity.written}{kind}"

@@ -37,6 +37,10 @@ LEADER = re.compile(r"(?:[ ]?[.…_]){3,80}[ ]{0,80}|(?:[ ]-){2,40}[ ]{1,80}|-{3
 "Dots or a rule from a name to its amount."
 WIDE = re.compile(r"\t{1,40}|[ ]{3,120}")
 "Between two columns."
+DASH = re.compile(r"\s{1,9}[-–—]\s{1,9}")
+"Between two things in one line."
+FEW_WORDS = re.compile(r"[^\s\d.:]{1,20}(?: [^\s\d.:]{1,20}){0,3}")
+"`Wild plums`: a name alone."
 BULLET = re.compile(r"(?:[-*•·▪]|\[[ xX]?\])\s{1,20}")
 STEP = re.compile(r"\d{1,2}[.)]\s{1,20}(?=\D)")
 NUMBERED = re.compile(r"\d{1,2}[.)]\s{1,20}(?=[\d½¼¾⅓⅔⅛])")
@@ -57,7 +61,13 @@ SHORTENED = frozenset(
 "Words of four letters whose point belongs to them."
 WORD_AND_POINT = re.compile(r"[^\W\d_]{4,40}\.")
 RULE = re.compile(r"[-=_*~. ]{1,200}")
-HEADING = re.compile(r"(?P<title>[^\d:]{2,40}):")
+HEADING = re.compile(r"(?P<title>[^\d:][^:]{1,40}):")
+BARE_HEADING = re.compile(
+    r"(?P<title>(?:for (?:the )?)?(?:[a-z]{3,12} )?(?:filling|crust|pastry|dough|batter|cake|sauce|gravy|syrup|frosting"
+    r"|icing|topping|glaze|dressing|stuffing|marinade|brine|rub|dumplings))",
+    re.IGNORECASE,
+)
+"A title of a group without its colon."
 LABELS = re.compile(
     r"(?:(?:ingredients|directions|method|instructions|recipe|procedure|weights?|measures?|amounts?|quantity)\b\s{0,40}:?"
     r"\s{0,40}){1,5}",
@@ -67,6 +77,7 @@ ORDERED_HEADS = re.compile(r"(?:directions|method|instructions|procedure)\s{0,3}
 
 _NUMBER = rf"(?:\d|(?:{'|'.join(NUMBER_WORDS)}|half|a dozen)\b)"
 _HOW = rf"\s{{0,9}}:?\s{{0,9}}(?P<how>(?:(?:about|abt\.?|approx\.?) )?{_NUMBER}.{{0,60}}?)[.]?"
+ABOUT = re.compile(r"(?:abt\.?|approx\.?) ", re.IGNORECASE)
 SPACED_RANGE = re.compile(r"(?<=\d) ?[-–] ?(?=\d)")
 SERVES = re.compile(rf"(?:it )?(?:serves?|feeds|servings|portions)\b{_HOW}", re.IGNORECASE)
 PORTIONS = re.compile(
@@ -103,6 +114,7 @@ DATE = re.compile(
 )
 NAMES_SOMEBODY = re.compile(r"(?:from |[-–—~]{1,3} ?)(?P<who>[A-Z].{0,60})")
 EACH = re.compile(
-    r"(?P<amount>[^,]{1,30}?) each (?:of )?(?P<names>[^\d,()]{1,60}(?:, [^\d,()]{1,40}){0,8})", re.IGNORECASE
+    r"(?P<amount>[^,]{1,30}?) each:? (?:of )?(?P<names>[^\d,()]{1,60}(?:, [^\d,()]{1,40}){0,8})",
+    re.IGNORECASE,
 )
 AND = re.compile(r",? and |,? & |, ")

@@ -71,6 +71,8 @@ def front(text: str, tables: Tables) -> list[str]:
         ("Ham\nNov. 12, 1944", "Ham", ["Nov. 12, 1944"]),
         ("Recipe for:  Nut Cookies\nRecipe from the kitchen of: Dot", "Nut Cookies", ["Dot"]),
         ("Rind pickle. Mrs. Alma Reed's.", "Rind pickle", ["Mrs. Alma Reed's"]),
+        ('"Bush Bannock"', "Bush Bannock", []),
+        ("Ketchup\n(from the Grange cookbook)", "Ketchup", ["the Grange cookbook"]),
         ("Bread, butter and pickle", "Bread, butter and pickle", []),
         ("Rolls (never fail)", "Rolls (never fail)", []),
         ("Beans - three kinds", "Beans - three kinds", []),
@@ -112,6 +114,7 @@ def test_who_wrote_it_may_stand_at_the_foot(tables: Tables) -> None:
         ("Bake. Feeds 6 hungry or 8.", "6 hungry or 8", "", [["Bake."]]),
         ("Bake. Makes 10 pts. Keeps well.", "", "10 pts", [["Bake. Keeps well."]]),
         ("Yield: about 3 doz.\nBake.", "", "about 3 doz", [["Bake."]]),
+        ("Makes abt. 5 doz.\nBake.", "", "about 5 doz", [["Bake."]]),
         ("YIELD: 100 Portions\nBake.", "100", "", [["Bake."]]),
         ("100 portions\nBake.", "100", "", [["Bake."]]),
         ("Bake. Makes a nice gift.", "", "", [["Bake. Makes a nice gift."]]),
@@ -151,6 +154,16 @@ def test_how_much_it_makes_is_taken_out_of_the_method(
         ),
         ("1) 4 trout\n2) 1/2 C corn meal\n3) salt & pepper", ["4 trout", "1/2 C corn meal", "salt & pepper"]),
         ("200-250 g mushrooms\n300 g flour", ["200-250 g mushrooms", "300 g flour"]),
+        (
+            "3 C flour  -  1 t salt  -  2 T b. powder\n1 goose, 6 - 8 lbs",
+            ["3 C flour", "1 t salt", "2 T b. powder", "1 goose, 6 - 8 lbs"],
+        ),
+        ("1 c. sugar; 2 eggs\n1 lb lard", ["1 c. sugar", "2 eggs", "1 lb lard"]),
+        (
+            "2 tbls. each: allspice, cloves\n1 lb raisins",
+            ["2 tbls. allspice", "2 tbls. cloves", "1 lb raisins"],
+        ),
+        ("Wild plums\nSugar", ["Wild plums", "Sugar"]),
         ("1 lb salt pork\nsalt to taste\n1 pkg. yeast", ["1 lb salt pork", "salt to taste", "1 pkg. yeast"]),
         (
             "2 lg. onions\nlard the size of an egg\n1 pt. milk",
@@ -225,6 +238,13 @@ def test_titles_of_groups_stay(tables: Tables) -> None:
         *("name: Pie", "serves: 6", "ingredients:", "  Crust:", "    - 2 c. flour", "    - 1 egg"),
         *("  For the filling:", "    - 3 apples"),
     ]
+
+
+def test_titles_of_groups_may_lack_their_colon_and_have_a_number(tables: Tables) -> None:
+    lines = front("Pie\n\nFilling\n1 rabbit\n\nPie Crust\n2 c. flour\n\nBake. Serves 6\n", tables)
+    assert lines[3:] == ["  Filling:", "    - 1 rabbit", "  Pie Crust:", "    - 2 c. flour"]
+    lines = front("Buns\n\nDay 1:\n1 pkg yeast\nDay 2:\n8 c. flour\n\nBake. Serves 6\n", tables)
+    assert lines[3:] == ["  Day 1:", "    - 1 pkg yeast", "  Day 2:", "    - 8 c. flour"]
 
 
 def test_what_cannot_be_read_is_asked_where_its_answer_goes(tables: Tables) -> None:
@@ -315,7 +335,10 @@ def test_a_dose_of_the_method_is_asked_too(method: str, kept: str, asked: str, t
 
 
 def test_onion_salt_is_not_the_salt_of_a_cure(tables: Tables) -> None:
-    found = draft("Jerky\n\n3 lb venison\n2 tsp onion salt\n1 tsp cure #1\n\nLay in.\n", tables)
+    found = draft(
+        "Jerky\n\n3 lb venison\n2 tsp onion salt\n1 tsp hickory smoke salt\n1 tsp cure #1\n\nLay in.\n",
+        tables,
+    )
     assert "  salt:" in found.cure
     assert "  - 2 tsp onion salt" in found.text
 
