@@ -92,7 +92,9 @@ def with_cure(draft: Draft, grammar: Grammar) -> Draft:
     if not named:
         return draft
     read = {
-        id(entry): _read(entry, grammar) for entry in draft.entries if entry.key in ("ingredients", "cure")
+        id(entry): read_entry(entry, grammar)
+        for entry in draft.entries
+        if entry.key in ("ingredients", "cure")
     }
     block = _Cure(grammar, read, named, [entry for entry in draft.entries if id(entry) in read])
     questions = [
@@ -116,7 +118,8 @@ def _cure_question(entry: Entry, named: NitriteName) -> str:
     return f'cure: "{entry.words}" {_NO_FOOD if named.kind == "not food" else _CURES}'
 
 
-def _read(entry: Entry, grammar: Grammar) -> Ingredient | None:
+def read_entry(entry: Entry, grammar: Grammar) -> Ingredient | None:
+    """The ingredient of an entry; None where it cannot be read."""
     try:
         return parse_ingredient(Text(entry.words, "card", (entry.words,), 1, (0, 0)), grammar)
     except AmountError:

@@ -7,13 +7,15 @@ the problem.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from generator.model.slug import slugify
 from generator.problems import Position, ProblemLog
 from generator.read.book import read_book_file
 from generator.read.card import Card, read_card
-from generator.read.card_cure import doses_of, with_cure
+from generator.read.card_cure import doses_of, read_entry, with_cure
 from generator.read.draft import HOW_MUCH, Draft, Entry
 from generator.read.folder import ENDING, find_file
 from generator.read.grammar import Grammar
@@ -106,12 +108,32 @@ def _draft(card: Card, name: str, grammar: Grammar) -> Draft:
         if words
     ]
     entries += told or [_how_much()]
-    entries += [Entry(key="ingredients", words=line.words, group=line.group) for line in card.lines]
+    lines = [Entry(key="ingredients", words=line.words, group=line.group) for line in card.lines]
+    entries += _apart(lines, grammar)
     if not card.lines:
         entries.append(Entry(key="ingredients", words="", question=f"ingredients: {_NO_LINES}"))
     entries += [Entry(key="cure", words=dose) for dose in doses]
     paragraphs = ("\n".join(_plain(_with_degrees(line, grammar)) for line in lines) for lines in method)
     return Draft(name=card.name or name, entries=tuple(entries), method="\n\n".join(paragraphs))
+
+
+def _apart(lines: list[Entry], grammar: Grammar) -> Iterator[Entry]:
+    """The lines, each thing that stands in a second group named after it: salt, salt for the crust."""
+    seen: set[str] = set()
+    for line in lines:
+        thing = read_entry(line, grammar)
+        if thing and thing.id in seen and line.group and thing.name in line.words:
+            line = replace(line, words=line.words.replace(thing.name, f"{thing.name} {_for(line.group)}", 1))
+        elif thing:
+            seen.add(thing.id)
+        yield line
+
+
+def _for(group: str) -> str:
+    """`for the crust`, `for Day 2`."""
+    if group.lower().startswith("for "):
+        return group.lower()
+    return f"for {group}" if any(map(str.isdigit, group)) else f"for the {group.lower()}"
 
 
 def _with_degrees(line: str, grammar: Grammar) -> str:

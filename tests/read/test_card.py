@@ -247,6 +247,18 @@ def test_titles_of_groups_may_lack_their_colon_and_have_a_number(tables: Tables)
     assert lines[3:] == ["  Day 1:", "    - 1 pkg yeast", "  Day 2:", "    - 8 c. flour"]
 
 
+def test_what_stands_in_two_groups_is_named_apart(tables: Tables) -> None:
+    text = "Pie\n\nFilling:\n1 rabbit\n1 tsp. salt\n\nCrust:\n2 c. flour\n1/2 tsp. salt, sifted\n\nBake. Serves 6\n"
+    assert front(text, tables)[3:] == [
+        *("  Filling:", "    - 1 rabbit", "    - 1 tsp. salt"),
+        *("  Crust:", "    - 2 c. flour", "    - 1/2 tsp. salt for the crust, sifted"),
+    ]
+    text = "Buns\n\nDay 1:\n1 c. warm water\nDay 2:\n2 c. warm water\n\nBake. Serves 6\n"
+    assert front(text, tables)[-1] == "    - 2 c. warm water for Day 2"
+    (asked,) = draft("Buns\n\n1 c. milk\n8 c. flour\n2 c. milk\n\nBake. Serves 6\n", tables).questions
+    assert asked.startswith('"2 c. milk": ')
+
+
 def test_what_cannot_be_read_is_asked_where_its_answer_goes(tables: Tables) -> None:
     lines = front("Cake\n\n2 eggs\n2 lb 3 cups flour\n1 c. milk\n\nBake.\n", tables)
     assert lines[:4] == [
