@@ -45,7 +45,7 @@ _ANOTHER = re.compile(
 _STRENGTH = ("acid", "acidity", "acetic", "strength", "fat", "butterfat", "alcohol", "proof", "lean")
 "Words behind a per cent that is no share of the mixture: vinegar, 5 % acidity."
 _LOOSE = re.compile(r"(?:or|to|and|plus|each|minus|less|more)(?![\w'’-])", re.IGNORECASE)
-_INSIDE = re.compile(r"\((?P<amount>[^()%]{0,40}[0-9¼-¾⅐-⅞][^()%]{0,40})\)")
+_IN_BRACKETS = re.compile(r"\((?P<amount>[^()%]{0,40}[0-9¼-¾⅐-⅞][^()%]{0,40})\)")
 "An amount in brackets."
 _MOST_FAT = Fraction(4, 100)
 "Of milk as it is sold. Source: 21 CFR 131.110 and the grades of shops, from memory."
@@ -153,11 +153,11 @@ def with_share(line: Ingredient, taken: Taken, whole: Text, grammar: Grammar) ->
 
 def _refuse_amount(line: Ingredient, share: Share) -> None:
     """A share beside an amount: they could differ, and the scale follows one of them."""
-    inside = _INSIDE.search(line.name)
+    inside = _IN_BRACKETS.search(line.name)
     if line.quantity is None and inside is None and not line.name.startswith("("):
         return
     amount = inside["amount"].strip() if inside else ""
-    name = " ".join(_INSIDE.sub("", line.name.partition(") ")[2] or line.name).split())
+    name = " ".join(_IN_BRACKETS.sub("", line.name.partition(") ")[2] or line.name).split())
     or_amount = f", or {amount} {name}" if amount else ""
     raise AmountError(
         "wrong-value",
