@@ -81,7 +81,7 @@ class Ingredient:
 
     def is_called(self, words: str) -> bool:
         """By its name or an ending of it, one or more: flour, of bread flour."""
-        return f" {_one(self.name)}".endswith(f" {_one(words)}")
+        return _ends_in(self.name, words)
 
     @property
     def is_weighed_out(self) -> bool:
@@ -96,6 +96,10 @@ class Ingredient:
     def is_water(self) -> bool:
         """By whatever words before it: boiling water, cold water."""
         return self.name.lower().split()[-1:] == ["water"]
+
+
+def _ends_in(name: str, words: str) -> bool:
+    return f" {_one(name)}".endswith(f" {_one(words)}")
 
 
 def _one(words: str) -> str:
@@ -175,6 +179,10 @@ class Meat:
     def id(self) -> str:
         """The fragment of links to one of several meats; all of them together are `#meat`."""
         return slugify(self.name)
+
+    def is_called(self, words: str) -> bool:
+        """By its name or an ending of it, one or more."""
+        return _ends_in(self.name, words)
 
     @property
     def green_g(self) -> Fraction | None:
@@ -480,7 +488,12 @@ class Recipe:
     def wholes(self) -> dict[str, Quantity]:
         """What lines are shares of, by id, where that is no line and not the meat."""
         shares = (line.share for line in self.ingredients if line.share is not None and line.share.whole)
-        return {slugify(share.whole): share.base for share in shares if share.base is not None}
+        return {self.whole_id(share): share.base for share in shares if share.base is not None}
+
+    def whole_id(self, share: Share) -> str:
+        """By which one asks for so much of what it is a share of; a line of that name goes before."""
+        id = slugify(share.whole)
+        return f"{id}-total" if any(line.id == id for line in self.ingredients) else id
 
     @property
     def uses(self) -> tuple[Ingredient, ...]:

@@ -65,7 +65,22 @@ def weigh_shares(
         tried = ProblemLog()
         titles = [one for one in titles if not _weigh_group(one, weighed, meats, makes, value, tried)]
     value.log.extend(tried)
+    _refuse_same_wholes(weighed, value)
     return weighed
+
+
+def _refuse_same_wholes(lines: Mapping[str, Ingredient], value: Value) -> None:
+    """Two wholes of one name could not be asked for one by one."""
+    first: dict[str, str] = {}
+    for line in lines.values():
+        id = slugify(line.share.whole) if line.share is not None else ""
+        if id and first.setdefault(id, line.group) != line.group:
+            value.log.add(
+                "same-id",
+                value.found.key(*value.path, line.group),
+                f"'{line.group}' and '{first[id]}' are called the same.",
+                "Begin one of the titles with another word.",
+            )
 
 
 def _weigh_group(
@@ -82,7 +97,9 @@ def _weigh_group(
         base = group.base()
         of = group.part_of_base()
     except AmountError as error:
-        log.add(error.slug, value.found.key(*value.path, title), error.message, error.hint)
+        is_told = base_of(title).lower() in _MEATS and not meats and "meat" in value.found.data
+        if not is_told:  # of a meat that cannot be read its own problem is enough
+            log.add(error.slug, value.found.key(*value.path, title), error.message, error.hint)
         return False
     for line in group.shares:
         lines[line.id] = _weighed(line, base, of, value.grammar)

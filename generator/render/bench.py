@@ -24,7 +24,7 @@ from generator.model.quantity import (
     Temperature,
     TemperatureRange,
 )
-from generator.model.recipe import Ingredient, Makes
+from generator.model.recipe import Ingredient, Makes, Meat
 from generator.model.results import (
     CHECK_BEYOND,
     ComponentNeed,
@@ -103,7 +103,14 @@ def _by(recipe: ComputedRecipe) -> dict[str, str]:
 def _by_line(recipe: ComputedRecipe) -> dict[str, str]:
     """Where there are shares, whatever has an amount: the whole that is on hand, or what there is least of."""
     wholes = {one.key: f"{one.name} in all" for one in wholes_of(recipe).values()}
-    return wholes | {f"i-{id}": f"the {line.name}" for id, line in _lines_by(recipe).items()}
+    meats = {f"i-{meat.id}": f"the {meat.name}" for meat in _meats_by(recipe)}
+    return wholes | meats | {f"i-{id}": f"the {line.name}" for id, line in _lines_by(recipe).items()}
+
+
+def _meats_by(recipe: ComputedRecipe) -> tuple[Meat, ...]:
+    """Of several meats each by itself; all of them are another choice."""
+    told = recipe.green_weight_g is not None and bool(_lines_by(recipe))
+    return recipe.recipe.several_meats if told else ()
 
 
 def _lines_by(recipe: ComputedRecipe) -> dict[str, Ingredient]:
@@ -164,6 +171,7 @@ def _asked_in(quantity: Quantity) -> dict[str, str]:
 def _lines_asked(recipe: ComputedRecipe) -> Data:
     """The lines and wholes by which one may scale; a line also by the weight that is known of it."""
     found: Data = {one.key: _asked_in(one.written) for one in wholes_of(recipe).values()}
+    found |= {f"i-{meat.id}": {"weight": str(meat.green_g)} for meat in _meats_by(recipe)}
     weights = {line.ingredient.id: line.grams for line in recipe.lines}
     for id, line in _lines_by(recipe).items():
         assert line.quantity is not None

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from generator.model.quantity import Quantity
 from generator.model.recipe import Share
 from generator.model.results import ComputedRecipe
-from generator.model.slug import slugify
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +38,7 @@ def _whole(title: str, share: Share, base: Quantity, recipe: ComputedRecipe) -> 
     is_amount = bool(base.written) and share.of.startswith(base.written)
     at = title.rfind(base.written) if is_amount else -1
     return Whole(
-        key=f"w-{slugify(share.whole)}",
+        key=f"w-{recipe.recipe.whole_id(share)}",
         name=share.whole,
         written=base,
         scaled=base.times(recipe.scale.batches),

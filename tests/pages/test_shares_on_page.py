@@ -34,13 +34,25 @@ RECIPES = {
     "sausage": "makes: 10 lb\ningredients:\n  Sausage, of the total:\n    - 70 % venison trim\n    - 28.4 % pork back fat\n"
     "    - 1.6 % salt\n",
 }
+RECIPES["grind"] = (
+    "makes: 10 lb\nmeat:\n  - 6 lb deer trim\n  - 2 lb pork shoulder\n  - 2 lb pork back fat\ningredients:\n"
+    "  Spices, of the meat:\n    - 1.6 % salt\n    - 0.3 % black pepper\ncourse:\n  - fry: 10 min to 165 °F inside in the pan\n"
+    "eat: after cooking\n"
+)
 BODY = "\n---\n\nMix it: half of the [first](#{0}:1/2) and the [whole](#{0}).\n"
-FIRST = {"kraut": "pickling-salt", "rub": "brown-sugar", "loaf": "water", "sausage": "salt"}
+FIRST = {
+    "kraut": "pickling-salt",
+    "rub": "brown-sugar",
+    "loaf": "water",
+    "sausage": "salt",
+    "grind": "black-pepper",
+}
 BY = {
     "kraut": {"i-cabbage": "lb", "i-pickling-salt": "g", "i-caraway-seed": "oz"},
     "rub": {"w-rub": "lb", "i-brown-sugar": "oz", "batches": ""},
     "loaf": {"i-bread-flour": "g", "i-eggs": "", "i-salt": "g", "serves": ""},
     "sausage": {"w-sausage": "kg", "i-venison-trim": "lb", "makes": "lb"},
+    "grind": {"i-deer-trim": "lb", "i-salt": "g", "meat": "lb"},
 }
 TITLES = "() => [...document.querySelectorAll('.ingredients h3')].map((one) => one.textContent.trim())"
 
@@ -73,6 +85,8 @@ def wish(by: str, text: str) -> Wish:
     if by in ("serves", "batches"):
         number = amount.measures[0].span.low
         return Wish(serves=number) if by == "serves" else Wish(batches=number)
+    if by == "meat":
+        return Wish(meat_g=amount.measures[0].base.low)
     return Wish(line=LineWish(name=by[2:], amount=amount))
 
 
@@ -101,7 +115,7 @@ def test_page_scales_shares_as_the_command_does(book: Path, browser: Browser) ->
                 done += 1
     context.close()
     assert errors == []
-    assert done == 39
+    assert done == 48
 
 
 def test_page_says_each_share_and_offers_what_has_an_amount(book: Path, browser: Browser) -> None:

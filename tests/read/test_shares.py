@@ -251,6 +251,7 @@ WRONG = [
     ("amount behind", "  A, of 1 lb:\n    - 100 % flour (1 lb)\n", "wrong-value", "beside the share", "100 % flour, or 1 lb flour"),
     ("share twice", "  A, of 1 lb:\n    - 0.25 % (1/4 %) sage\n", "wrong-value", "beside the share", "0.25 % sage"),
     ("more than all", "  A, of 1 lb:\n    - 101 % flour\n", "shares-not-whole", "more than all of it", "100 % or less"),
+    ("two wholes", "  Rub, of 1 lb:\n    - 1 part oil\n  Rub, of 2 lb:\n    - 1 part nuts\n", "same-id", "are called the same", "another word"),
     ("fixed share", "  A, of 1 lb:\n    - 5 % oil (fixed)\n", "wrong-value", "and (fixed)", "Take (fixed) out"),
     ("amount too", "  A, of 1 lb:\n    - 5 % (1 oz) oil\n", "wrong-value", "beside the share '5 %'", "5 % oil"),
     ("in a ring", "  A, of the oil:\n    - 5 % honey\n  B, of the honey:\n    - 5 % oil\n", "unknown-base", "has no weight", "Write its weight"),
@@ -365,6 +366,17 @@ def test_parts_are_no_share_of_a_line_or_the_meat(read_text_of_recipe: ReadRecip
     assert problem.message == "Parts make a whole of their own; they are no share of 'nuts'."
     assert problem.hint == "End the title with what they come to: 'B, of 1 pint'; or write per cent."
     assert problem.position == Position("recipes/dish.md", 7, 3)
+
+
+def test_meat_that_cannot_be_read_is_told_once(read_text_of_recipe: ReadRecipe) -> None:
+    recipe, log = read_text_of_recipe(
+        dish(
+            "  Spices, of the meat:\n    - 1.6 % salt\n",
+            front="serves: 4\nmeat:\n  animal: elkk\n  weight: 1 lb\n",
+        )
+    )
+    assert recipe is None
+    assert [one.slug for one in log] == ["unknown-animal"]
 
 
 def test_meat_without_a_weight_has_no_shares(read_text_of_recipe: ReadRecipe) -> None:

@@ -35,6 +35,10 @@ def is_of_meat(recipe: Recipe, wish: LineWish) -> bool:
 
 def batches_by_line(recipe: Recipe, wish: LineWish, weigh: Weigh) -> Fraction:
     """Asked over written, high end over high end: who asks for what is written gets one batch."""
+    weight = wish.amount.total(Dimension.WEIGHT)
+    meat = _meat(recipe, wish.name) if weight is not None else None
+    if weight is not None and meat is not None:
+        return weight.high / meat
     known = recipe.wholes
     id = slugify(wish.name)
     if id == TOTAL and len(known) == 1:
@@ -46,8 +50,8 @@ def batches_by_line(recipe: Recipe, wish: LineWish, weigh: Weigh) -> Fraction:
     assert written is not None
     makes = Makes(quantity=written, noun="", position=recipe.position)
     pairs = list(makes.compared_with(wish.amount))
-    weight, asked = (weigh(line) if line is not None else None), wish.amount.total(Dimension.WEIGHT)
-    pairs += [(asked, weight)] if weight is not None and asked is not None else []
+    grams = weigh(line) if line is not None else None
+    pairs += [(weight, grams)] if weight is not None and grams is not None else []
     for wanted, whole in pairs:
         if whole.high > 0 and wanted.high > 0:
             return wanted.high / whole.high
@@ -57,13 +61,22 @@ def batches_by_line(recipe: Recipe, wish: LineWish, weigh: Weigh) -> Fraction:
     )
 
 
+def _meat(recipe: Recipe, name: str) -> Fraction | None:
+    """The green weight [g] of the one of several meats that is called so, where no line is."""
+    if slugify(name) in recipe.scalable_lines or slugify(name) in recipe.wholes:
+        return None
+    meats = recipe.several_meats
+    found = [one for one in meats if one.id == slugify(name)] or [one for one in meats if one.is_called(name)]
+    return found[0].green_g if len(found) == 1 else None
+
+
 def _line(recipe: Recipe, name: str, known: Mapping[str, Quantity]) -> Ingredient:
     """The one line that is called so."""
     lines, id = recipe.scalable_lines, slugify(name)
     found = [lines[id]] if id in lines else [line for line in lines.values() if line.is_called(name)]
     if len(found) == 1:
         return found[0]
-    names = [line.id for line in found] or [*lines, *known]
+    names = [line.id for line in found] or [*lines, *known, *(meat.id for meat in recipe.several_meats)]
     one = next((line for line in recipe.ingredients if line.id == id and id not in lines), None)
     if one is not None:
         raise NotScalable(

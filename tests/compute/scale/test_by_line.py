@@ -89,6 +89,34 @@ def test_what_nothing_scales_by_is_told(make_book: MakeBook, line: str, says: st
     assert hint in problem["hint"]
 
 
+def test_line_goes_before_the_whole_of_its_name(make_book: MakeBook) -> None:
+    """By hand: 0.225 lb of salt are in 10 lb; twice that, and half of all."""
+    text = "---\nname: Salt\nmakes: 4 qt\ningredients:\n  Salt, of 10 lb:\n    - 2.25 % salt\n---\n\nMix.\n"
+    folder = make_book({"recipes/salt.md": text})
+    for line, batches in (("salt=0.45 lb", 2), ("salt-total=5 lb", 0.5), ("total=5 lb", 0.5)):
+        words = ["sheet", str(folder / "recipes/salt.md"), "--line", line, "--json"]
+        assert json.loads(CliRunner().invoke(main, words).stdout)["batches"] == batches
+
+
+def test_one_of_several_meats(make_book: MakeBook) -> None:
+    """By hand: 9 lb for 6 lb of deer are one and a half batches, of pork shoulder 1 lb for 2 lb half of one."""
+    text = (
+        "---\nname: Sausage\nmakes: 10 lb\nmeat:\n  - 6 lb deer trim\n  - 2 lb pork shoulder\n  - 2 lb pork back fat\n"
+        "ingredients:\n  Spices, of the meat:\n    - 1.6 % salt\n---\n\nMix.\n"
+    )
+    folder = make_book({"recipes/sausage.md": text})
+    for line, batches in (
+        ("deer trim=9 lb", 1.5),
+        ("shoulder=1 lb", 0.5),
+        ("meat=30 lb", 3),
+        ("salt=0.32 lb", 2),
+    ):
+        words = ["sheet", str(folder / "recipes/sausage.md"), "--line", line, "--json"]
+        assert json.loads(CliRunner().invoke(main, words).stdout)["batches"] == batches
+    result = CliRunner().invoke(main, ["sheet", str(folder / "recipes/sausage.md"), "--line", "pork=1 lb"])
+    assert "Known are salt, deer-trim, pork-shoulder, pork-back-fat." in result.output
+
+
 def test_name_of_two_lines_is_asked(make_book: MakeBook) -> None:
     code, told = sheet(make_book, "sweet paprika=1 oz")
     assert code == 0, told
