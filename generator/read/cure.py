@@ -17,6 +17,7 @@ from generator.read.grammar import MEASURED, Grammar
 from generator.read.measure import skip_spaces
 from generator.read.number import AmountError, plain, read_span, unreadable
 from generator.read.quantity import MOST_PARTS, read_amount, take_alternative, too_many_parts
+from generator.read.spoon import check_letter, check_level
 from generator.tables import Tables
 from generator.tables.foods import unknown_crystal
 
@@ -133,7 +134,9 @@ def _target_kind(rest: str, which: str, method: str) -> TargetKind | None:
 
 def _read_weighed(text: str, which: str, grammar: Grammar) -> tuple[Quantity, str]:
     """One certain amount by weight or volume, and the name behind it."""
-    _check_spoon(plain(text), which)
+    check_level(plain(text), which, _HINTS[which])
+    if which == CURING_SALT:
+        check_letter(plain(text), which)
     found = read_amount(text, 0, grammar)
     if found is None:
         raise unreadable(f"'{text.strip()}' is not an amount.", _HINTS[which], 0)
@@ -153,33 +156,6 @@ def _read_weighed(text: str, which: str, grammar: Grammar) -> tuple[Quantity, st
     if which in (NITRATE, ACCELERATOR):
         return quantity, _known_chemical(quantity, which, name, start)
     return quantity, _known_by_volume(quantity, which, name, start, grammar)
-
-
-_FILLED = re.compile(
-    r" *[^ ]{1,9} (?P<how>heap(?:ing|ed)|round(?:ed|ing)|scant|generous|brimming) (?P<unit>[a-z]{1,12})",
-    re.IGNORECASE,
-)
-_ONE_LETTER = re.compile(r" *(?P<number>[0-9/¼-¾⅐-⅞ ]{1,9}?) ?(?P<unit>[Tt])\.?(?![\w'’-])")
-
-
-def _check_spoon(text: str, which: str) -> None:
-    """A spoon that is not level, and of curing salt a `T` or `t`, which differ threefold by the case of a letter."""
-    filled = _FILLED.match(text)
-    if filled:
-        raise unreadable(
-            f"A {filled['how']} {filled['unit']} of {which} has no certain weight, and its grams decide here.",
-            _HINTS[which],
-            filled.start("how"),
-        )
-    letter = _ONE_LETTER.match(text) if which == CURING_SALT else None
-    if letter:
-        number = letter["number"].strip()
-        raise AmountError(
-            "ambiguous-unit",
-            f"'{number} {letter['unit']}' of curing salt: T is a tablespoon and t a teaspoon, three times less.",
-            f"Write {number} tbsp or {number} tsp, or better the grams of it.",
-            letter.start("unit"),
-        )
 
 
 def _known_chemical(quantity: Quantity, which: str, name: str, start: int) -> str:

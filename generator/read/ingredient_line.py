@@ -27,6 +27,7 @@ from generator.read.second import (
     rate_words_end,
     second_amounts,
 )
+from generator.read.spoon import check_letter, check_level
 from generator.read.text import Text
 
 _FIXED = "(fixed)"
@@ -67,6 +68,7 @@ def parse_ingredient(line: Text, grammar: Grammar, *, group: str = "") -> Ingred
     parts = _with_published(_sized_behind(_read(text, line, grammar), grammar), grammar)
     _check_name(parts, grammar)
     _check_order(parts, grammar)
+    _check_curing_salt(parts, grammar)
     scales = parts.quantity is not None and not parts.quantity.is_vague
     return Ingredient(
         id=slugify(parts.link.text if parts.link else parts.name),
@@ -80,6 +82,17 @@ def parse_ingredient(line: Text, grammar: Grammar, *, group: str = "") -> Ingred
         written=line.value,
         position=line.position,
     )
+
+
+def _check_curing_salt(parts: _Parts, grammar: Grammar) -> None:
+    """Of curing salt the spoon must be certain, wherever it is named."""
+    if parts.quantity is None or not grammar.tables.nitrite_names.all_in(parts.name):
+        return
+    written = plain(parts.quantity.written)
+    check_level(
+        written, parts.name, f"Weigh it, and write its grams before '{parts.name}'; or a level measure of it."
+    )
+    check_letter(written, parts.name)
 
 
 def _read(text: str, line: Text, grammar: Grammar) -> _Parts:

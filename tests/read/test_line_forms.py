@@ -252,6 +252,27 @@ def test_two_readings_are_asked_about_and_both_can_be_written(text: str, reading
     assert totals[0] != totals[1]
 
 
+CURING = [
+    ("1 T curing salt", "Write 1 tbsp or 1 tsp"),
+    ("2 t. pink curing salt", "Write 2 tbsp or 2 tsp"),
+    ("1 heaping tsp. curing salt No. 1", "Weigh it"),
+]
+
+
+@pytest.mark.parametrize(("text", "hint"), CURING)
+def test_spoon_of_curing_salt_must_be_certain(text: str, hint: str) -> None:
+    with pytest.raises(AmountError) as caught:
+        line(text)
+    assert caught.value.hint.startswith(hint)
+
+
+def test_letter_of_anything_else_is_read() -> None:
+    for text, amount in (("2 T butter", "2 us_tbsp"), ("1 t. vanilla", "1 us_tsp")):
+        found = line(text).quantity
+        assert found is not None
+        assert short(found.measures) == amount
+
+
 VAGUE = [
     ("A few drops onion juice", "A few drops", "onion juice"),
     ("Few gratings nutmeg", "Few gratings", "nutmeg"),
