@@ -181,14 +181,7 @@ def _meat_lines(recipe: Recipe, scale: Scale, kitchen: Kitchen, book: Book) -> t
     whole, shares = green_meat_g(recipe, scale.batches), meat_shares(recipe)
     return tuple(
         _weighed_meat(
-            Ingredient(
-                id=meat.id,
-                name=meat.name,
-                quantity=meat.weight,
-                preparation=meat.preparation,
-                written=meat.name,
-                position=meat.position,
-            ),
+            meat.line,
             None if whole is None else whole * shares[meat.id],
             recipe,
             scale,

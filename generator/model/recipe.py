@@ -194,6 +194,18 @@ class Meat:
         return min(found) if found else None
 
     @property
+    def line(self) -> Ingredient:
+        """It as an ingredient line, where it is one of several."""
+        return Ingredient(
+            id=self.id,
+            name=self.name,
+            quantity=self.weight,
+            preparation=self.preparation,
+            written=self.name,
+            position=self.position,
+        )
+
+    @property
     def thickest_mm(self) -> Fraction | None:
         """The thickest part [mm], the high end of what is told."""
         return _most_mm(self.thickness)

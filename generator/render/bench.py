@@ -109,8 +109,7 @@ def _by_line(recipe: ComputedRecipe) -> dict[str, str]:
 
 def _meats_by(recipe: ComputedRecipe) -> tuple[Meat, ...]:
     """Of several meats each by itself; all of them are another choice."""
-    told = recipe.green_weight_g is not None and bool(_lines_by(recipe))
-    return recipe.recipe.several_meats if told else ()
+    return recipe.recipe.several_meats if recipe.green_weight_g is not None else ()
 
 
 def _lines_by(recipe: ComputedRecipe) -> dict[str, Ingredient]:

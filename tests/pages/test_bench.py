@@ -21,7 +21,7 @@ from playwright.sync_api import Browser, Page
 
 from generator.build import compute, kitchen
 from generator.cli import main
-from generator.compute import Wish, compute_recipe
+from generator.compute import LineWish, Wish, compute_recipe
 from generator.model.quantity import Dimension, Quantity
 from generator.model.results import ComputedBook, ComputedRecipe
 from generator.problems import ProblemLog
@@ -156,12 +156,13 @@ def settings_for(one: ComputedRecipe, count: int, rng: random.Random) -> list[Ty
     ways += ["serves"] if recipe.serves else []
     ways += ["makes"] if recipe.makes_total(Dimension.COUNT) else []
     ways += ["meat"] * 2 if one.green_weight_g else []
+    ways += [f"i-{line.ingredient.id}" for line in one.meat_lines]
     brine = one.cure is not None and one.cure.method == "brine" and one.cure.water_g is not None
     short = recipe.cure is not None and recipe.cure.pick_up_percent is not None
     for _ in range(count):
         by, factor = rng.choice(ways), 0.1 * 120 ** rng.random()
         text = number_text(rng, 0.1, 12)
-        if by == "meat":
+        if by == "meat" or by.startswith("i-"):
             text = weight_text(rng, float(one.green_weight_g or 0) * factor)
         elif by == "serves":
             text = number_text(rng, 1, 60)
@@ -295,6 +296,8 @@ def wish(typed: Typed) -> Wish:
     water = base(typed.water) if typed.water else None
     if typed.by == "makes":
         return Wish(makes=amount(typed.text), water_g=water)
+    if typed.by.startswith("i-"):
+        return Wish(line=LineWish(name=typed.by[2:], amount=amount(typed.text)), water_g=water)
     asked = base(typed.text)
     return {
         "meat": Wish(meat_g=asked, water_g=water),

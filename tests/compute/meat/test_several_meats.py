@@ -13,9 +13,11 @@ from pathlib import Path
 import pytest
 
 from generator.build import load_book
-from generator.compute import Kitchen, Wish, compute_recipe
+from generator.compute import Kitchen, LineWish, Wish, compute_recipe
+from generator.model.quantity import Measure, Quantity, Span
 from generator.model.results import ComputedRecipe
 from generator.problems import ProblemLog
+from generator.tables import Tables
 
 Make = Callable[..., Path]
 Compute = Callable[..., ComputedRecipe]
@@ -98,6 +100,28 @@ def test_each_meat_is_its_written_share_of_what_lies_on_the_scale(
     assert recipe.meat_line is not None
     assert recipe.meat_line.grams is not None
     assert recipe.meat_line.grams.high == meat_lb * LB
+
+
+@pytest.mark.parametrize(
+    ("name", "pounds", "batches"),
+    [
+        ("venison", 5, Fraction(1, 3)),
+        ("pork-trim", 5, Fraction(1, 2)),
+        ("trim", 20, 2),
+        ("meat", 5, Fraction(1, 5)),
+    ],
+)
+def test_it_is_scaled_by_any_meat_or_by_all_of_it(
+    compute: Compute, tables: Tables, name: str, pounds: int, batches: Fraction
+) -> None:
+    """15 lb venison and 10 lb pork trim: 5 lb of venison are a third of it, 5 lb of all the meat a fifth."""
+    amount = Quantity(
+        measures=(Measure(Span.of(Fraction(pounds)), tables.units["pound"]),), written=f"{pounds} lb"
+    )
+    cure = ("method: dry", "salt: 1.75 %", "curing salt: 120 ppm")
+    recipe = compute(SAUSAGE, cure, wish=Wish(line=LineWish(name=name, amount=amount)))
+    assert recipe.scale.batches == batches
+    assert recipe.green_weight_g == 25 * LB * batches
 
 
 def test_one_meat_that_is_not_weighed_leaves_no_weight(compute: Compute) -> None:
