@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from fractions import Fraction
 
 from generator.model.published import PORK_FAT
+from generator.model.quantity import Dimension, Quantity
 from generator.model.recipe import Ingredient, Meat, Stage
 from generator.read.ingredient_line import parse_ingredient
 from generator.read.link_words import without_accents
@@ -26,6 +28,8 @@ _UNSAID = ("raw", "fresh", "whole", "the", "of", "meat", "trimmed", "boneless", 
 "Words that make no other meat of it."
 _ANIMAL = "ANIMAL"
 "Stands for whichever name an animal is called by."
+SAME = Fraction(2, 100)
+"Two weights as near as that are one, in another unit. Source: house choice, as for an amount in brackets."
 _SAME_CUT = {"trimming": "trim"}
 "Source: words of the trade."
 
@@ -34,6 +38,7 @@ def read_ingredients(value: Value) -> tuple[Ingredient, ...]:
     """The ingredient lines in order, without those that name the meat again."""
     kept: dict[str, Ingredient] = {}
     plain: dict[str, Ingredient] = {}
+    again: list[tuple[Ingredient, Meat]] = []
     meats = value.before.get("meats", ())
     taken = TAKEN_BY_CURE if "cure" in value.before else ("meat",) if meats else ()
     for one in _lines(value):
@@ -41,18 +46,13 @@ def read_ingredients(value: Value) -> tuple[Ingredient, ...]:
         if line is None:
             continue
         one.warn_disagreement(line.quantity)
-        again = _listed_again(line, meats, one.grammar.tables)
-        if again is not None:
-            id = again.id if len(meats) > 1 else "meat"
-            value.log.add(
-                "meat-listed-again",
-                line.position,
-                f"'{line.name}' is the meat of this recipe already; it counts once.",
-                f"Delete the line; the method can point at it with [{again.cut or 'meat'}](#{id}).",
-            )
-            continue
-        _tell_accents(line, plain, value)
-        kept[line.id] = line
+        meat = _listed_again(line, meats, one.grammar.tables)
+        if meat is None:
+            _tell_accents(line, plain, value)
+            kept[line.id] = line
+        else:
+            again.append((line, meat))
+    _tell_again(again, meats, value)
     return tuple(weigh_shares(kept, meats, value.before.get("makes"), value).values())
 
 
@@ -106,6 +106,31 @@ def _listed_again(line: Ingredient, meats: tuple[Meat, ...], tables: Tables) -> 
     if line.link is not None:
         return None
     return next((meat for meat in meats if is_same_meat(line.name, meat, tables)), None)
+
+
+def _tell_again(again: list[tuple[Ingredient, Meat]], meats: tuple[Meat, ...], value: Value) -> None:
+    """A warning for each line; where they weigh something else than the meat, which of the two holds."""
+    for line, meat in again:
+        id = meat.id if len(meats) > 1 else "meat"
+        written, listed = _grams(meat.weight), [_grams(one.quantity) for one, of in again if of is meat]
+        total = sum(filter(None, listed), Fraction(0))
+        link = f"the method can point at it with [{meat.cut or 'meat'}](#{id})"
+        message, hint = "it counts once.", f"Delete the line; {link}."
+        if written and None not in listed and abs(total - written) > SAME * written:
+            weighs = meat.weight.written if meat.weight is not None else ""
+            message = f"it counts once, as the {weighs} that stand there."
+            hint = f"Delete the line, and where {weighs} is wrong, put the right weight there; {link}."
+        value.log.add(
+            "meat-listed-again",
+            line.position,
+            f"'{line.name}' is the meat of this recipe already; {message}",
+            hint,
+        )
+
+
+def _grams(quantity: Quantity | None) -> Fraction | None:
+    total = None if quantity is None else quantity.total(Dimension.WEIGHT)
+    return None if total is None else total.high
 
 
 def is_same_meat(name: str, meat: Meat, tables: Tables) -> bool:

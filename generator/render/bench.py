@@ -101,7 +101,7 @@ def _by(recipe: ComputedRecipe) -> dict[str, str]:
 
 
 def _by_line(recipe: ComputedRecipe) -> dict[str, str]:
-    """Where there are shares, whatever has an amount: the whole that is on hand, or what there is least of."""
+    """Beside shares and several meats, whatever has an amount: the whole on hand, or what there is least of."""
     wholes = {one.key: f"{one.name} in all" for one in wholes_of(recipe).values()}
     meats = {f"i-{meat.id}": f"the {meat.name}" for meat in _meats_by(recipe)}
     return wholes | meats | {f"i-{id}": f"the {line.name}" for id, line in _lines_by(recipe).items()}

@@ -183,6 +183,28 @@ def test_a_meat_listed_again_under_any_of_its_names_counts_once(
     assert len(recipe.ingredients) == (0 if is_again else 1)
 
 
+@pytest.mark.parametrize(
+    ("lines", "is_asked"),
+    [
+        ("  - 8 lb venison trim\n", False),
+        ("  - 3.6 kg venison trim\n", False),
+        ("  - 4 lb venison trim\n  - 4 lb deer trimmings, frozen\n", False),
+        ("  - venison trim\n", False),
+        ("  - 9 lb venison trim\n", True),
+        ("  - 4 lb venison trim\n", True),
+    ],
+)
+def test_a_meat_listed_again_at_another_weight_is_asked_which_is_right(
+    read: Callable[..., tuple[Recipe | None, ProblemLog]], lines: str, is_asked: bool
+) -> None:
+    recipe, log = read("meat: 8 lb deer trim\n", f"ingredients:\n{lines}")
+    assert recipe is not None
+    assert recipe.ingredients == ()
+    assert {one.slug for one in log} == {"meat-listed-again"}
+    assert all(("as the 8 lb" in one.message) is is_asked for one in log)
+    assert all(("put the right weight there" in one.hint) is is_asked for one in log)
+
+
 def test_the_body_names_all_the_meat_or_one_of_it(
     read: Callable[..., tuple[Recipe | None, ProblemLog]],
 ) -> None:

@@ -145,9 +145,9 @@ SAUSAGE = "serves: 4\nmeat:\n  animal: {animal}\n  cut: trim\n  weight: 2 lb\nin
         ("deer", ("2 lb deer trim", "1 lb pork fat"), {"deer trim": "2 lb", "pork fat": "1 lb"}),
         # The same animal by the same weight.
         ("deer", ("2 lb venison, ground twice",), {"deer trim": "2 lb"}),
-        # In two lines; where they say more than `meat:`, there is enough.
+        # In two lines. Where they say more than `meat:`, that counts, and a warning asks which is right.
         ("deer", ("1 lb venison trim", "1 lb deer trim, frozen"), {"deer trim": "2 lb"}),
-        ("deer", ("3 lb venison trim",), {"deer trim": "3 lb"}),
+        ("deer", ("3 lb venison trim",), {"deer trim": "2 lb"}),
         # Another cut, another animal.
         ("deer", ("1 lb venison liver",), {"deer trim": "2 lb", "venison liver": "1 lb"}),
         ("deer", ("2 lb elk trim",), {"deer trim": "2 lb", "elk trim": "2 lb"}),
@@ -160,6 +160,21 @@ def test_meat_that_is_listed_again_is_fetched_once(
     book = book_of(tmp_path / "content", {"sausage": text}, kitchen)
     items = listed(book, invite(("sausage", "4 servings"), tables=kitchen.tables), kitchen)
     assert {name: item.shown.us for name, item in items.items()} == us
+
+
+def test_each_of_several_meats_is_fetched(tmp_path: Path, kitchen: Kitchen) -> None:
+    """Twice what serves 4: each meat twice, listed again or not."""
+    meats = "meat:\n  - 2 lb deer trim\n  - 1 lb pork shoulder\n  - 8 oz back fat\n"
+    lines = "ingredients:\n  - 2 lb venison trimmings\n  - 1 lb onions\n"
+    book = book_of(
+        tmp_path / "content", {"sausage": recipe("Sausage", f"serves: 4\n{meats}{lines}")}, kitchen
+    )
+    items = listed(book, invite(("sausage", "8 servings"), tables=kitchen.tables), kitchen)
+    assert {name: (item.shown.us, item.place) for name, item in items.items() if name != "onions"} == {
+        "deer trim": ("4 lb", "freezer"),
+        "pork shoulder": ("2 lb", "freezer"),
+        "back fat": ("1 lb", "freezer"),
+    }
 
 
 def test_one_meat_by_two_names_in_two_dishes_is_one_line(tmp_path: Path, kitchen: Kitchen) -> None:
