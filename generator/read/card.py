@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from generator.model.quantity import Dimension
+from generator.model.recipe import Ingredient
 from generator.read.card_words import (
     ABOUT,
     AND,
@@ -51,8 +52,10 @@ from generator.read.card_words import (
     YIELD,
 )
 from generator.read.grammar import Grammar
+from generator.read.ingredient_line import parse_ingredient
 from generator.read.number import AmountError
 from generator.read.quantity import parse_amount, read_amount
+from generator.read.text import Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,12 +243,27 @@ class _Reader:
 
     def _lists(self, block: list[str]) -> bool:
         """True where most lines begin with an amount; above the method one is enough, if none reads like a sentence."""
-        counted = sum(map(self._begins_with_amount, block))
+        counted = sum(map(self._is_counted, block))
         if 2 * counted >= len(block):
             return True
         if self.card.lines or self.card.method or any(_is_prose(line) or _is_order(line) for line in block):
             return False
         return counted > 0 or (len(block) > 1 and all(FEW_WORDS.fullmatch(line) for line in block))
+
+    def _is_counted(self, line: str) -> bool:
+        """An amount stands first in it, or behind the name."""
+        if self._begins_with_amount(line):
+            return True
+        if (
+            self.card.method
+            or line.endswith(".")
+            or ARTICLE.match(line)
+            or _is_prose(line)
+            or _is_order(line)
+        ):
+            return False
+        thing = read_thing(line, self.grammar)
+        return thing is not None and thing.quantity is not None
 
     def _things(self, line: str) -> Iterator[str]:
         """The things of a line: two columns are two, and so are `1 tsp each cloves and cinnamon`."""
@@ -261,6 +279,14 @@ class _Reader:
         parts = _parts(parts)
         each = (self._begins_with_amount(part) and not _is_amount(part, self.grammar) for part in parts)
         return len(parts) > 1 and all(each)
+
+
+def read_thing(words: str, grammar: Grammar) -> Ingredient | None:
+    """The ingredient of a line; None where it cannot be read."""
+    try:
+        return parse_ingredient(Text(words, "card", (words,), 1, (0, 0)), grammar)
+    except AmountError:
+        return None
 
 
 def _blocks(text: str) -> Iterator[list[str]]:
@@ -296,7 +322,9 @@ def _is_order(line: str) -> bool:
     words = line.lower().split()
     first = words[0].strip(".,:;!") if words else ""
     return (
-        first in ORDERS or (first in LIKE_THINGS and len(words) > MANY_WORDS) or CREAM.match(line) is not None
+        first in ORDERS
+        or (first in LIKE_THINGS and len(words) > MANY_WORDS and not words[0].endswith(","))
+        or CREAM.match(line) is not None
     )
 
 

@@ -12,11 +12,10 @@ from dataclasses import dataclass, replace
 from generator.english import sentence_spans
 from generator.model.quantity import Dimension
 from generator.model.recipe import Ingredient
+from generator.read.card import read_thing
 from generator.read.draft import Draft, Entry, in_yaml
 from generator.read.grammar import Grammar
-from generator.read.ingredient_line import parse_ingredient
-from generator.read.number import NUMBER_WORDS, AmountError
-from generator.read.text import Text
+from generator.read.number import NUMBER_WORDS
 from generator.tables.nitrite_names import SURE, NitriteName
 
 _CURES = (
@@ -92,7 +91,7 @@ def with_cure(draft: Draft, grammar: Grammar) -> Draft:
     if not named:
         return draft
     read = {
-        id(entry): read_entry(entry, grammar)
+        id(entry): read_thing(entry.words, grammar)
         for entry in draft.entries
         if entry.key in ("ingredients", "cure")
     }
@@ -116,14 +115,6 @@ def _names_in(entry: Entry, grammar: Grammar) -> tuple[NitriteName, ...]:
 
 def _cure_question(entry: Entry, named: NitriteName) -> str:
     return f'cure: "{entry.words}" {_NO_FOOD if named.kind == "not food" else _CURES}'
-
-
-def read_entry(entry: Entry, grammar: Grammar) -> Ingredient | None:
-    """The ingredient of an entry; None where it cannot be read."""
-    try:
-        return parse_ingredient(Text(entry.words, "card", (entry.words,), 1, (0, 0)), grammar)
-    except AmountError:
-        return None
 
 
 @dataclass(slots=True)

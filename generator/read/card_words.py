@@ -79,7 +79,7 @@ _NUMBER = rf"(?:\d|(?:{'|'.join(NUMBER_WORDS)}|half|a dozen)\b)"
 _HOW = rf"\s{{0,9}}:?\s{{0,9}}(?P<how>(?:(?:about|abt\.?|approx\.?) )?{_NUMBER}.{{0,60}}?)[.]?"
 ABOUT = re.compile(r"(?:abt\.?|approx\.?) ", re.IGNORECASE)
 SPACED_RANGE = re.compile(r"(?<=\d) ?[-–] ?(?=\d)")
-SERVES = re.compile(rf"(?:it )?(?:serves?|feeds|servings|portions)\b{_HOW}", re.IGNORECASE)
+SERVES = re.compile(rf"(?:it )?(?:serves|feeds|servings|portions)\b{_HOW}", re.IGNORECASE)
 PORTIONS = re.compile(
     r"(?:(?:makes|yields?)\s{0,9}:?\s{0,9})?(?P<how>\d.{0,20}?)\s{0,9}(?:servings|portions|people)[.]?",
     re.IGNORECASE,

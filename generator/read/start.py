@@ -14,8 +14,8 @@ from pathlib import Path
 from generator.model.slug import slugify
 from generator.problems import Position, ProblemLog
 from generator.read.book import read_book_file
-from generator.read.card import Card, read_card
-from generator.read.card_cure import doses_of, read_entry, with_cure
+from generator.read.card import Card, read_card, read_thing
+from generator.read.card_cure import doses_of, with_cure
 from generator.read.draft import HOW_MUCH, Draft, Entry
 from generator.read.folder import ENDING, find_file
 from generator.read.grammar import Grammar
@@ -121,7 +121,7 @@ def _apart(lines: list[Entry], grammar: Grammar) -> Iterator[Entry]:
     """The lines, each thing that stands in a second group named after it: salt, salt for the crust."""
     seen: set[str] = set()
     for line in lines:
-        thing = read_entry(line, grammar)
+        thing = read_thing(line.words, grammar)
         if thing and thing.id in seen and line.group and thing.name in line.words:
             line = replace(line, words=line.words.replace(thing.name, f"{thing.name} {_for(line.group)}", 1))
         elif thing:

@@ -7,13 +7,18 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 import shutil
 
 import pytest
 
+from generator.model.book import BookConfig
+from generator.read.card import read_card
+from generator.read.record import Reading
+from generator.tables import Tables
 from tests.corpus.books import wrong_amounts
 from tests.corpus.outsider import book_of, run
-from tests.corpus.rows import HERE
+from tests.corpus.rows import HERE, read_lines, read_phrases
 
 HANDS = sorted((HERE / "hands").glob("*.txt"))
 MOST_CHANGED = 2
@@ -48,3 +53,25 @@ def test_a_card_builds_with_at_most_two_changed_lines(name: str) -> None:
         assert [one for one in problems if one["severity"] == "error" or one["slug"] == "open-question"] == []
         sheet = json.loads(run("sheet", name, "--json").stdout)
         assert wrong_amounts(name, sheet, "hands") == []
+
+
+def test_every_line_is_a_thing_and_every_phrase_a_step_where_they_stand_on_a_card(tables: Tables) -> None:
+    """Eight lines of the corpus to a card: what is no thing for itself there, is split by `each` or asked as a cure."""
+    context = Reading(config=BookConfig(title="Book"), tables=tables)
+    lines, steps = read_lines(), read_phrases()
+    moved = []
+    for at in range(0, len(lines), 8):
+        some = lines[at : at + 8]
+        text = "\n".join(line.text for line in some)
+        card = read_card(f"Stew\n\n{text}\n\nSimmer it all.\n", context.grammar)
+        things = {said(thing.words) for thing in card.lines}
+        moved += [line.text for line in some if said(line.text) not in things]
+    assert all(" each " in f" {text} " for text in moved), moved
+    for step in steps:
+        card = read_card(f"Stew\n\n1 onion\n2 cups water\n\n{step.text}\n", context.grammar)
+        assert [thing.words for thing in card.lines] == ["1 onion", "2 cups water"], step.text
+
+
+def said(text: str) -> tuple[str, ...]:
+    """Its words, for an amount behind dots goes to the front and a line may lose its comma."""
+    return tuple(sorted(re.findall(r"\w+", text)))

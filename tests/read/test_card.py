@@ -118,6 +118,7 @@ def test_who_wrote_it_may_stand_at_the_foot(tables: Tables) -> None:
         ("YIELD: 100 Portions\nBake.", "100", "", [["Bake."]]),
         ("100 portions\nBake.", "100", "", [["Bake."]]),
         ("Bake. Makes a nice gift.", "", "", [["Bake. Makes a nice gift."]]),
+        ("Serve 1/2 a trout each.", "", "", [["Serve 1/2 a trout each."]]),
         ("Serve w/ cream.", "", "", [["Serve w/ cream."]]),
     ],
 )
@@ -164,6 +165,10 @@ def test_how_much_it_makes_is_taken_out_of_the_method(
             ["2 tbls. allspice", "2 tbls. cloves", "1 lb raisins"],
         ),
         ("Wild plums\nSugar", ["Wild plums", "Sugar"]),
+        (
+            "Pepper, black 1 tbsp\nYolks of 2 eggs\nCarrots, 4 large",
+            ["Pepper, black 1 tbsp", "Yolks of 2 eggs", "Carrots, 4 large"],
+        ),
         ("1 lb salt pork\nsalt to taste\n1 pkg. yeast", ["1 lb salt pork", "salt to taste", "1 pkg. yeast"]),
         (
             "2 lg. onions\nlard the size of an egg\n1 pt. milk",
