@@ -154,10 +154,15 @@ class _Group:
         return [line for line in self.lines.values() if line.group == self.title and line.share is not None]
 
     @property
-    def weights(self) -> list[Span]:
-        """Of the lines under the title that are no shares."""
+    def beside(self) -> list[Ingredient]:
+        """The lines under the title that are no shares and have an amount."""
         rest = (line for line in self.lines.values() if line.group == self.title and line.share is None)
-        return [weight for line in rest if (weight := _weight(line)) is not None]
+        return [line for line in rest if line.quantity is not None and not line.quantity.is_vague]
+
+    @property
+    def weights(self) -> list[Span]:
+        """Of these lines, where it is known."""
+        return [weight for line in self.beside if (weight := _weight(line)) is not None]
 
     @property
     def stem(self) -> str:
@@ -199,9 +204,11 @@ class _Group:
         amount = self._amount(words)
         if amount is not None:
             self._refuse_more_than_all()
+            self._ask_beside_parts()
             return _Base(quantity=amount, whole=self._whole)
         things = self._things(words)
         if not things and words.lower() in _TOTALS:
+            self._ask_beside_parts()
             return _Base(quantity=self._total(), whole=self._whole)
         if parts:
             raise AmountError(
@@ -220,6 +227,16 @@ class _Group:
                     f"'{line.share.written}' of '{line.name}' is more than all of it.",
                     "Write 100 % or less, or a title that says what it is of.",
                 )
+
+    def _ask_beside_parts(self) -> None:
+        """A weight among parts is in what they come to, or on top of it."""
+        if self.is_parts and self.weights:
+            line = next(one for one in self.beside if _weight(one) is not None)
+            raise AmountError(
+                "wrong-value",
+                f"'{line.name}' stands by its weight among parts.",
+                "Write it in parts too; or, where it comes on top of them, give it a title of its own.",
+            )
 
     @property
     def _whole(self) -> str:
@@ -275,6 +292,13 @@ class _Group:
 
     def _total(self) -> Quantity:
         """The weight of which the shares, with what is weighed beside them, are all."""
+        unweighed = next((line for line in self.beside if _weight(line) is None), None)
+        if unweighed is not None and not self.is_parts:
+            raise AmountError(
+                "unknown-base",
+                f"'{unweighed.name}' stands in the total of '{self.title}' without a weight.",
+                f"Write its weight: {_with_weight(unweighed)}, with its own; or give it a title of its own.",
+            )
         weighed = Span.total(self.weights)
         if self.is_parts or not self.weights:
             made = self._made()

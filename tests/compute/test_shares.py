@@ -4,13 +4,19 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
 import pytest
 from click.testing import CliRunner
+from hypothesis import given
+from hypothesis import strategies as st
 
 from generator.cli import main
+from generator.compute import Kitchen
+from generator.model.quantity import Dimension, Measure, Quantity, Span
+from generator.read import Grammar, parse_amount
 
 MakeBook = Callable[..., Path]
 
@@ -86,3 +92,15 @@ def test_share_may_be_another_recipe(make_book: MakeBook) -> None:
     folder = make_book({"recipes/rub.md": rub.replace("makes: 16 oz", "makes: 4 jars")})
     (found,) = [one for one in problems(folder) if one["severity"] == "error"]
     assert "'5 % [red rub](rub.md)' cannot be compared with what Rub makes (4 jars)." in found["message"]
+
+
+@given(grams=st.fractions(min_value=Fraction(10), max_value=Fraction(20000), max_denominator=1000))
+def test_reading_what_is_shown_gives_the_share(kitchen: Kitchen, grams: Fraction) -> None:
+    """From 10 g up no step of a share moves its weight by more than 1 % (steps of this book), in grams and in ounces."""
+    quantity = Quantity(measures=(Measure(Span.of(grams), kitchen.tables.units["gram"]),))
+    for system in ("us", "metric", "imperial"):
+        shown = kitchen.shower.weighed_out(quantity, system)
+        again = parse_amount(shown, Grammar(system=system, language="en", tables=kitchen.tables))
+        total = again.total(Dimension.WEIGHT)
+        assert total is not None
+        assert abs(total.low / grams - 1) <= Fraction(1, 100), shown
