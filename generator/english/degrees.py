@@ -91,7 +91,9 @@ _BELOW_ZERO = re.compile(r"^ ?below (?:zero|0)\b")
 _ANGLE_BEFORE = re.compile(
     r"\b(?:turn|rotat|tilt|twist|swing|spin|flip|bend|lean|slant|slope|pivot|bevel|angle)\w{0,4}"
     r"(?: (?!(?:to|at|up|down|heat|oven|burner|dial|thermostat)\b)[\w'’-]{1,20}){0,5} $|"
-    r"\b(?:angle|arc|turn|slope|slant|latitude|knife|blade|edge) (?:of|at|about|is) (?:about )?$|\bthrough $"
+    r"\b(?:angle|arc|turn|slope|slant|latitude|knife|blade|edge) (?:of|at|about|is) (?:about )?$|\bthrough $|"
+    r"\b(?:cut|slice|score|carve|saw|sharpen|hone)(?: (?!(?:and|then|or)\b)[\w'’-]{1,20}){0,5} at (?:about |an? )?$|"
+    r"\b(?:(?:brine|pickle|syrup)(?: of| testing)|strength(?: of)?|tests?|testing|density(?: of)?) (?:about |an? )?$"
 )
 _NO_HEAT = re.compile(
     r"\b(?:salometer|salinometer|salimeter|hydrometer|saccharometer|baum[eé]|brix|plato|balling|oechsle|salinity|latitude|"
@@ -99,7 +101,7 @@ _NO_HEAT = re.compile(
 )
 _NO_HEAT_BEHIND = re.compile(
     r"^[ -]*(?:angle|turn|arc|rotation|slant|bend|bevel|slope|twist|tilt|brine|pickle|syrup|sal\b|(?:of )?strength|"
-    r"of (?:salt|arc|freedom|doneness)|from (?:vertical|horizontal|level|the (?:vertical|horizontal))|(?:north|south|east|west)\b)"
+    r"of (?:salt|arc|freedom|doneness|smoke)|all (?:a?round|the way)|from (?:vertical|horizontal|level|the (?:vertical|horizontal))|(?:north|south|east|west)\b)"
 )
 _LEAD = re.compile(
     r"(?:\b(?:at|to|of|is|are|be|was|were|reads?|reading|reach(?:es|ed)?|hits?|registers?|shows?|between|from|about|around|above|"

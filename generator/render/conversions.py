@@ -25,7 +25,7 @@ FindUnit = Callable[[str], Unit | None]
 
 SPELLINGS = (
     "pounds|pound|lbs|lb|ounces|ounce|ozs|oz|kilograms|kilogram|kilos|kilo|kg|grams|gram|"
-    "cups|cup|tablespoons|tablespoon|tbsps|tbsp|teaspoons|teaspoon|tsps|tsp|fluid ounces|fluid ounce|fl oz|"
+    "cups|cup|tablespoons|tablespoon|tbsps|tbsp|teaspoons|teaspoon|tsps|tsp|fluid ounces|fluid ounce|fl. oz|fl oz|"
     "pints|pint|pts|pt|quarts|quart|qts|qt|gallons|gallon|gals|gal|"
     "liters|liter|litres|litre|milliliters|milliliter|millilitres|millilitre|ml|"
     "inches|inch|feet|foot|ft|centimeters|centimeter|centimetres|centimetre|cm|"
@@ -39,7 +39,7 @@ _DECIMAL = r"\d{1,5}(?:[.,]\d{1,2})?(?![\d/⁄]|[.,]\d)"
 _NUMBER = rf"(?:\d{{1,3}}[\s-]\d{{1,2}}[/⁄][1-9]\d?|\d{{1,2}}[/⁄][1-9]\d?|\d{{1,3}}[\s-]?{_SIGN}|{_SIGN}|{_DECIMAL})"
 _DASH = r"\s?[–—-]\s?"
 _TO = rf"(?:-to-|-?\s(?:to|or|and)\s(?:about\s)?|{_DASH})"
-_WORDS = "|".join(sorted(SPELLINGS.split("|"), key=len, reverse=True))
+_WORDS = "|".join(re.escape(word) for word in sorted(SPELLINGS.split("|"), key=len, reverse=True))
 _ACROSS = (
     r"(?:thick|wide|long|deep|high|tall|across|apart|square|squares|in diameter|of headspace|headspace)\b"
 )
@@ -78,10 +78,12 @@ _PRESSED = re.compile(
     r"on (?:the|a|your) (?:\w{1,12} )?(?:gauge|dial))"
 )
 "Behind pounds that are no weight."
-_PRESSURE = re.compile(r"\b(?:pressure|psi|gauge|canner|retort|petcock|process(?:ed|ing)?)\b")
+_PRESSURE = re.compile(
+    r"\b(?:pressure|psi|gauge|canner|retort|petcock|steam(?:ed|ing)?|process(?:ed|ing)?)\b"
+)
 _HELD_AT = re.compile(
     r"(?:\b(?:at|to|use|with|reads?|reach(?:es)?|is|or|and|between|under|hold|maintain|keep|steady|about|from|than|least|"
-    r"gauge|hits|shows|for)|[(:,])\s$"
+    r"gauge|pressure|hits|shows|for)|[(:,])\s$"
 )
 _ENDS = re.compile(
     r"\s?(?:[.,;:()]|$)|\s(?:for|in|until|till|and|or|at|if|on|when|above|below|according|as|with|\d)\b"
@@ -173,7 +175,7 @@ def _amount(text: str, match: re.Match[str], find_unit: FindUnit, closing: froze
     low, high = _number(match["low"]), _number(match["high"] or match["low"])
     if (match["to"] or "").strip() == "and" and not _BETWEEN.search(text, max(start - NEAR, 0), start):
         low, start = high, match.start("high")
-    unit = find_unit(written if written in ("g", "L") else written.lower())
+    unit = find_unit(written if written in ("g", "L") else written.lower().replace(".", ""))
     return (
         Found(start=start, end=match.end(), span=Span(low, high), unit=unit)
         if unit and 0 < low <= high

@@ -99,6 +99,7 @@ LEFT_ALONE = [
 
 WITHOUT_THE_SIGN = [
     ("Bake at 350F until brown.", "Bake at 350F (177 °C) until brown."),
+    ("Cut it into squares and bake at 350 degrees.", "Cut it into squares and bake at 350 degrees (177 °C)."),
     ("Bake at 350 F.", "Bake at 350 F (177 °C)."),
     ("in a 350-degree oven", "in a 350-degree (177 °C) oven"),
     ("in a 325-degree F. oven", "in a 325-degree F. (163 °C) oven"),  # 162.78
@@ -145,17 +146,20 @@ AS_PRINTED = [
         "Between 2 and 3 lb of 1-inch-thick slices",
         "Between 2 and 3 lb (905 g – 1.35 kg) of 1-inch-thick (2.5 cm) slices",
     ),
+    ("8 fl. oz. of cream", "8 fl. oz. (235 mL) of cream"),
     ("2 lb. 3 oz. of meat", "2 lb. 3 oz. (990 g) of meat"),
 ]
 OF_NO_HEAT_OR_WEIGHT = [
     "Process pints at 11 lb. pressure; above 1,000 feet use 15 pounds.",
     "Use the weighted gauge at 10 pounds.",
+    "Steam at 5 lb. for 40 min.",
     "In a pressure canner: 11 lb (0-2,000 ft), 12 lb (2,001-4,000 ft).",
     "Cook 90 minutes at 15 pounds of pressure.",
     "Turn each piece 90 degrees.",
     "Cut the ribs at a 45° angle.",
     "The brine should read 60 degrees on the salometer.",
-    "a 70-degree pickle",
+    "a 70-degree pickle, or a brine of 60 degrees",
+    "Slice the belly at 30 degrees.",
     "Add 2 C flour and 2C sugar.",
     "He shot it in '52 F and all.",
     "a 6-inch boning knife and an 8-inch chef's knife",
