@@ -139,6 +139,12 @@ def test_what_only_the_reckoning_finds_is_asked_too(book: Path) -> None:
     assert potherb("check").exit_code == 0, said.output
 
 
+def test_a_card_that_asks_nothing_is_to_be_read_against_it(book: Path) -> None:
+    (book / "card.txt").write_text("Cake\n\n1 lb raisins\n2 eggs\n\nBake. Serves 6\n", encoding="utf-8")
+    said = potherb("start", "--recipe", "cake", "--from", "card.txt")
+    assert said.output == ("Wrote recipes/cake.md.\nAll of it was understood. Read it against the card.\n")
+
+
 def test_what_is_dangerous_stays_in_place_with_its_error(book: Path) -> None:
     (book / "card.txt").write_text("Greens\n\n2 lb poke leaves\n2 eggs\n\nFry. Serves 6.\n", encoding="utf-8")
     said = potherb("start", "--recipe", "greens", "--from", "card.txt")
@@ -149,7 +155,7 @@ def test_what_is_dangerous_stays_in_place_with_its_error(book: Path) -> None:
 
 
 def test_without_a_card_there_is_a_template(book: Path) -> None:
-    said = potherb("start", "--recipe", "pork-cake.md")
+    said = potherb("start", "--recipe", "recipes/pork-cake.md")
     assert said.exit_code == 0, said.output
     text = (book / "recipes/pork-cake.md").read_text(encoding="utf-8")
     assert text.startswith("---\nname: Pork cake\n# ? serves: ")

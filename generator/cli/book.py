@@ -82,6 +82,8 @@ def _start_recipe(book: Path, name: str, card: Path | None) -> None:
         else "."
     )
     say(f"Wrote {started.path}{waits}")
+    if card is not None and not asked:
+        say("All of it was understood. Read it against the card.")
     for question in started.questions:
         say(f"  ? {question}")
     print_problems(started.problems)

@@ -93,6 +93,7 @@ class _Reader:
     card: Card = field(default_factory=Card)
     group: str = ""
     in_method: bool = False
+    remarks: list[str] = field(default_factory=list)
 
     def read(self, text: str) -> Card:
         blocks = list(_blocks(text))
@@ -100,6 +101,7 @@ class _Reader:
             self._title(blocks[0].pop(0))
         for number, block in enumerate(blocks):
             self._block(block, is_head=number == 0, is_last=number == len(blocks) - 1)
+        self.card.method = [*([self.remarks] if self.remarks else []), *self.card.method]
         return self.card
 
     def _title(self, line: str) -> None:
@@ -121,7 +123,7 @@ class _Reader:
         bracket = IN_BRACKETS.fullmatch(title)
         if bracket and bracket["name"] and self._how_many(bracket["who"]):
             title = bracket["name"]
-        elif bracket and bracket["name"] and (SOMEBODY.search(bracket["who"]) or bracket["who"][0].isupper()):
+        elif bracket and bracket["name"] and _is_somebody(bracket["who"]):
             self._from(bracket["who"])
             title = bracket["name"]
         for sign in (" - ", " – ", " — ", " -- ", ", "):
@@ -199,7 +201,7 @@ class _Reader:
             return True
         bracket = IN_BRACKETS.fullmatch(line)
         if is_head and bracket and not bracket["name"]:
-            self._from(bracket["who"])
+            self._beside_title(line, bracket["who"])
             return True
         if self._whose_or_how_many(line):
             return True
@@ -214,6 +216,15 @@ class _Reader:
         if heading and is_title:
             self.group = heading["title"].strip()
         return is_title
+
+    def _beside_title(self, line: str, words: str) -> None:
+        """What stands in brackets under the title: how much, who, or a remark."""
+        if self._how_many(words):
+            return
+        if _is_somebody(words) or words.istitle():
+            self._from(words)
+        else:
+            self.remarks.append(line)
 
     def _without_yield(self, line: str) -> str:
         found = YIELD.search(line)
@@ -331,6 +342,11 @@ def _is_order(line: str) -> bool:
 def _amount_made(how: str) -> str:
     """`abt. 5 doz` and `8 - 10` as the keys take them."""
     return ABOUT.sub("about ", SPACED_RANGE.sub("-", how.strip()))
+
+
+def _is_somebody(words: str) -> bool:
+    """Kin, a title, a possessive or a year: `Southern style` and `no bake` are nobody."""
+    return SOMEBODY.search(words) is not None or words.lower().startswith("from ")
 
 
 def _is_signature(line: str) -> bool:

@@ -50,6 +50,7 @@ def start_draft(
 ) -> tuple[str, Draft] | None:
     """The slug and the draft of a new recipe of a book; None, with every reason noted, where there can be none."""
     config = read_book_file(folder, tables, log)
+    name = Path(name).name if name.endswith(ENDING) else name
     slug = slugify(name.removesuffix(ENDING))
     file = f"recipes/{slug}{ENDING}"
     if not slug:

@@ -73,6 +73,8 @@ def front(text: str, tables: Tables) -> list[str]:
         ("Rind pickle. Mrs. Alma Reed's.", "Rind pickle", ["Mrs. Alma Reed's"]),
         ('"Bush Bannock"', "Bush Bannock", []),
         ("Ketchup\n(from the Grange cookbook)", "Ketchup", ["the Grange cookbook"]),
+        ("Corn Bread (Southern Style)", "Corn Bread (Southern Style)", []),
+        ("Corn Bread\n(Ida Fox)", "Corn Bread", ["Ida Fox"]),
         ("Bread, butter and pickle", "Bread, butter and pickle", []),
         ("Rolls (never fail)", "Rolls (never fail)", []),
         ("Beans - three kinds", "Beans - three kinds", []),
@@ -91,6 +93,12 @@ def test_a_recipe_in_one_paragraph_is_all_method(tables: Tables) -> None:
     assert (card.name, card.lines, card.method) == ("Rhubarb Crunch", [], [[text]])
     found = draft(f"{text} Bake 350 1 hr.\n", tables)
     assert found.name == "x", "as the command names it"
+
+
+def test_a_remark_under_the_title_stands_above_the_method(tables: Tables) -> None:
+    card = read("Cookies\n(no bake)\n1 c. sugar\n2 eggs\n\nMix.\n", tables)
+    assert (card.origin, card.method) == ([], [["(no bake)"], ["Mix."]])
+    assert read("Jam\n(makes 6 pints)\n1 c. sugar\n2 lb plums\n\nMix.\n", tables).makes == "6 pints"
 
 
 def test_how_much_may_stand_in_the_title(tables: Tables) -> None:
@@ -319,7 +327,8 @@ def test_lines_of_the_cure_are_read_once_the_signs_are_taken_away(tables: Tables
     ("line", "written"),
     [
         ("1 oz. cure #1", ["  curing salt: 1 oz.", "  kind of curing salt: no. 1"]),
-        ("2 T. pink salt", ["  curing salt: 2 T.", "  kind of curing salt:"]),
+        ("2 tbsp. pink salt", ["  curing salt: 2 tbsp.", "  kind of curing salt:"]),
+        ("2 T. pink salt", ["  curing salt:", "  kind of curing salt:"]),  # a T that may be a t is asked
         ("1 tsp. sodium nitrite", ["  curing salt: 1 tsp.", "  kind of curing salt: sodium nitrite"]),
     ],
 )
