@@ -24,6 +24,9 @@ from generator.read.values import Value
 
 DEEPEST = 3
 "Groups of which each is a share of what another one weighs. Source: house; a formula has two."
+EXAMPLES = ("10 lb", "12 oz")
+MOST_NAMED = 3
+"Lines that a hint names together. Source: house."
 _BASE = re.compile(
     r"(?:^|[,:;(–-] ?|(?:%|per ?cent|percentage|pct) )of (?:all )?(?:the )?(?P<base>[^,;:()]+)\)?$",
     re.IGNORECASE,
@@ -170,7 +173,9 @@ class _Group:
         return _cut(self.title)[0]
 
     def titled(self, base: str) -> str:
-        return f"'{self.stem or 'Shares'}, of {base}'"
+        """The title with a base; of an example its weight is the author's to say."""
+        own = ", with its own weight" if base in EXAMPLES else ""
+        return f"'{self.stem or 'Shares'}, of {base}'{own}"
 
     @property
     def is_parts(self) -> bool:
@@ -245,8 +250,12 @@ class _Group:
     @property
     def _likely(self) -> str:
         """What shares of this recipe may be of: its meat, what is weighed in it, or an example."""
-        lines = (line for line in self.lines.values() if line.share is None and _weight(line) is not None)
-        return "the meat" if self.meats else next((f"the {line.name}" for line in lines), "10 lb")
+        if self.meats:
+            return "the meat"
+        lines = [line for line in self.lines.values() if line.share is None and _weight(line) is not None]
+        # One of two flours alone would be another recipe.
+        named = [f"the {line.name}" for line in lines if line.group == lines[0].group]
+        return " and ".join(named) if 0 < len(named) <= MOST_NAMED else "10 lb"
 
     @property
     def _some_whole(self) -> str:

@@ -224,6 +224,7 @@ def test_other_lines_and_titles_stay_as_they_are(read_text_of_recipe: ReadRecipe
 
 WRONG = [
     ("no base", "  - 2 % salt\n", "unknown-base", "does not say of what", "'Shares, of 10 lb'"),
+    ("two flours", "  F:\n    - 800 g bread flour\n    - 200 g rye flour\n  Dough:\n    - 2 % salt\n", "unknown-base", "does not say", "'Dough, of the bread flour and the rye flour'"),
     ("each by itself", "  - 1 part oil\n  - 2 % salt\n", "unknown-base", "'1 part' of 'oil'", "'Shares, of 12 oz'"),
     ("no base, a line", "  - 5 lb cabbage\n  - 2 % salt\n", "unknown-base", "does not say", "'Shares, of the cabbage'"),
     ("title without", "  Dough:\n    - 70 % water\n", "unknown-base", "does not say of what", "'Dough, of 10 lb'"),
@@ -345,6 +346,10 @@ def test_lines_that_say_the_same(read_text_of_recipe: ReadRecipe, line: str) -> 
         (
             "  B:\n    - 3 eggs\n  A, of the eggs:\n    - 2 % salt\n",
             "  B:\n    - 5 lb eggs\n  A, of the eggs:\n    - 2 % salt\n",
+        ),
+        (
+            "  F:\n    - 800 g bread flour\n    - 200 g rye flour\n  A:\n    - 2 % salt\n",
+            "  F:\n    - 800 g bread flour\n    - 200 g rye flour\n  A, of the bread flour and the rye flour:\n    - 2 % salt\n",
         ),
         ("  A, of the total:\n    - 100 % oil\n", "  A, of 10 lb:\n    - 100 % oil\n"),
     ],
