@@ -61,7 +61,7 @@ _MANNER = re.compile(
     r"|short|tall|medium|packed|filled)|lg\.?|sm\.?|med\.?) (?=[^\W\d_])",
     re.IGNORECASE,
 )
-_OR_MORE = re.compile(r" (?P<words>or (?:more|so|less))(?![\w'’-])", re.IGNORECASE)
+_OR_MORE = re.compile(r"(?: [a-z.]{1,15})? (?P<words>or (?:more|so|less))(?![\w'’-])", re.IGNORECASE)
 _FROM = re.compile(r"(?:from|between) +(?=[0-9¼-¾⅐-⅞]|one|two|three|four)", re.IGNORECASE)
 _ARTICLE = re.compile(r"an? +(?=[(0-9]|(?:one|two|three|four|five|six|eight|ten|twelve)[- ])", re.IGNORECASE)
 _COUNTED_ARTICLE = re.compile(
@@ -217,7 +217,8 @@ def _read_more(text: str, start: int, grammar: Grammar) -> Head | None:
     found = _OR_MORE.match(flat, number[1]) if number else None
     if found is None:
         return None
-    blank = text[: found.start()] + " " * len(found.group()) + text[found.end() :]
+    cut = found.start("words") - 1
+    blank = text[:cut] + " " * (found.end() - cut) + text[found.end() :]
     rest = read_amount(blank, start, grammar)
     return Head(rest[0], max(rest[1], found.end()), found["words"]) if rest else None
 

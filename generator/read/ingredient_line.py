@@ -101,6 +101,12 @@ def _read(text: str, line: Text, grammar: Grammar) -> _Parts:
         return _cut_link(text, line, grammar)
     _refuse_half_link(text)
     check_parts(text)
+    either = _EITHER.match(text)
+    if either:
+        one, other = either["one"].strip(" ,"), either["other"].strip()
+        raise unreadable(
+            "One of two is meant.", f"Write the one, and the other behind it: {one}, or {other}.", 0
+        )
     for form in (_rate, _head_first, _part_of, _amount_last):
         found = form(text, grammar)
         if found is not None:
@@ -108,6 +114,9 @@ def _read(text: str, line: Text, grammar: Grammar) -> _Parts:
     name, preparation = _name_and_preparation(text, 0)
     quantity, name, preparation = _trailing_vague(name, preparation, grammar)
     return _Parts(quantity, " ".join(name.split()), 0, preparation, None)
+
+
+_EITHER = re.compile(r"either (?P<one>[^,]{1,60}?),? or (?P<other>.{1,99})", re.IGNORECASE)
 
 
 def _rate(text: str, grammar: Grammar) -> _Parts | None:
@@ -154,6 +163,7 @@ def _head_first(text: str, grammar: Grammar) -> _Parts | None:
     name, preparation = _name_and_preparation(text, name_at)
     taken, name = take_alternative(quantity, name, name_at, grammar)
     quantity, name = _bracket_inside(_one_of(taken or quantity), name, grammar)
+    quantity, name = _of_weight(quantity, name, grammar)
     if not quantity.is_vague:
         check_preparation(preparation, text, name_at, grammar)
         name, second = cut_name(name, text, name_at, grammar)
@@ -222,6 +232,32 @@ def _bracket_inside(quantity: Quantity, name: str, grammar: Grammar) -> tuple[Qu
     if taken is None or rest.endswith(")"):
         return quantity, name
     return _one_of(taken), f"{found['before'].strip()} {found['after']}"
+
+
+_OF_WEIGHT = re.compile(
+    r" (?:of|weighing)(?P<about> about)? (?=[0-9¼-¾⅐-⅞]|[a-z]{3,9}(?:-[a-z]{3,9})? (?:lb|pound|kg|kilo|oz|ounce))"
+)
+
+
+def _of_weight(quantity: Quantity, name: str, grammar: Grammar) -> tuple[Quantity, str]:
+    """`a ham of fourteen pounds`: how much the one weighs."""
+    found = _OF_WEIGHT.search(name)
+    if found is None or quantity.dimension is not Dimension.COUNT or quantity.alternative or quantity.each:
+        return quantity, name
+    try:
+        size = read_amount(name, found.end(), grammar)
+    except AmountError:
+        return quantity, name
+    if (
+        size is None
+        or size[0].dimension is not Dimension.WEIGHT
+        or name[size[1] :].strip(" .")
+        or len(quantity.measures) != 1
+    ):
+        return quantity, name
+    if quantity.measures[0].span != quantity.measures[0].span.of(1):
+        return quantity, name
+    return of_size(quantity, size[0].measures, about=bool(found["about"])), name[: found.start()]
 
 
 _SIZE_OR = re.compile(

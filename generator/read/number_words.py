@@ -31,7 +31,8 @@ _CARDINAL = re.compile(
     re.IGNORECASE,
 )
 _OLD = re.compile(
-    rf"(?P<ones>{'|'.join(_SMALL[:9])})[- ]and[- ](?P<tens>{'|'.join(_TENS)})(?![\w'’-])", re.IGNORECASE
+    rf"(?P<ones>{'|'.join(_SMALL[:9])})[- ]and[- ](?P<tens>{'|'.join(_TENS)})(?![\w'’]|-(?!and-))",
+    re.IGNORECASE,
 )
 "Four and twenty."
 _HUNDRED = re.compile(rf"(?:(?P<how>an?|{'|'.join(_SMALL[:9])}) )?hundred(?= )", re.IGNORECASE)
@@ -40,7 +41,7 @@ _PART = re.compile(
     re.IGNORECASE,
 )
 _LONE_PART = re.compile(r"(?P<below>half|quarter)(?= (?:of )?an? )", re.IGNORECASE)
-_AND = re.compile(r" and |[- ](?=half)", re.IGNORECASE)
+_AND = re.compile(r" and |-and-|[- ](?=half)", re.IGNORECASE)
 OF_A = re.compile(r"[- ](?:of[- ])?an?(?=[- ])| of(?= the )", re.IGNORECASE)
 "Between a part and what it is a part of: half a pound, three quarters of a pound."
 

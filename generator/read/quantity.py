@@ -33,6 +33,8 @@ _HOW_MUCH = re.compile(
 _BOTH = re.compile(r"(?P<one>[^,()]{1,40} each), [^()]{1,40} in all$", re.IGNORECASE)
 "As it is shown: 6 (6 oz each, 2 lb 4 oz in all)."
 _SLASH = re.compile(r" ?/ ?(?=[0-9¼-¾⅐-⅞.])")
+_HUNG = re.compile(r"([0-9]{1,3})- (to|or) ([0-9]{1,3})-(?=[a-z])", re.IGNORECASE)
+"5- to 6-lb"
 _LESS = re.compile(r",? (?:less|minus) (?=[0-9¼-¾⅐-⅞]|one|two|an? )", re.IGNORECASE)
 _LOOSE_WORD = re.compile(r"(?:or|to|and|plus|up|x)(?![\w'’-])", re.IGNORECASE)
 MOST_PARTS = 20
@@ -234,6 +236,7 @@ def take_alternative(
 
 def _inside(inside: str, offset: int, grammar: Grammar, *, instead: bool) -> tuple[Measure, ...] | None:
     """The measures in brackets; None where those hold words; an error where they hold half an amount."""
+    inside = _HUNG.sub(r"\1 \2 \3 ", inside)
     try:
         found = read_amount(inside, 0, grammar)
     except AmountError as error:
@@ -245,7 +248,8 @@ def _inside(inside: str, offset: int, grammar: Grammar, *, instead: bool) -> tup
     quantity, end = found
     if not inside[end:].strip() and not quantity.alternative:
         return quantity.measures
-    if quantity.dimension in MEASURED and not instead:
+    # Words behind it make it another amount, which stays with the name: (1 tsp dried).
+    if quantity.dimension in MEASURED and not instead and not inside[end:].strip()[:1].isalpha():
         raise unreadable(
             f"'({inside})' is more than an amount.", "Leave only the amount in the brackets.", offset + end
         )

@@ -27,7 +27,8 @@ MOST = 12
 _NEAR = 40
 "Letters in front of an amount in which the word that joins it stands."
 _ADDED = re.compile(
-    r"(?:,? {1,4}(?P<way>(?:\w{1,20}ed|cut|beaten|mixed) (?:up )?(?:with|in|into|over)|or|plus|with|in|in place of)"
+    r"(?:,? {1,4}(?P<way>(?:\w{1,20}ed|cut|beaten|mixed) (?:up )?(?:with|in|into|over)|or(?: [a-z]{1,12}){1,3} of"
+    r"|or|plus|with|in|in place of)"
     r"|,? {0,4}(?P<bracket>\((?:or )?))(?: ?about| another| an additional| an extra| else| the)? {0,4}$",
     re.IGNORECASE,
 )
@@ -57,7 +58,9 @@ _STAYS = re.compile(
 _IN = re.compile(r"(?:^| )in(?:to)? {0,4}$", re.IGNORECASE)
 _SIZE_ALONE = re.compile(r" {0,4}(?:large|medium|small|lg|med|sm)?\.?\)", re.IGNORECASE)
 _MIXED_IN = re.compile(r"(?:\w{1,20}ed|mixed|up) (?:in|into|over) {0,4}$|(?:or|plus) about {0,4}$")
-_OR_PLUS = re.compile(r"(?:^|[ ,(])(?:or|plus) {0,4}(?:about {0,4})?$")
+_OR_PLUS = re.compile(r"(?:^|[ ,(])(?:or|plus)(?:(?: [a-z]{1,12}){1,3} of)? {0,4}(?:about {0,4})?$")
+_ABOUT_ALONE = re.compile(r"(?:^|,) {0,4}about {0,4}$", re.IGNORECASE)
+_ENDS = re.compile(r" {0,4}(?:large|medium|small)? {0,4}(?:,|$)", re.IGNORECASE)
 _NOT_SCALED = re.compile(
     r"(?:per|each|every|to the|at|under|over|than|into|each about|least|most|of|%|weighing|weighing about|in) {0,4}$",
     re.IGNORECASE,
@@ -139,7 +142,7 @@ def cut_name(name: str, line: str, at: int, grammar: Grammar) -> tuple[str, str]
         is_count = quantity.measures and quantity.measures[-1].unit.dimension is Dimension.COUNT
         way = (added["way"] or "").lower() if added else ""
         cut = near + added.start() if added else 0
-        if cut > 0 and not (is_count and way not in ("or", "plus", "")):
+        if cut > 0 and not (is_count and not way.startswith(("or", "plus")) and way):
             return name[:cut].rstrip(), name[cut:].strip(" ,")
     return name, ""
 
@@ -241,4 +244,5 @@ def _scales(quantity: Quantity, before: str, behind: str) -> bool:
     one_of_all = (
         before.rstrip().removesuffix("about").endswith(("(", "( ")) and _SIZE_ALONE.match(behind) is not None
     )
-    return _OR_PLUS.search(before) is not None or one_of_all
+    alone = _ABOUT_ALONE.search(before) is not None and _ENDS.match(behind) is not None
+    return _OR_PLUS.search(before) is not None or one_of_all or alone
