@@ -310,3 +310,61 @@ def test_what_is_not_ground_with_it_is_not_told(
     recipe = compute(meats, cure, course, lines=(line,))
     assert "meat-not-counted" not in slugs(recipe)
     assert not any("does not count" in fact for fact in recipe.facts)
+
+
+ROUND = (
+    "{{animal: elk, cut: {cut}, weight: 3 lb, thickness: {thick}, shape: round, bone: out, silverskin: off}}"
+)
+THIN, THICK = ROUND.format(cut="tenderloin", thick="1 in"), ROUND.format(cut="shank", thick="4 in")
+UNTOLD = "3 lb elk neck, boneless"
+SALT = ("method: dry", "salt: 2 %")
+
+
+def test_a_pot_is_judged_by_the_thickest_and_asks_of_one_that_is_not_told(compute: Compute) -> None:
+    """As of one meat: 4 in is not hot in 40 minutes; of the untold one nobody knows."""
+    course = ("cure: 5 days in the fridge", "simmer: 40 min to 165 °F inside")
+    said = [boxes_or_refusals(compute, listed, course) for listed in ((THIN, THICK), (THICK, THIN))]
+    assert all("4 in" in words for words in said), said
+    assert (
+        "elk neck cooks for 40 min"
+        in boxes(compute((THIN, UNTOLD), SALT, course, eat=""))["simmer-too-short"]
+    )
+    assert "simmer-too-short" not in boxes(compute((THIN,), SALT, course, eat=""))
+
+
+def boxes_or_refusals(compute: Compute, meats: tuple[str, ...], course: tuple[str, ...]) -> str:
+    return " ".join(problem.message for problem in compute(meats, SALT, course, eat="").problems)
+
+
+def test_a_slow_smoke_of_a_piece_that_is_not_told_is_asked(compute: Compute) -> None:
+    """Over 6 hours between 50 and 130 °F: what clears the thin piece says nothing of the other."""
+    course = ("cure: 5 days in the fridge", "hot smoke: 7 h at 225 °F to 165 °F inside")
+    told, untold = (
+        {box.slug: box.missing for box in compute(meats, SALT, course, eat="").cautions}
+        for meats in ((THIN, ROUND.format(cut="round", thick="2 in")), (THIN, UNTOLD))
+    )
+    (asked,) = [slug for slug, missing in untold.items() if "meat.thickness" in missing]
+    assert "meat.thickness" not in told[asked]
+
+
+@pytest.mark.parametrize(
+    ("meats", "line"),
+    [
+        ("  - 2 lb elk roast\n", "raw venison keep 5 days"),
+        ("  - 2 lb elk roast\n  - 1 lb elk liver\n", "raw organ meat keep 2 days"),
+        ("  - 1 lb elk liver\n  - 2 lb elk roast\n", "raw organ meat keep 2 days"),
+        ("  - 2 lb elk roast\n  - 3 lb pork loin\n", "raw venison keep 5 days"),
+    ],
+)
+def test_what_keeps_least_long_decides(make_book: Make, kitchen: Kitchen, meats: str, line: str) -> None:
+    """Cuts 3 to 5 days, organs 1 to 2 (cold storage chart, keeping.csv); of two of 5 days the shorter in the freezer."""
+    text = f"---\nname: Box\nmakes: 1 box\nchapter: Pots\nmeat:\n{meats}course:\n  - chill\neat: after cooking\n---\n\nWait.\n"
+    book = load_book(make_book({"recipes/box.md": text}), kitchen, ProblemLog())
+    assert book is not None
+    facts = compute_recipe(book, "box", kitchen, Wish()).facts
+    assert any(line in fact for fact in facts), facts
+
+
+def test_fish_among_the_meats_is_an_allergen(compute: Compute) -> None:
+    recipe = compute(("2 lb pork shoulder", "1 lb salmon"), SALT, ("cure: 1 day in the fridge",))
+    assert any("Contains fish" in fact for fact in recipe.facts)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from generator.compute.meat.cut import is_mixed_through
 from generator.compute.safety.facts.gather import Facts, MeatFact
 from generator.compute.transfer.geometry import MOST_MM
 from generator.compute.transfer.heat import Body
@@ -81,6 +82,8 @@ def thickest(found: Iterable[MeatPiece]) -> MeatPiece | None:
 def pieces(facts: Facts, tables: Tables) -> tuple[MeatPiece, ...]:
     """The recipe's own meat, then the pieces of the components it uses by itself."""
     own = (_piece(meat, None, None, tables) for meat in facts.recipe.meats)
+    if is_mixed_through(facts.recipe):
+        own = (replace(piece, is_small=True) for piece in own)
     used = (_piece(meat, line, part, tables) for line, part in facts.used for meat in part.meats)
     return (*own, *used)
 

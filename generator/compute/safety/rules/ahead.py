@@ -47,7 +47,8 @@ def stuffed_ahead(case: Case) -> None:
 
 def _is_sausage(case: Case) -> bool:
     """Ground meat is stuffed into casings, and may well hang there."""
-    ground = case.recipe.meat is not None and case.recipe.meat.form == "ground"
+    meats = case.recipe.meats
+    ground = bool(meats) and all(meat.form == "ground" for meat in meats)
     return ground or case.facts.first_stage("grind") is not None or bool(lines_with(case.recipe, CASINGS))
 
 

@@ -6,7 +6,14 @@ from fractions import Fraction
 
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.keeping import COOLING, cooled_from
-from generator.compute.safety.facts.pieces import Inside, MeatPiece, inches, meat_inside, pieces
+from generator.compute.safety.facts.pieces import (
+    Inside,
+    MeatPiece,
+    inches,
+    meat_inside,
+    pieces,
+    thickest,
+)
 from generator.compute.safety.facts.places import IN_WATER, ROOM
 from generator.compute.safety.words import minutes_words, span_words
 from generator.compute.transfer.heat import FAST_MM2_S, SLOW_MM2_S, Surround, from_fahrenheit, minutes_to
@@ -74,8 +81,9 @@ def _refuse_slow(case: Case, index: int, stage: Stage, meat: Inside, reasons: st
 
 
 def _in_the_cold(case: Case, index: int, stage: Stage | None, meat: Inside, reasons: str) -> None:
-    own = next((one for one in pieces(case.facts, case.tables) if one.is_own and not one.is_small), None)
-    too_thick = _too_thick(own, stage, case) if own is not None and own.thickness_mm is not None else ""
+    whole = [one for one in pieces(case.facts, case.tables) if one.is_own and not one.is_small]
+    own = thickest(whole)
+    too_thick = _too_thick(own, stage, case) if own is not None else ""
     if own is not None and too_thick:
         case.box(THICK, f"{reasons}; {too_thick}", own.written, meat.written, stage=index)
     else:

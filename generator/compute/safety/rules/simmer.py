@@ -27,12 +27,12 @@ def simmer(case: Case) -> None:
     total, thick = pot_minutes(case.recipe, case.tables), thickest(whole)
     if total is None:
         _untold_length(case, index, whole[0])
-    elif thick is not None:
-        _judge(case, index, total.high, thick)
-    elif total.high < SHORT_POT_MIN:
-        length = minutes_words(int(total.high))
-        because = f"{whole[0].name} cooks for {length}, and how thick it is is not told"
-        case.cannot_tell(SHORT, because, ("meat.thickness",), whole[0].written, stage=index)
+    elif not (thick is not None and _is_refused(case, index, total.high, thick)):
+        untold = next((piece for piece in whole if not piece.thickness_mm), None)
+        if untold is not None and total.high < SHORT_POT_MIN:
+            length = minutes_words(int(total.high))
+            because = f"{untold.name} cooks for {length}, and how thick it is is not told"
+            case.cannot_tell(SHORT, because, ("meat.thickness",), untold.written, stage=index)
 
 
 def _untold_length(case: Case, index: int, piece: MeatPiece) -> None:
@@ -42,10 +42,10 @@ def _untold_length(case: Case, index: int, piece: MeatPiece) -> None:
         case.cannot_tell(SHORT, because, ("course",), piece.written, stage=index)
 
 
-def _judge(case: Case, index: int, most: Fraction, piece: MeatPiece) -> None:
+def _is_refused(case: Case, index: int, most: Fraction, piece: MeatPiece) -> bool:
     fast, _ = from_thawed(piece, case.tables)
     if fast is None or most >= fast:
-        return
+        return False
     length, least = minutes_words(int(most)), minutes_words(int(fast // STEP_MIN * STEP_MIN))
     thick = inches(piece.thickness_mm or 0)
     case.refuse(
@@ -58,6 +58,7 @@ def _judge(case: Case, index: int, most: Fraction, piece: MeatPiece) -> None:
         because=f"{piece.name} is {thick} thick, and {length} are less than the {least} of the fast case",
         stage=index,
     )
+    return True
 
 
 RULES = (Rule(slugs=(SHORT,), look=simmer),)

@@ -80,14 +80,20 @@ def come_up(case: Case) -> None:
     if thick is not None and hottest is not None and fast is not None and fast > _most_min(case):
         _refuse_thick(case, slow[0][0], hottest, thick, fast)
     else:
-        _judge_length(case, slow, thick)
+        _judge_length(case, slow, is_told=thick is not None and _are_told(case))
+
+
+def _are_told(case: Case) -> bool:
+    """False where of one of several meats in whole pieces the thickness is not told: it may be the slowest."""
+    own = (piece for piece in pieces(case.facts, case.tables) if piece.is_own and not piece.is_small)
+    return all(piece.thickness_mm for piece in own)
 
 
 def _most_min(case: Case) -> Fraction:
     return case.constant("come_up_most_h") * MIN_PER_H
 
 
-def _judge_length(case: Case, slow: list[tuple[int, Stage]], thick: MeatPiece | None) -> None:
+def _judge_length(case: Case, slow: list[tuple[int, Stage]], *, is_told: bool) -> None:
     """By the length of the stages alone. A long one may be mostly above 130 °F: a box, where the thickness clears it."""
     index, stages = slow[0][0], [stage for _, stage in slow]
     met = (*stages, *(meat.written for meat in meat_inside(case.facts)[:1]))
@@ -100,7 +106,7 @@ def _judge_length(case: Case, slow: list[tuple[int, Stage]], thick: MeatPiece | 
     because = (
         f"the meat heats slowly for up to {minutes_words(int(minutes))}; look at its middle after 4 hours"
     )
-    if minutes > _most_min(case) and thick is None:
+    if minutes > _most_min(case) and not is_told:
         case.cannot_tell(WARM, because, ("meat.thickness",), *met, stage=index)
     elif minutes > case.constant("come_up_warn_h") * MIN_PER_H:
         case.box(WARM, because, *met, stage=index)
