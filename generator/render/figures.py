@@ -7,7 +7,7 @@ the other. The figures stand in the order of the JSON; a reader that needs anoth
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, TypeAlias
@@ -372,6 +372,33 @@ def _by_the_spoon(cure: CureResult) -> str:
     return f"from {spoon} beside the heaviest cups to the most that may be beside the lightest"
 
 
+def _cups(cure: CureResult, ends: Sequence[tuple[str, Value, Value]]) -> Text:
+    """What the cups of a cure can weigh; empty where all of it is weighed."""
+    open_lines = cure.ends.open if cure.ends else frozenset()
+    told: list[Text] = [
+        (f"{name} ", Weight(value=low, high=high, use="cure weight"))
+        for name, low, high in ends
+        if name in open_lines
+    ]
+    return tuple(part for number, one in enumerate(told) for part in ((", ", *one) if number else one))
+
+
+def _by_the_cup(cure: CureResult) -> Text:
+    spans = cure.spans
+    if spans is None:
+        return ()
+    ends = (("salt", spans.salt_g), ("sugar", spans.sugar_g))
+    return _cups(cure, [(name, constant(span.low), constant(span.high)) for name, span in ends])
+
+
+def _cups_following(cure: CureResult) -> Text:
+    contract = cure.contract
+    if contract is None:
+        return ()
+    weigh, most = contract.weigh, contract.heaviest
+    return _cups(cure, [(name, weigh[name], most[name]) for name in ("salt", "sugar") if name in most])
+
+
 FIGURES: tuple[CureFigure, ...] = (
     _ingoing("whole system", "nitrite_ppm"),
     _ingoing("pick-up", "pick_up_ppm"),
@@ -490,6 +517,15 @@ FIGURES: tuple[CureFigure, ...] = (
         says=lambda cure, grams, ppm: (down(grams, TENTH), " g, ", *_ppm(ppm)),
         note=lambda cure: "ascorbate or erythorbate",
         json=("accelerator_g", "accelerator_ppm"),
+    ),
+    CureFigure(
+        label="By the cup",
+        of=METHOD,
+        says=_by_the_cup,
+        follows=_cups_following,
+        note=lambda cure: (
+            "weigh it once and write the grams into the recipe: then every figure is one number"
+        ),
     ),
     CureFigure(
         label="Ice",
