@@ -29,9 +29,25 @@ NITRATE_KINDS = {
     "": "sodium nitrate",
     "nitrate": "sodium nitrate",
     "sodium nitrate": "sodium nitrate",
-    "saltpetre": "potassium nitrate",
-    "saltpeter": "potassium nitrate",
-    "potassium nitrate": "potassium nitrate",
+    "nitrate of soda": "sodium nitrate",
+    "chile saltpetre": "sodium nitrate",
+    "chile saltpeter": "sodium nitrate",
+    **dict.fromkeys(
+        (
+            *(
+                "saltpetre",
+                "saltpeter",
+                "salt petre",
+                "salt peter",
+                "salt-petre",
+                "salt-peter",
+                "nitre",
+                "niter",
+            ),
+            *("potassium nitrate", "nitrate of potash", "nitrate of potassium"),
+        ),
+        "potassium nitrate",
+    ),
 }
 ACCELERATORS = ("sodium erythorbate", "sodium ascorbate", "ascorbic acid", "erythorbic acid")
 STATES = ("hot", "cold", "ice")
@@ -134,9 +150,13 @@ def _target_kind(rest: str, which: str, method: str) -> TargetKind | None:
 
 def _read_weighed(text: str, which: str, grammar: Grammar) -> tuple[Quantity, str]:
     """One certain amount by weight or volume, and the name behind it."""
-    check_level(plain(text), which, _HINTS[which])
-    if which == CURING_SALT:
-        check_letter(plain(text), which)
+    flat = plain(text)
+    level = _NOT_LEVEL.sub("", flat, count=1).strip()
+    check_level(flat, which, f"Weigh it and write the grams, or level it off and write `{which}: {level}`.")
+    if which in (CURING_SALT, NITRATE):
+        check_letter(flat, which)
+    # A level spoon is how every spoon is meant.
+    text = _LEVEL.sub("", flat, count=1)
     found = read_amount(text, 0, grammar)
     if found is None:
         raise unreadable(f"'{text.strip()}' is not an amount.", _HINTS[which], 0)
@@ -148,19 +168,37 @@ def _read_weighed(text: str, which: str, grammar: Grammar) -> tuple[Quantity, st
     quantity, name = taken or quantity, " ".join(name.split())
     _check_certain(quantity, which, name, start, grammar)
     if which == CURING_SALT:
-        if name.lower() not in ("", CURING_SALT):
-            raise unreadable(
-                f"'{name}' behind the amount is not read.", "Name it in 'kind of curing salt'.", start
-            )
-        return quantity, ""
+        return quantity, _named_kind(quantity, name, start, grammar)
     if which in (NITRATE, ACCELERATOR):
         return quantity, _known_chemical(quantity, which, name, start)
     return quantity, _known_by_volume(quantity, which, name, start, grammar)
 
 
+_LEVEL = re.compile(r"(?<! ) (?:level|levell?ed|even)(?= [a-z])", re.IGNORECASE)
+_NOT_LEVEL = re.compile(
+    r"(?<! ) (?:heap(?:ing|ed)|round(?:ed|ing)|scant|generous|brimming)(?= [a-z])", re.IGNORECASE
+)
+
+
+def _named_kind(quantity: Quantity, name: str, start: int, grammar: Grammar) -> str:
+    """The kind behind an amount of curing salt: `2 tsp cure no. 1`. A colour names none, and has a line of its own."""
+    if name.lower() in ("", CURING_SALT):
+        return ""
+    if grammar.tables.curing_salt(name) is None:
+        raise unreadable(
+            f"'{name}' behind the amount is not read: a curing salt is known by its number or its nitrite.",
+            f"Write `{CURING_SALT}: {quantity.written}` and in a line below it `kind of curing salt: no. 1`, "
+            "or what its label says.",
+            start,
+        )
+    return name
+
+
 def _known_chemical(quantity: Quantity, which: str, name: str, start: int) -> str:
-    """Nitrates and accelerators are weighed, and named by one of the known names."""
-    if quantity.total(Dimension.WEIGHT) is None:
+    """Accelerators are weighed, nitrates may come by the spoon; both are named by one of the known names."""
+    kinds = {measure.unit.dimension for measure in quantity.measures}
+    by_spoon = which == NITRATE and kinds == {Dimension.VOLUME}
+    if quantity.total(Dimension.WEIGHT) is None and not by_spoon:
         raise AmountError("wrong-dimension", f"'{quantity.written}' is not a weight.", _HINTS[which], 0)
     known = NITRATE_KINDS if which == NITRATE else ACCELERATORS
     if name.lower() not in known:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from generator.model.quantity import Quantity
@@ -115,7 +116,35 @@ def read_cure(value: Value) -> Cure | None:
         return None
     if method == "dry":
         _refuse_in_dry(value)
-    return CURE.read(value, position=value.position)
+    cure = CURE.read(value, position=value.position)
+    return None if cure is None else _of_named_kind(cure, value)
+
+
+def _of_named_kind(cure: Cure, value: Value) -> Cure:
+    """With the kind that stands behind an amount of curing salt; that of the cover holds for the needle too."""
+    cover = _kind_of(cure, value)
+    if cure.pump_brine is None:
+        return replace(cure, kind=cover)
+    inner = value.under("pump brine")
+    told = (*inner.path, _KIND.name) in value.found.keys
+    pump = cure.pump_brine if told else replace(cure.pump_brine, kind=cover)
+    return replace(cure, kind=cover, pump_brine=replace(pump, kind=_kind_of(pump, inner)))
+
+
+def _kind_of(brine: Cure | PumpBrine, value: Value) -> str:
+    """The key of its curing salt; two that are not the same are a problem."""
+    line = brine.curing_salt
+    named = value.grammar.tables.curing_salt(line.name) if line is not None and line.name else None
+    if line is None or named is None or named.key == brine.kind:
+        return brine.kind
+    if (*value.path, _KIND.name) in value.found.keys:
+        value.log.add(
+            "wrong-value",
+            line.position,
+            f"'{line.written}' is {named.title}, and `kind of curing salt` says {brine.kind}.",
+            f"Name it once: write `curing salt: {line.amount.written if line.amount else line.written}`.",
+        )
+    return named.key
 
 
 def read_typed_cure(

@@ -18,6 +18,7 @@ from generator.model.contract import (
     Decimal,
     Either,
     Least,
+    Stepped,
     Sum,
     Text,
     Value,
@@ -145,8 +146,15 @@ def range_of(cure: CureResult, name: str) -> Span | None:
 
 
 def from_to(low: Value, high: Value, places: int) -> Text:
-    """`3.1 to 6.9`."""
-    return (Decimal(value=low, places=places), " to ", Decimal(value=high, places=places))
+    """`3.1 to 6.9`; one number where both ends read alike."""
+    step = Fraction(1, 10**places)
+    least, most = (Stepped(value=end, step=step, direction="nearest") for end in (low, high))
+    one = Decimal(value=high, places=places)
+    return (
+        Either(
+            value=most, above=least, then=(Decimal(value=low, places=places), " to ", one), otherwise=(one,)
+        ),
+    )
 
 
 def named(cure: CureResult, name: str) -> Any:
@@ -248,7 +256,8 @@ def _amount(cure: CureResult, name: str, places: int) -> str:
     span = range_of(cure, name)
     if span is None:
         return _to(named(cure, name), places)
-    return f"{_to(span.low, places)} to {_to(span.high, places)}"
+    low, high = _to(span.low, places), _to(span.high, places)
+    return high if low == high else f"{low} to {high}"
 
 
 def _salt_in_all(cure: CureResult) -> str:

@@ -428,7 +428,8 @@ def test_spoons_are_judged_at_the_heaviest() -> None:
         (
             "curing-salt-by-spoon",
             "'2 tsp' of curing salt can weigh 11.2 to 14.2 g; it is judged at the heaviest. "
-            "Weigh it and write the grams, or write your own weighing into book.yaml.",
+            "Weigh it once and write the grams, between `curing salt: 11.2 g` and `curing salt: 14.2 g`, "
+            "or write your own weighing into book.yaml.",
         )
     ]
     _, data = cure("brine --meat 5kg --water 5kg --salt 3% --curing-salt '1 tsp + 1 tsp'")

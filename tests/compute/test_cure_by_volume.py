@@ -169,9 +169,75 @@ def test_a_brine_for_the_needle_is_weighed() -> None:
 
 @pytest.mark.parametrize("line", ["3 heaping tsp", "1 scant tsp", "1 rounded tsp"])
 def test_a_heaping_spoon_of_curing_salt_stays_an_error(line: str) -> None:
-    result = CliRunner().invoke(main, ["cure", *shlex.split(f"{CUPS} --curing-salt '{line}'"), "--json"])
-    assert result.exit_code != 0
-    assert not result.stdout or json.loads(result.stdout)["weigh"] is None
+    number, _, unit = line.split()
+    refused = CliRunner().invoke(main, ["cure", *shlex.split(f"{CUPS} --curing-salt '{line}'")])
+    assert refused.exit_code == 2
+    assert f"`curing salt: {number} {unit}`" in refused.stderr
+    level = cure(f"{CUPS} --curing-salt '{number} level {unit}'")
+    assert (
+        level["ingoing_nitrite_ppm"] == cure(f"{CUPS} --curing-salt '{number} {unit}'")["ingoing_nitrite_ppm"]
+    )
+
+
+@pytest.mark.parametrize(
+    ("line", "lines"),
+    [
+        ("--curing-salt '3 T'", ["3 tbsp or 3 tsp"]),
+        ("--nitrate '1 t saltpeter'", ["1 tbsp or 1 tsp"]),
+        ("--salt '2 heaping cups kosher salt'", ["`salt: 2 cups kosher salt`"]),
+    ],
+)
+def test_what_has_two_meanings_is_asked_with_both_lines(line: str, lines: list[str]) -> None:
+    refused = CliRunner().invoke(main, ["cure", *shlex.split(f"{BRINE} {line}")])
+    assert refused.exit_code == 2
+    for one in lines:
+        assert one in refused.stderr
+
+
+def test_an_old_brine_with_saltpetre_by_the_spoon() -> None:
+    """1 tbsp is 14.7868 ml: solid potassium nitrate of 2.11 g/ml is 31.2001 g, and 0.26 of that 8.112 g.
+
+    No more than 31.2001 g in 45000 + 15000 + 31.2 + 1340 g (10 cups of salt at the least) are 508.4 ppm,
+    which is above 500; with 5 kg more meat it is below.
+    """
+    words = "brine --meat {} --water 15L --salt '10 cups kosher salt' --nitrate '1 tbsp salt petre'"
+    data = cure(words.format("45kg"))
+    assert "508.4 ppm ingoing nitrate" in told(data, "nitrate-above-limit")["message"]
+    data = cure(words.format("50kg"))
+    # 8.112 g in 50000 + 15000 + 2920 + 8.1 g, 31.2001 g in 50000 + 15000 + 1340 + 31.2 g.
+    assert (slugs(data), data["ingoing_nitrate_ppm"]) == (["cure-by-volume"] * 2, [119.42, 470.08])
+    assert data["shown"]["nitrate"] == "8.1–31.2 g"
+    hint = next(problem["hint"] for problem in data["problems"] if "nitrate" in problem["hint"])
+    assert "between `nitrate: 8.1 g salt petre` and `nitrate: 31.3 g salt petre`" in hint
+
+
+def test_a_spoon_of_sodium_nitrate_is_heavier() -> None:
+    """1 tsp is 4.92892 ml of 2.26 g/ml: 11.1394 g in 100 kg are 111.4 ppm."""
+    data = cure("dry --meat 100kg --salt 3% --nitrate '1 tsp chile saltpetre'")
+    assert data["ingoing_nitrate_ppm"] == [28.96, 111.39]
+    pinch = CliRunner().invoke(
+        main, ["cure", *shlex.split("dry --meat 1kg --salt 3% --nitrate '1 nut saltpetre'")]
+    )
+    assert pinch.exit_code == 2
+
+
+def test_the_kind_behind_an_amount_of_curing_salt() -> None:
+    """As if it stood in a line of its own; a colour names no kind."""
+    assert cure(f"{BRINE} --salt 3% --curing-salt '1 tsp cure #2'")["curing_salt"] == "no. 2"
+    assert cure(f"{BRINE} --salt 3% --curing-salt '1 tsp' --kind 'no. 2'")["curing_salt"] == "no. 2"
+    both = CliRunner().invoke(
+        main, ["cure", *shlex.split(f"{BRINE} --curing-salt '1 tsp no. 2' --kind 'no. 1'")]
+    )
+    assert "Name it once: write `curing salt: 1 tsp`." in both.stderr
+    colour = CliRunner().invoke(main, ["cure", *shlex.split(f"{BRINE} --curing-salt '1 tsp pink salt'")])
+    assert "`curing salt: 1 tsp`" in colour.stderr
+    assert "`kind of curing salt: no. 1`" in colour.stderr
+
+
+def test_ends_that_read_alike_are_one_number() -> None:
+    """A teaspoon of curing salt moves the salt of 70 kg by less than a hundredth of a per cent."""
+    words = shlex.split("cure brine --meat 70kg --water 40L --salt 3% --curing-salt '1 tsp'")
+    assert "  3 % of meat + water" in CliRunner().invoke(main, words).stdout
 
 
 def test_a_blend_is_not_taken_from_a_cup() -> None:

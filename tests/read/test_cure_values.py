@@ -110,7 +110,7 @@ REFUSED = [
     ("2 t.", "curing salt", "dry", "ambiguous-unit", 2, "2 tbsp or 2 tsp"),
     ("1 heaping tsp", "curing salt", "brine", "unreadable-amount", 2, "no certain weight"),
     ("1 scant cup table salt", "salt", "brine", "unreadable-amount", 2, "grams decide"),
-    ("22 g no. 1", "curing salt", "brine", "unreadable-amount", 5, "kind of curing salt"),
+    ("22 g pink salt", "curing salt", "brine", "unreadable-amount", 5, "kind of curing salt"),
     ("2 cupps dense-flake salt", "salt", "brine", "unknown-unit", 2, "'cups'"),
     ("some", "salt", "brine", "unreadable-amount", 0, "not weighed"),
     ("plenty", "salt", "brine", "unreadable-amount", 0, "not an amount"),

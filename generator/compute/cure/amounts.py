@@ -20,6 +20,14 @@ from generator.tables import Tables
 
 USUAL = {"sugar": "granulated sugar"}
 "What a line is where its kind is not written behind the amount."
+SOLID_NITRATE_G_ML = {
+    "potassium nitrate": Fraction("2.11"),
+    "sodium nitrate": Fraction("2.26"),
+    "": Fraction("2.26"),
+}
+"[g/ml] Source: densities of the crystals, CRC Handbook, from memory. No spoon of it holds more; unnamed is the denser."
+LOOSEST_SHARE = Fraction("0.26")
+"[1] Source: judgement: as hollow-flake salt lies, the loosest published (134 g in 236.6 ml of crystals of 2.165 g/ml)."
 FINE_BELOW_G = Fraction(100)
 "Source: house choice: a weight below this is written to 0.1 g."
 
@@ -120,15 +128,37 @@ def line_grams(line: CureLine, key: str, scales: Scales) -> Span | None:
     return None if found is None else Span.of(found.grams.high)
 
 
+def nitrate_grams(line: CureLine, kind: CuringSalt | None, log: ProblemLog) -> Span | None:
+    """Nitrate [g] from an amount; of a spoon no more than the solid crystal, no less than the loosest salt lies.
+
+    Nobody has published what a spoon of it weighs. Solid crystal is the most that there can be in it.
+    """
+    assert line.amount is not None
+    weight, volume = line.amount.total(Dimension.WEIGHT), line.amount.total(Dimension.VOLUME)
+    if weight is not None:
+        return Span.of(weight.high)
+    if volume is None:
+        log.add(
+            "wrong-dimension", line.position, f"'{line.written}' cannot be turned into a weight.", "Weigh it."
+        )
+        return None
+    solid = SOLID_NITRATE_G_ML[kind.key if kind else ""]
+    grams = Span(volume.low * solid * LOOSEST_SHARE, volume.high * solid)
+    _tell_range(line, "nitrate", grams, log)
+    return grams
+
+
 def _tell_range(line: CureLine, key: str, grams: Span, log: ProblemLog) -> None:
     """What it can weigh, and the lines to write once it stands on a scale."""
     low, high = written_grams(round_down, grams.low), written_grams(round_up, grams.high)
+    kind = f" {line.name}" if key == "nitrate" else ""
     log.add(
         "cure-by-volume",
         line.position,
         f"'{line.written}'{'' if line.name else f' of {key}'} can weigh {low} to {high}: the figures are ranges, "
         "and each limit is judged at the end that matters.",
-        f"Weigh it once and write the grams that the scale shows, between `{key}: {low}` and `{key}: {high}`.",
+        "Weigh it once and write the grams that the scale shows, "
+        f"between `{key}: {low}{kind}` and `{key}: {high}{kind}`.",
     )
 
 
@@ -177,7 +207,9 @@ def curing_salt_grams(line: CureLine, kind: CuringSalt, scales: Scales, log: Pro
             line.position,
             f"'{line.written}' of curing salt can weigh {float(total.low):.1f} to {float(total.high):.1f} g; "
             "it is judged at the heaviest.",
-            "Weigh it and write the grams, or write your own weighing into book.yaml.",
+            "Weigh it once and write the grams, between "
+            f"`curing salt: {written_grams(round_down, total.low)}` and "
+            f"`curing salt: {written_grams(round_up, total.high)}`, or write your own weighing into book.yaml.",
         )
     return total
 

@@ -43,10 +43,15 @@ def _to_weigh(cure: JudgedCure) -> Mapping[str, Value]:
 
 
 def _at_heaviest(cure: JudgedCure) -> Mapping[str, Form]:
-    """The other end [g] of salt and sugar by the cup; a curing salt is only ever given as the most that may go in."""
+    """The other end [g] of what comes by the cup; a curing salt is only ever given as the most that may go in."""
     if cure.ends is None:
         return {}
-    heaviest = {"salt": cure.ends.strongest.salt, "sugar": cure.ends.weakest.sugar}
+    ends = cure.ends
+    heaviest = {
+        "salt": ends.strongest.salt,
+        "sugar": ends.weakest.sugar,
+        "nitrate": ends.most_nitrate.nitrate,
+    }
     return {key: form for key, form in heaviest.items() if key in cure.ends.open}
 
 

@@ -5,7 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from generator.compute.cure.amounts import Scales, curing_salt_grams, line_grams, open_weight, plain_grams
+from generator.compute.cure.amounts import (
+    Scales,
+    curing_salt_grams,
+    line_grams,
+    nitrate_grams,
+    open_weight,
+    plain_grams,
+)
 from generator.compute.cure.case import CureInput, PumpBrineInput
 from generator.compute.cure.ends import CURING_SALT, NITRATE, SALT, SUGAR, Spans
 from generator.compute.cure.formulas import PER_CENT
@@ -34,7 +41,7 @@ def read_parts(given: CureInput, scales: Scales, log: ProblemLog) -> Parts | Non
     """None where a line cannot be weighed; the log says why."""
     salt, salt_span = _plain_part(given.salt, SALT, scales, log)
     sugar, sugar_span = _plain_part(given.sugar, SUGAR, scales, log)
-    nitrate, nitrate_span = _plain_part(given.nitrate, NITRATE, scales, log)
+    nitrate, nitrate_span = _nitrate_part(given, log)
     accelerator, _ = _plain_part(given.accelerator, "accelerator", scales, log)
     curing_salt, spooned = _curing_part(given.curing_salt, given.kind, scales, log)
     pump_brine = _pump_brine(given, scales, log)
@@ -73,6 +80,17 @@ def _plain_part(
     if line.target is not None:
         return Part(target=line.target), None
     grams = plain_grams(line, name, scales, log)
+    if grams is None:
+        return None, None
+    return Part(weight=Form(cb=grams.low)), grams if grams.is_range else None
+
+
+def _nitrate_part(given: CureInput, log: ProblemLog) -> tuple[Part | None, Span | None]:
+    """Nitrate at its lightest, and its range where a spoon leaves it open."""
+    line = given.nitrate
+    if line is None or line.target is not None:
+        return Part(target=line.target if line else None), None
+    grams = nitrate_grams(line, given.nitrate_kind, log)
     if grams is None:
         return None, None
     return Part(weight=Form(cb=grams.low)), grams if grams.is_range else None
