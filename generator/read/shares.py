@@ -32,6 +32,7 @@ _BASE = re.compile(
     re.IGNORECASE,
 )
 "How a title ends that says what its lines are shares of."
+_RATE = re.compile(r"(?:^|[ ,(])(?:per|each|every) (?:[0-9]{1,4} )?(?=[^\W\d_])", re.IGNORECASE)
 _AND = re.compile(r" (?:and|plus|\+|&) (?:the )?", re.IGNORECASE)
 _WEIGHT = re.compile(r"(?:total )?(?:weight of )?(?:the )?(?P<of>.+?)(?: weight)?", re.IGNORECASE)
 _TOTALS = ("total", "whole", "total weight", "whole mix", "mix", "mixture", "batch")
@@ -56,20 +57,48 @@ def weigh_shares(
     lines: Mapping[str, Ingredient], meats: tuple[Meat, ...], makes: Makes | None, value: Value
 ) -> dict[str, Ingredient]:
     """The lines by id with a weight, or of parts of a volume that, for each share; what has none is a problem."""
-    weighed = dict(lines)
-    shares = [line for line in lines.values() if line.share is not None]
-    titles = list(dict.fromkeys(line.group for line in shares if base_of(line.group)))
-    for line in shares:
-        if not base_of(line.group):
-            group = _Group(title=line.group, lines=lines, meats=meats, makes=makes, grammar=value.grammar)
-            says = group.says_nothing(line)
-            value.log.add(says.slug, line.position, says.message, says.hint)
+    weighed, titles = dict(lines), []
+    shared = {line.group for line in lines.values() if line.share is not None}
+    for title in dict.fromkeys(line.group for line in lines.values()):
+        if title not in shared and not _RATE.search(plain(title)):
+            continue
+        group = _Group(title=title, lines=lines, meats=meats, makes=makes, grammar=value.grammar)
+        _ask_rate(group, value)
+        if group.shares and group.words:
+            titles.append(title)
+        elif group.shares:
+            _ask_base(group, value.log)
     for _ in range(DEEPEST):
         tried = ProblemLog()
         titles = [one for one in titles if not _weigh_group(one, weighed, meats, makes, value, tried)]
     value.log.extend(tried)
     _refuse_same_wholes(weighed, value)
     return weighed
+
+
+def _ask_base(group: _Group, log: ProblemLog) -> None:
+    """One question for all shares that the same title would answer: those in per cent, those in parts."""
+    first: dict[bool, Ingredient] = {}
+    for line in group.shares:
+        first.setdefault(line.share is not None and line.share.is_parts, line)
+    for line in first.values():
+        says = group.says_nothing(line)
+        log.add(says.slug, line.position, says.message, says.hint)
+
+
+def _ask_rate(group: _Group, value: Value) -> None:
+    """`Seasoning, per lb of meat`: what stands under it is for a pound, and nothing says how many there are."""
+    title = plain(group.title)
+    found = _RATE.search(title)
+    unit = value.grammar.unit_at(title, found.end()) if found else None
+    if unit is not None and unit[0].dimension in MEASURED and (group.beside or group.shares):
+        value.log.add(
+            "unreadable-amount",
+            value.found.key(*value.path, group.title),
+            f"'{group.title}' is a rate, and the lines under it would be taken as they stand.",
+            "Give it a title that is none, and write the lines for all of it; or write them in per cent, under a title "
+            f"such as {group.titled_for_rate}.",
+        )
 
 
 def _refuse_same_wholes(lines: Mapping[str, Ingredient], value: Value) -> None:
@@ -112,7 +141,9 @@ def _weigh_group(
 def _weighed(line: Ingredient, base: _Base, of: Fraction, grammar: Grammar) -> Ingredient:
     assert line.share is not None
     part = line.share.part.times(of)
-    share = replace(line.share, part=part, of=base_of(line.group), base=base.quantity, whole=base.whole)
+    share = replace(
+        line.share, part=part, of=base_of(line.group) or "total", base=base.quantity, whole=base.whole
+    )
     quantity = _times(base.quantity, part, grammar)
     about = quantity.about or share.about
     return replace(line, share=share, quantity=replace(quantity, about=about), fixed=base.fixed)
@@ -178,6 +209,10 @@ class _Group:
         return f"'{self.stem or 'Shares'}, of {base}'{own}"
 
     @property
+    def titled_for_rate(self) -> str:
+        return f"'{self.stem.partition(',')[0].partition(' per ')[0] or 'Shares'}, of {self._likely}'"
+
+    @property
     def is_parts(self) -> bool:
         kinds = {line.share.is_parts for line in self.shares if line.share}
         if len(kinds) > 1:
@@ -205,7 +240,7 @@ class _Group:
 
     def base(self) -> _Base:
         """What the title says; AmountError where that has no weight."""
-        words, parts = base_of(self.title), self.is_parts
+        words, parts = self.words, self.is_parts
         amount = self._amount(words)
         if amount is not None:
             self._refuse_more_than_all()
@@ -222,6 +257,16 @@ class _Group:
                 f"End the title with what they come to: {self.titled(self._some_whole)}; or write per cent.",
             )
         return self._sum_of(things or [one for word in _AND.split(words) for one in self._each(word)])
+
+    @property
+    def words(self) -> str:
+        """What the title says; of a recipe that is nothing but parts, and says what it makes, the total."""
+        said = base_of(self.title)
+        counted = (
+            one for one in self.lines.values() if one.share or (one.quantity and not one.quantity.is_vague)
+        )
+        is_all = all(one.share and one.share.is_parts and one.group == self.title for one in counted)
+        return said or ("total" if is_all and self._made(in_parts=True) else "")
 
     def _refuse_more_than_all(self) -> None:
         """Of what a mixture weighs nothing in it is more than all."""
@@ -290,11 +335,11 @@ class _Group:
             f"Weigh it, and write that: {self.titled('10 lb')}.",
         )
 
-    def _made(self) -> Quantity | None:
+    def _made(self, *, in_parts: bool = False) -> Quantity | None:
         """What a batch makes, by weight, or where parts are asked for by volume."""
         if self.makes is None:
             return None
-        kinds = MEASURED if self.is_parts else (Dimension.WEIGHT,)
+        kinds = MEASURED if in_parts or self.is_parts else (Dimension.WEIGHT,)
         return next(
             (self.makes.quantity for kind in kinds if self.makes.quantity.total(kind) is not None), None
         )

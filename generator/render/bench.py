@@ -42,6 +42,8 @@ from generator.render.figures import METHOD, NITRITE, SCALE, SHARES, figures_of,
 from generator.render.wholes import wholes_of
 
 Data = dict[str, Any]
+TOTAL = "total"
+"Name of a whole whose title has no other words."
 ASKED = "*"
 "Stands for the system of units that the reader has chosen."
 ROWS = {"green_weight": "i-meat"} | {
@@ -102,7 +104,10 @@ def _by(recipe: ComputedRecipe) -> dict[str, str]:
 
 def _by_line(recipe: ComputedRecipe) -> dict[str, str]:
     """Beside shares and several meats, whatever has an amount: the whole on hand, or what there is least of."""
-    wholes = {one.key: f"{one.name} in all" for one in wholes_of(recipe).values()}
+    wholes = {
+        one.key: "the total" if one.name == TOTAL else f"{one.name} in all"
+        for one in wholes_of(recipe).values()
+    }
     meats = {f"i-{meat.id}": f"the {meat.name}" for meat in _meats_by(recipe)}
     return wholes | meats | {f"i-{id}": f"the {line.name}" for id, line in _lines_by(recipe).items()}
 

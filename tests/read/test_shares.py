@@ -277,6 +277,36 @@ def test_what_is_no_share_of_one_thing_is_asked(
 
 
 @pytest.mark.parametrize(
+    ("title", "made"), [("Rub", "12 oz"), ("Rub, by weight", "4 jars (12 oz)"), ("", "12 oz")]
+)
+def test_parts_that_are_all_of_a_recipe_are_of_what_it_makes(
+    read_text_of_recipe: ReadRecipe, title: str, made: str
+) -> None:
+    """By hand: three and one of four parts of 12 oz."""
+    indent = "  " if title else ""
+    text = (
+        f"  {title}:\n" if title else ""
+    ) + f"{indent}  - 3 parts paprika\n{indent}  - 1 part pepper\n{indent}  - salt, to taste\n"
+    lines = read(read_text_of_recipe, dish(text, front=f"makes: {made}\n"))
+    assert [grams(lines[id]) / OUNCE for id in ("paprika", "pepper")] == [9, 3]
+
+
+@pytest.mark.parametrize("title", ["Seasoning, per lb of meat", "Salt for each 10 lb", "To every quart"])
+def test_rate_of_a_title_is_asked(read_text_of_recipe: ReadRecipe, title: str) -> None:
+    recipe, log = read_text_of_recipe(dish(f"  M:\n    - 7 lb venison\n  {title}:\n    - 1 tsp sage\n"))
+    assert recipe is None
+    (problem,) = log
+    assert problem.slug == "unreadable-amount"
+    assert problem.message == f"'{title}' is a rate, and the lines under it would be taken as they stand."
+    assert ", of the venison'." in problem.hint
+
+
+@pytest.mark.parametrize("title", ["Per serving", "For each loaf", "Every day mix", "Each for itself"])
+def test_title_that_is_no_rate_is_left_alone(read_text_of_recipe: ReadRecipe, title: str) -> None:
+    assert read(read_text_of_recipe, dish(f"  {title}:\n    - 1 tsp sage\n"))
+
+
+@pytest.mark.parametrize(
     "title",
     [
         "Dough, of the flours",
