@@ -66,6 +66,8 @@ NO_PLACES = frozenset(
         *(
             "place",
             "wind",
+            "fire",
+            "campfire",
             "middle",
             "center",
             "centre",

@@ -26,7 +26,6 @@ from generator.read.source import SourceFile
 from generator.read.time import DAY_MIN, parse_kept
 from generator.read.values import (
     Value,
-    one_of,
     place,
     words,
     wrong,
@@ -119,8 +118,26 @@ def _tags(value: Value) -> tuple[str, ...]:
     return tuple(dict.fromkeys(words(item) for item in value.items()))
 
 
+EATEN = {
+    **dict.fromkeys(
+        ("after cooking", "after it is cooked", "cook first", "cook before eating", "once cooked"), True
+    ),
+    **dict.fromkeys(("as it is", "as is", "ready to eat", "ready", "raw", "cold"), False),
+}
+"What a recipe may say of how its food is eaten, and whether it is cooked after its course."
+
+
 def _after_cooking(value: Value) -> bool | None:
-    return one_of("after cooking")(value) is not None
+    """True where it is not ready to eat; False where it is said to be."""
+
+    def parse(text: str) -> bool:
+        spelled = " ".join(text.lower().split())
+        if spelled not in EATEN:
+            hint = "Write eat: after cooking, where it is not ready to eat, or eat: as it is, where it is."
+            raise wrong(f"'{text}' does not say whether it is ready to eat.", hint)
+        return EATEN[spelled]
+
+    return value.read(parse)
 
 
 def _kept(value: Value) -> Keep | None:
@@ -219,7 +236,7 @@ RECIPE = Block(
     Key(
         "eat",
         _after_cooking,
-        "`after cooking`: not ready to eat as it is",
+        "`after cooking`: not ready to eat as it is; `as it is`: ready",
         "after cooking",
         fills="eat_after_cooking",
     ),

@@ -21,6 +21,7 @@ from generator.read import jar_words
 from generator.read.grammar import Grammar
 from generator.read.measure import skip_spaces
 from generator.read.method_heat import WATER_BOILS_F
+from generator.read.method_words import NOT_THE_PIECE
 from generator.read.number import AmountError, plain
 from generator.read.place import PlaceFound, Unplaced, find_place, read_place
 from generator.read.stage_name import StageName, settled
@@ -35,7 +36,9 @@ VESSELS = frozenset({"bag", "vacuum", "jar", "crock", "pot", "pan", "rack", "bow
 
 _KEYWORD = re.compile(r"(?:at|to|in|on|until|hands|for)(?![\w'’-])", re.IGNORECASE)
 _NEXT = re.compile(
-    r"[,;]| (?=(?:at|to|in|on|until|hands|with|and|or until)(?![\w'’-])|(?:for )?[0-9¼-¾⅐-⅞])", re.IGNORECASE
+    r"[,;]| (?=(?:at|to|in|on|until|hands|with|and|or until|chang(?:ed|ing)|turn(?:ed|ing)|(?:un)?covered|wrapped)"
+    r"(?![\w'’-])|(?:for )?[0-9¼-¾⅐-⅞])",
+    re.IGNORECASE,
 )
 _HANDS = re.compile(r" hands(?= *[0-9¼-¾⅐-⅞a])", re.IGNORECASE)
 _INSIDE = re.compile(
@@ -60,6 +63,8 @@ _TELLS = re.compile(
     re.IGNORECASE,
 )
 "What words beside the grammar may not hold: it would tell a time or a heat that nobody reckons with."
+_BY = re.compile(r"(?:through|with|without|from) ", re.IGNORECASE)
+"What stands behind is no place where it is: through a jelly bag, from the freezer."
 _LETTERS = re.compile(r"[^\W\d_][\w '’&./-]*", re.IGNORECASE)
 
 
@@ -99,6 +104,9 @@ def parse_stage(named: StageName, text: str, grammar: Grammar, *, written: str, 
 def _read_part(reading: _Reading, offset: int) -> int:
     """Read one part of the grammar at an offset; where it ends."""
     between = _BETWEEN.match(reading.flat, offset)
+    comes_to = _inside_in_words(reading, offset)
+    if comes_to is not None:
+        return comes_to
     if between is not None and between.end() < len(reading.flat):
         return between.end()
     of_jar = _read_of_jar(reading, offset) if reading.name == jar_words.NAME else None
@@ -115,6 +123,35 @@ def _read_part(reading: _Reading, offset: int) -> int:
     if word == "for":
         return _read_length(reading, behind)
     return _PARTS[word](reading, offset, behind)
+
+
+_COMES_TO = re.compile(
+    r"(?:to|until)(?P<words>(?: (?:it|they|the [a-z]+(?: (?:part|of the [a-z]+))?|an?|is|are|at|about|least|"
+    r"reach(?:es)?|reads?|registers?|hits?|shows?|comes? to|internal(?:ly)?|inside|temp(?:erature)?|of)){0,8}) (?=[0-9])",
+    re.IGNORECASE,
+)
+_MEASURED = re.compile(
+    r"internal|inside|reach|reads?\b|register|hits?\b|comes? to|thermometer", re.IGNORECASE
+)
+
+
+def _inside_in_words(reading: _Reading, start: int) -> int | None:
+    """`until it reaches 165 °F`, `to an internal temperature of 165 °F`; None where nothing says that it is the middle."""
+    comes = _COMES_TO.match(reading.flat, start)
+    if comes is None or NOT_THE_PIECE.search(comes["words"]):
+        return None
+    try:
+        found, end = read_temperature(reading.flat, comes.end())
+    except AmountError:
+        return None
+    inside = _INSIDE.match(reading.flat, end)
+    is_told = inside is not None and comes.group().lower().startswith("until")
+    hotter = found.high.fahrenheit > WATER_BOILS_F
+    if hotter or found.low != found.high or not (is_told or _MEASURED.search(comes["words"])):
+        return None
+    reading.once("inside", "inside temperature", start)
+    reading.told["inside"] = found.low
+    return inside.end() if inside is not None else end
 
 
 def _read_of_jar(reading: _Reading, offset: int) -> int | None:
@@ -160,6 +197,21 @@ def _end_of_words(reading: _Reading, offset: int) -> int:
 _UP_TO = re.compile(r"up to (?P<length>[^,;]+)", re.IGNORECASE)
 
 
+_EACH = re.compile(
+    r" (?:(?:on|for|to|per|a|an|each|every|by)(?: each| every| the| one)? "
+    r"(?:sides?|pounds?|lbs?|kg|kilos?|inch|batch)|each)"
+    r"(?![\w'’-])",
+    re.IGNORECASE,
+)
+"Behind a length that is not that of the stage: 3 min a side, 20 min to the pound."
+_BESIDE = re.compile(
+    r"(?<!\w)(?:(?:and )?(?:held?|hold(?:ing)?)|(?:[^\W\d_]+ ){0,3}(?:every|once an?|twice an?|times an?)) [^,;°]+",
+    re.IGNORECASE,
+)
+_BESIDE_ENDS = re.compile(r" (?=(?:at|to|in|on|until|hands) )", re.IGNORECASE)
+"Times that are told beside the length: held 30 min, turning every 10 min."
+
+
 def _read_words(reading: _Reading, offset: int) -> int:
     """Words beside the grammar: they are kept where nothing in them tells a time, a heat or a place."""
     most = _UP_TO.match(reading.flat, offset)
@@ -170,9 +222,15 @@ def _read_words(reading: _Reading, offset: int) -> int:
         raise AmountError(
             "unreadable-time", f"'up to {length}' does not say how long at least.", hint, offset
         )
+    beside = _BESIDE.match(reading.flat, offset)
+    if beside is not None:
+        until = _BESIDE_ENDS.search(reading.flat, offset, beside.end())
+        end = until.start() if until is not None else beside.end()
+        _keep_words(reading, reading.text[offset:end].strip())
+        return end
     end = _end_of_words(reading, offset)
     words = reading.text[offset:end].strip()
-    if find_place(words, reading.grammar):
+    if not _BY.match(words) and find_place(words, reading.grammar):
         hint = (
             f"Write 'in the {words}'."
             if reading.grammar.tables.place(words)
@@ -231,8 +289,12 @@ def _refuse_bare_temperature(flat: str, offset: int) -> None:
 
 
 def _read_length(reading: _Reading, offset: int) -> int:
-    reading.once("minutes", "length", offset)
     minutes, end = _length_at(reading, offset, _limit(reading.flat, offset, of_length=True))
+    each = _EACH.match(reading.flat, end)
+    if each is not None:
+        _keep_words(reading, reading.text[offset : each.end()])
+        return each.end()
+    reading.once("minutes", "length", offset)
     reading.told |= {"minutes": minutes, "length_written": reading.text[offset:end].strip()}
     return end
 
@@ -288,7 +350,8 @@ def _says_no_number(reading: _Reading, behind: int) -> bool:
 
 
 _BARE = re.compile(
-    r"(?P<number>[0-9]{2,3}(?: ?[-–] ?[0-9]{2,3})?)(?: ?(?:[°º˚]|degrees?|deg\.?))?(?= *(?:$|[,;a-z]))",
+    r"(?P<number>[0-9]{2,3}(?: ?[-–] ?[0-9]{2,3})?)(?: ?(?:[°º˚]|degrees?|deg\.?))?"
+    r"(?! ?[FC](?![a-z])| to [0-9])(?= *(?:$|[,;a-z]))",
     re.IGNORECASE,
 )
 

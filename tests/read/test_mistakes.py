@@ -60,7 +60,7 @@ MISTAKES: list[tuple[str, str, str, str, str]] = [
     ("meat without an animal", dish("meat: «2 lb shank\n"), "unknown-animal", "'shank'", "2 lb deer shank"),
     ("list for a name", dish("«summary:\n  - a\n"), "wrong-value", "'summary' takes text", "one line"),
     ("draft perhaps", dish("draft: «perhaps\n"), "wrong-value", "yes nor no", "yes or no"),
-    ("eat how", dish("eat: «raw\n"), "wrong-value", "'raw'", "after cooking"),
+    ("eat how", dish("eat: «cooked\n"), "wrong-value", "'cooked'", "after cooking"),
     ("unknown shape", dish("meat:\n  animal: elk\n  shape: «cube\n"), "wrong-value", "'cube'", "round, slab or lump"),
     ("unknown method", dish("cure:\n  method: «brin\n"), "wrong-value", "'brin'", "'brine'"),
     ("half a piece", dish("meat:\n  animal: elk\n  pieces: «1 1/2\n"), "wrong-value", "whole number", "4"),

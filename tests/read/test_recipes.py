@@ -297,3 +297,27 @@ def test_a_range_of_eaters_counts_by_its_lower_end(
 def test_what_is_no_number_of_eaters_is_told_once(written: str, read_text_of_recipe: ReadRecipe) -> None:
     _, log = read_text_of_recipe(f"---\nname: Cake\nserves: {written}\n---\n\nBake.\n")
     assert len(log.sorted()) == 1
+
+
+@pytest.mark.parametrize(
+    ("written", "after"),
+    [
+        ("after cooking", True),
+        ("once cooked", True),
+        ("as it is", False),
+        ("ready to eat", False),
+        ("raw", False),
+    ],
+)
+def test_how_it_is_eaten(written: str, after: bool, read_text_of_recipe: ReadRecipe) -> None:
+    recipe, log = read_text_of_recipe(f"---\nname: Cake\nserves: 4\neat: {written}\n---\n\nBake.\n")
+    assert not log.sorted()
+    assert recipe is not None
+    assert recipe.eat_after_cooking is after
+
+
+def test_cooked_has_two_meanings(read_text_of_recipe: ReadRecipe) -> None:
+    _, log = read_text_of_recipe("---\nname: Cake\nserves: 4\neat: cooked\n---\n\nBake.\n")
+    (problem,) = log.sorted()
+    assert "eat: after cooking" in problem.hint
+    assert "eat: as it is" in problem.hint

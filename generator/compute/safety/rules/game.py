@@ -63,7 +63,7 @@ def wild_game(case: Case) -> None:
     elif said is not None:
         because += f"; the method says “{said.text.rstrip('.!')}”"
         case.box(GAME, because, *wild, said.cause(0), sources=sources)
-    elif found.heat is Heat.UNKNOWN and (through := simmered_through(case.facts, raw, case.tables)):
+    elif through := _through(case, raw, found):
         case.box(GAME, f"{because}; {through}", *wild, sources=sources)
     elif _is_untold(case, raw, found):
         _ask_heat(case, raw, found, because)
@@ -75,6 +75,13 @@ def _is_cooked(meat: MeatFact) -> bool:
     """Its line has it cooked before, and no word that doubts it."""
     words = set(spaced(meat.words).split())
     return meat.line is not None and bool(COOKED & words) and DOUBTED.isdisjoint(words)
+
+
+def _through(case: Case, raw: Sequence[MeatFact], found: Reached) -> str:
+    """By the length of its simmer, where nothing tells how hot it gets."""
+    if found.heat is not Heat.UNKNOWN or tells_cooler(case, case.constant("wild_game_minimum_f")) is not None:
+        return ""
+    return simmered_through(case.facts, raw, case.tables)
 
 
 def _is_untold(case: Case, raw: Sequence[MeatFact], found: Reached) -> bool:
