@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from generator.english import sentence_spans
 from generator.model.quantity import Dimension
 from generator.model.recipe import Ingredient
 from generator.read.card_words import (
@@ -25,6 +26,7 @@ from generator.read.card_words import (
     FEW_WORDS,
     HEADING,
     HEAT,
+    IN_A_ROW,
     IN_BRACKETS,
     KITCHEN,
     LABELS,
@@ -44,6 +46,7 @@ from generator.read.card_words import (
     SHORTENED,
     SOMEBODY,
     SPACED_RANGE,
+    STATE,
     STEP,
     TIME,
     TITLE_LABEL,
@@ -179,8 +182,9 @@ class _Reader:
 
     def _block(self, block: list[str], *, is_head: bool, is_last: bool) -> None:
         block = _without_numbers(block)
-        mostly_things = self._lists(block)
-        self.in_method = self.in_method and not mostly_things
+        rest = self._first_sentence(block)
+        mostly_things = rest == block and self._lists(block)
+        block, self.in_method = rest, self.in_method and not mostly_things
         paragraph: list[str] = []
         for number, line in enumerate(block):
             alone = is_head and number == 0
@@ -281,7 +285,7 @@ class _Reader:
         bullet = BULLET.match(line)
         line = line[bullet.end() :] if bullet else line
         columns = next(filter(self._are_things, (WIDE.split(line), DASH.split(line), line.split(";"))), None)
-        columns = _parts(columns) if columns else [_ordered(line, self.grammar)]
+        columns = _parts(columns) if columns else self._named_in_a_row(line) or [_ordered(line, self.grammar)]
         for column in columns:
             yield from _each(_ended(column), self.grammar)
 
@@ -290,6 +294,29 @@ class _Reader:
         parts = _parts(parts)
         each = (self._begins_with_amount(part) and not _is_amount(part, self.grammar) for part in parts)
         return len(parts) > 1 and all(each)
+
+    def _named_in_a_row(self, line: str) -> list[str]:
+        """`1 c. sugar, 2 eggs, 1 c. flour` one by one; nothing for `3 onions, 2 sliced` and `1 goose, 8 lb dressed`."""
+        parts = [part.strip(" .") for part in IN_A_ROW.split(line)]
+        things = [read_thing(part, self.grammar) for part in parts]
+        if not self._are_things(parts) or not all(things):
+            return []
+        later = [thing for thing in things[1:] if thing]
+        is_cut = any(part.count("(") != part.count(")") for part in parts)
+        if is_cut or any(STATE.fullmatch(thing.name.lower()) for thing in later):
+            return []
+        return parts if len(parts) > 2 or _is_measured(later[0]) else []
+
+    def _first_sentence(self, block: list[str]) -> list[str]:
+        """The lines without a first sentence that names the things one behind the other: two and more on each line."""
+        text = "\n".join(block)
+        begin, end = next(sentence_spans(text), (0, 0))
+        things = self._named_in_a_row(" ".join(text[begin:end].split()))
+        if not things or self.card.lines or len(things) < 2 * (1 + text.count("\n", begin, end)):
+            return block
+        self.card.lines = [CardLine(thing) for thing in things]
+        self.in_method = True
+        return [line for line in text[end:].strip().split("\n") if line]
 
 
 def read_thing(words: str, grammar: Grammar) -> Ingredient | None:
@@ -373,6 +400,13 @@ def _amount_first(parts: list[str], grammar: Grammar) -> str:
 
 def _parts(columns: list[str]) -> list[str]:
     return [part.strip() for part in columns if part.strip()]
+
+
+def _is_measured(thing: Ingredient) -> bool:
+    """By weight or volume, or eggs: what stands behind a comma in so few words may else be a part of what is before."""
+    quantity = thing.quantity
+    measured = quantity is not None and quantity.dimension in (Dimension.WEIGHT, Dimension.VOLUME)
+    return measured or thing.name.lower() in ("egg", "eggs")
 
 
 def _is_amount(text: str, grammar: Grammar) -> bool:

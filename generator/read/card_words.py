@@ -39,6 +39,13 @@ WIDE = re.compile(r"\t{1,40}|[ ]{3,120}")
 "Between two columns."
 DASH = re.compile(r"\s{1,9}[-–—]\s{1,9}")
 "Between two things in one line."
+IN_A_ROW = re.compile(
+    rf"(?:[,;] (?:and )?| and | & )(?=(?:about |abt\.? )?(?:[\d½¼¾⅓⅔⅛]|(?:{'|'.join(NUMBER_WORDS)}|half|an?)\b))",
+    re.IGNORECASE,
+)
+"Between two things that are named one behind the other, each with its amount."
+STATE = re.compile(r"(?:[a-z]{2,20}(?:ed|en|ut)|for|of|in|if|to|or|more|extra|left|apiece|each)(?: .{0,40})?")
+"`2 sliced`, `1 beaten`: no thing but what becomes of the one before."
 FEW_WORDS = re.compile(r"[^\s\d.:]{1,20}(?: [^\s\d.:]{1,20}){0,3}")
 "`Wild plums`: a name alone."
 BULLET = re.compile(r"(?:[-*•·▪]|\[[ xX]?\])\s{1,20}")

@@ -95,6 +95,16 @@ def test_a_recipe_in_one_paragraph_is_all_method(tables: Tables) -> None:
     assert found.name == "x", "as the command names it"
 
 
+def test_things_of_the_first_sentence_are_lines(tables: Tables) -> None:
+    text = (
+        "One cup sugar, half cup butter, two eggs, one cup milk and\n3 cups flour. Bake in layers. 2 hrs. do."
+    )
+    card = read(f"Layer Cake\n\n{text}\n", tables)
+    things = ["One cup sugar", "half cup butter", "two eggs", "one cup milk", "3 cups flour"]
+    assert [line.words for line in card.lines] == things
+    assert card.method == [["Bake in layers. 2 hrs. do."]]
+
+
 def test_a_remark_under_the_title_stands_above_the_method(tables: Tables) -> None:
     card = read("Cookies\n(no bake)\n1 c. sugar\n2 eggs\n\nMix.\n", tables)
     assert (card.origin, card.method) == ([], [["(no bake)"], ["Mix."]])
@@ -176,6 +186,14 @@ def test_how_much_it_makes_is_taken_out_of_the_method(
         (
             "Pepper, black 1 tbsp\nYolks of 2 eggs\nCarrots, 4 large",
             ["Pepper, black 1 tbsp", "Yolks of 2 eggs", "Carrots, 4 large"],
+        ),
+        (
+            "1 c. sugar, 2 eggs, 1 c. flour\n1 c. milk, 3 eggs\n2 T lard",
+            ["1 c. sugar", "2 eggs", "1 c. flour", "1 c. milk", "3 eggs", "2 T lard"],
+        ),
+        (
+            "3 onions, 2 sliced, 1 chopped\n1 goose, 8 lbs dressed\n2 eggs, 1 beaten",
+            ["3 onions, 2 sliced, 1 chopped", "1 goose, 8 lbs dressed", "2 eggs, 1 beaten"],
         ),
         ("1 lb salt pork\nsalt to taste\n1 pkg. yeast", ["1 lb salt pork", "salt to taste", "1 pkg. yeast"]),
         (
