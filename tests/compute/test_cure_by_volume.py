@@ -10,6 +10,7 @@ from __future__ import annotations
 import json
 import re
 import shlex
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -248,3 +249,45 @@ def test_a_blend_is_not_taken_from_a_cup() -> None:
     both = cure(f"{small} --salt '2 tbsp kosher salt' --sugar '3 tbsp brown sugar' --curing-salt 1g")
     assert both["dose"]["use_finer_scale"]
     assert both["dose"]["pre_blend"] is None
+
+
+OLD_BRINE = """---
+name: Shanks
+makes: 6 shanks (5 lb)
+meat: {{animal: deer, cut: fore shank, weight: 7 lb, pieces: 6, thickness: 2 1/2 in, shape: round, bone: in}}
+cure:
+  method: brine
+  water: 1 gal
+  salt: {salt}
+  sugar: {sugar}
+  curing salt: 20 g
+course:
+  - cure: 4 days in the fridge
+  - hot smoke: 5 h at 225 °F to 165 °F inside
+---
+"""
+
+
+def sheet(folder: Path, salt: str, sugar: str) -> dict[str, Any]:
+    (folder / "recipes").mkdir(exist_ok=True)
+    (folder / "book.yaml").write_text("title: Old brines\nunits: us\n")
+    recipe = folder / "recipes" / "shanks.md"
+    recipe.write_text(OLD_BRINE.format(salt=salt, sugar=sugar))
+    found: dict[str, Any] = json.loads(CliRunner().invoke(main, ["sheet", str(recipe), "--json"]).stdout)
+    return found["cure"]
+
+
+def test_what_the_pieces_carry_goes_from_the_lightest_cup_to_the_heaviest(tmp_path: Path) -> None:
+    """As the same recipe with 268 g and with 584 g of salt, weighed; the sugar moves neither."""
+    cups = sheet(tmp_path, "2 cups kosher salt", "1 cup brown sugar")
+    light, heavy = sheet(tmp_path, "268 g", "145 g"), sheet(tmp_path, "584 g", "145 g")
+    for key in ("salt_g", "percent"):
+        ends = cups["salt_carried"][key]
+        assert ends == [light["salt_carried"][key][0], heavy["salt_carried"][key][1]]
+    for key in ("low", "central", "high", "words"):
+        assert cups["reach"][key] == light["reach"][key] == heavy["reach"][key]
+
+
+@pytest.mark.parametrize("name", ["plain salt", "non-iodized salt", "butcher's salt", "Kosher", "coarse"])
+def test_an_everyday_name_tells_no_crystal(tmp_path: Path, name: str) -> None:
+    assert sheet(tmp_path, f"2 cups {name}", "100 g")["weigh"]["salt_g"] == [268, 584]

@@ -382,6 +382,17 @@ def test_salt_by_its_crystal_is_a_line_of_its_own(tmp_path: Path, kitchen: Kitch
     assert items["salt"].needed_for == ("shank",)
 
 
+def test_a_cure_by_the_cup_is_fetched_from_the_least_to_the_most(tmp_path: Path, kitchen: Kitchen) -> None:
+    """1 cup of salt is 134 to 292 g (hollow flake, table salt); the other shanks take what theirs weighs besides."""
+    neck = NECK.replace("salt: 3 %", "salt: 1 cup kosher salt").replace(
+        "sugar: 1 %", "sugar: 1 cup brown sugar"
+    )
+    items = smokehouse(tmp_path, kitchen, SHANK, neck)
+    assert items["kosher salt"].grams == Span(Fraction(134), Fraction(292))
+    assert items["kosher salt"].needed_for == ("neck",)
+    assert items["brown sugar"].grams == Span(Fraction(145), Fraction(220))
+
+
 def test_a_refused_cure_says_that_nobody_knows_its_weights(tmp_path: Path, kitchen: Kitchen) -> None:
     """60 g in 5 kg are above the limit: no weight of it is listed, and none is passed over in silence."""
     items = smokehouse(tmp_path, kitchen, SHANK.replace("150 ppm", "60 g"), NECK)
