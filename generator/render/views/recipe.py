@@ -231,11 +231,13 @@ def _line(context: Context, line: ComputedLine, preparation: str) -> LineView:
     uses = context.computed.book.uses if one.link is not None else ()
     used = next((use for use in uses if use.line is one), None)
     behind = amount_behind(line)
+    stays = line.scaled is not None and line.scaled.is_vague
     preparation = ", ".join(filter(None, (behind, preparation)))
     return LineView(
         id=f"i-{one.id}",
         line=line,
-        amount=None if behind else context.amounts.shown(line.shown, key=f"i-{one.id}"),
+        # What has no size stays as it is at every scale, and a page's script need not find it.
+        amount=None if behind else context.amounts.shown(line.shown, key="" if stays else f"i-{one.id}"),
         name=LinkView(text=one.name, href=context.link_to(used.component).href if used else ""),
         preparation=preparation,
         parts=_parts(context, line) if line.second else (preparation,),
