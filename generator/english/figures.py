@@ -37,7 +37,9 @@ _TO = r"(?:\s?(?:to|or|up to|-|–|−|—)\s?(?:about )?)"
 _UNIT = r"(?:minutes?|mins?|hours?|hrs?|h|days?|weeks?|months?)"
 _LENGTH = re.compile(
     rf"(?<![\w.,/°–-])(?P<low>{_NUMBER})(?P<and> and (?:a|one) half)?(?:-?{_TO}(?P<high>{_NUMBER}))?"
-    rf"[\s-]?(?P<unit>{_UNIT})(?![\w'’])\.?(?P<half>\s+and (?:a|one) half\b)?"
+    rf"[\s-]?(?P<unit>(?P<hours>hours?|hrs?|h)|{_UNIT})(?![\w'’])\.?"
+    r"(?(hours)(?:\s(?:and )?(?P<minutes>\d{1,2})[\s-]?(?:minutes?|mins?)(?![\w'’])\.?)?)"
+    rf"(?P<half>\s+and (?:a|one) half\b)?"
     rf"(?:\s+or (?P<more>two|three|so)\b|,?\s+(?:or|to) (?:up to )?(?P<night>over ?night)\b|"
     rf"\s+(?:to|or) (?P<last>{_NUMBER})[\s-]?(?P<last_unit>{_UNIT})(?![\w'’])\.?)?",
     re.IGNORECASE,
@@ -75,6 +77,9 @@ def _minutes(found: re.Match[str]) -> Span:
     high = _value(found["high"]) if found["high"] else low
     unit = _unit(found["unit"])
     first = Span(unit.low * low, unit.high * high)
+    if found["minutes"]:
+        more = Fraction(found["minutes"])
+        return Span(first.low + (0 if found["high"] else more), first.high + more)
     if found["half"] and not found["high"]:
         return Span(first.low + unit.low / 2, first.high + unit.high / 2)
     if found["more"]:

@@ -158,5 +158,5 @@ def _is_dried(stage: Stage) -> bool:
 
 
 def is_wet(recipe: Recipe) -> bool:
-    """True where water heats it: a pot of its own accord goes beyond every least temperature."""
-    return any(stage.name in WET_STAGES and _air_f(stage) is None for stage in recipe.stages)
+    """True where water or its own fat heats it: a pot of its own accord goes beyond every least temperature."""
+    return any(stage.name in WET_STAGES | {"render"} and _air_f(stage) is None for stage in recipe.stages)
