@@ -139,6 +139,35 @@ def test_what_only_the_reckoning_finds_is_asked_too(book: Path) -> None:
     assert potherb("check").exit_code == 0, said.output
 
 
+CORNED = """Corned Venison
+
+8 lbs. deer roast
+2 qts. water
+1 1/2 c. coarse salt
+1/2 c. brown sugar
+2 tsp. saltpeter
+5 cloves garlic
+
+Boil brine & cool. Put meat in crock, keep cold 10 days. Simmer 3 hrs. Serves 8
+"""
+
+
+def test_saltpetre_of_a_card_is_judged_once_its_lines_are_filled_in(book: Path) -> None:
+    """Only the signs before the lines are taken away, as the question says, and the question is deleted."""
+    (book / "card.txt").write_text(CORNED, encoding="utf-8")
+    potherb("start", "--recipe", "corned", "--from", "card.txt")
+    path = book / "recipes/corned.md"
+    text = path.read_text(encoding="utf-8")
+    assert potherb("check").exit_code == 0, "asked, and in no place"
+    assert "- 2 tsp. saltpeter" not in text
+    lines = [line for line in text.splitlines() if not line.startswith("# ? cure:")]
+    path.write_text("\n".join(line.removeprefix("# ") for line in lines), encoding="utf-8")
+    said = potherb("check")
+    assert said.exit_code == 1
+    assert "above the limit of 500 ppm for home cures" in said.output
+    assert "[nitrate-above-limit]" in said.output
+
+
 def test_a_card_that_asks_nothing_is_to_be_read_against_it(book: Path) -> None:
     (book / "card.txt").write_text("Cake\n\n1 lb raisins\n2 eggs\n\nBake. Serves 6\n", encoding="utf-8")
     said = potherb("start", "--recipe", "cake", "--from", "card.txt")
