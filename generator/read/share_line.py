@@ -42,6 +42,11 @@ _ANOTHER = re.compile(
     rf"(?:and )?(?P<number>{_NUMBER}) ?(?P<sign>%|per ?cent|pct|parts?)(?: of)? (?P<name>.{{1,60}})",
     re.IGNORECASE,
 )
+_JOINED = re.compile(
+    rf"(?P<first>.{{1,60}}?) (?:and|plus|\+|&) (?P<number>{_NUMBER}) ?(?P<sign>%|per ?cent|pct|parts?)"
+    r"(?: of)? (?P<second>.{1,60})",
+    re.IGNORECASE,
+)
 _STRENGTH = ("acid", "acidity", "acetic", "strength", "fat", "butterfat", "alcohol", "proof", "lean")
 "Words behind a per cent that is no share of the mixture: vinegar, 5 % acidity."
 _LOOSE = re.compile(r"(?:or|to|and|plus|each|minus|less|more)(?![\w'’-])", re.IGNORECASE)
@@ -93,7 +98,11 @@ def _share_first(line: Text, grammar: Grammar) -> Taken | None:
     if found is None or sign is None:
         return None
     share = _share(found[0], is_parts=bool(sign["parts"]), written=line.value[begin : sign.end()])
-    return Taken(share=replace(share, about=bool(about)), rest=_behind(line, sign.end()), is_first=True)
+    rest = _behind(line, sign.end())
+    joined = _JOINED.fullmatch(rest.value.strip())
+    if joined is not None:
+        raise _two(share, joined["first"], f"{joined['number']} {joined['sign']} {joined['second']}")
+    return Taken(share=replace(share, about=bool(about)), rest=rest, is_first=True)
 
 
 def _number(flat: str, start: int, grammar: Grammar) -> tuple[Span, int] | None:

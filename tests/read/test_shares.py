@@ -244,6 +244,7 @@ WRONG = [
     ("line or title", "  Flour:\n    - 1 lb rye flour\n    - 1 oz bran\n  A, of the flour:\n    - 2 % salt\n", "unknown-base", "could be 'rye flour' or all that stands under 'Flour'", "Name the line, rye flour"),
     ("each", "  A, of 1 lb:\n    - 3 parts each salt and pepper\n", "unreadable-amount", "several ingredients", "3 parts salt, and 3 parts pepper"),
     ("two shares", "  A, of 1 lb:\n    - 2 % salt, 1 % sugar\n", "unreadable-amount", "two ingredients", "2 % salt and 1 % sugar"),
+    ("joined", "  A, of 1 lb:\n    - 2 % salt and 1 % sugar\n", "unreadable-amount", "two ingredients", "2 % salt and 1 % sugar"),
     ("pints", "  A, of 1 lb:\n    - 3 pts paprika\n", "unreadable-amount", "parts or pints", "3 parts paprika, or 3 pints paprika"),
     ("no number", "  A, of 1 lb:\n    - '% salt'\n", "unreadable-amount", "No number stands before '%'", "2 % salt"),
     ("no one share", "  A, of 1 lb:\n    - 2 % or more salt\n", "unreadable-amount", "'2 % or' is not one share", "2 % salt"),
