@@ -655,6 +655,26 @@ class TestToMake:
         setting = Setting(batches=Fraction(1), meat_g=Fraction(1000), water_g=water)
         assert abs(volume_ml(forms, setting, tables) - 1000 * litres) < Fraction(1, 5)
 
+    @pytest.mark.parametrize(
+        ("volume_ml", "water_g"), [("0.5", "0.5"), ("0.3", "0.3"), ("0.06", "0.1"), ("0.04", None)]
+    )
+    def test_water_alone_to_a_tenth_of_a_gram(
+        self, kitchen: Kitchen, given_cure: CureInput, volume_ml: str, water_g: str | None
+    ) -> None:
+        """A brine without salt is its water, of 0.999 g/mL at 60 °F (handbook, from memory); less than half a step is none."""
+        forms = worked(kitchen, replace(given_cure, salt=None)).forms
+        assert forms is not None
+
+        def found() -> Fraction:
+            asked = {"volume_ml": Fraction(volume_ml), "batches": Fraction(1), "meat_g": Fraction(1000)}
+            return water_to_make_g(forms, kitchen.tables.brine, **asked)
+
+        if water_g is None:
+            with pytest.raises(OutOfRange, match="no room for water"):
+                found()
+        else:
+            assert found() == Fraction(water_g)
+
 
 class TestPot:
     """Meat of 1.05 g/mL, a pot filled to 95 %, 60 g of brine for 100 g of meat: constants.csv with their sources."""
@@ -826,6 +846,13 @@ class TestTable:
         """A fifth of 1 kg: 200 g; 700 g of water leave 100 g beside the 600 g that cover the meat."""
         cure = replace(given_cure, salt=None, water_g=Fraction(700), pump_percent=Fraction(20))
         assert slugs(self.at_table(kitchen, cure, pot_ml=Fraction(4000))) == ["pump-over-brine"]
+        assert (
+            slugs(self.at_table(kitchen, replace(cure, water_g=Fraction(800)), pot_ml=Fraction(4000))) == []
+        )
+        bare = replace(cure, water_g=Fraction(600), pump_percent=None)
+        assert slugs(self.at_table(kitchen, bare, pot_ml=Fraction(4000))) == [], (
+            "600 g cover it, and no pump takes any"
+        )
         own = PumpBrineInput(
             water_g=Fraction(500),
             salt=target(TargetKind.PERCENT, 10),
