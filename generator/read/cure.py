@@ -174,6 +174,8 @@ def _read_weighed(text: str, which: str, grammar: Grammar) -> tuple[Quantity, st
     return quantity, _known_by_volume(quantity, which, name, start, grammar)
 
 
+_KIND_BEHIND = re.compile(r"(?P<what>salt|sugar)(?:, ?| ?\()(?P<kind>[^(),]{1,40})\)?", re.IGNORECASE)
+"`salt, kosher` and `salt (kosher)`: kosher salt."
 _LEVEL = re.compile(r"(?<! ) (?:level|levell?ed|even)(?= [a-z])", re.IGNORECASE)
 _NOT_LEVEL = re.compile(
     r"(?<! ) (?:heap(?:ing|ed)|round(?:ed|ing)|scant|generous|brimming)(?= [a-z])", re.IGNORECASE
@@ -231,7 +233,9 @@ def _known_by_volume(quantity: Quantity, which: str, name: str, start: int, gram
     if name.lower() in ("", which):
         return name
     tables = grammar.tables
-    for spelling in (name, f"{name} {which}"):
+    kind_behind = _KIND_BEHIND.fullmatch(name)
+    turned = (f"{kind_behind['kind']} {kind_behind['what']}",) if kind_behind else ()
+    for spelling in (name, f"{name} {which}", *turned):
         bare_salt = which == SALT and tables.is_bare_salt(spelling)
         if spelling.lower() in grammar.own_weights or bare_salt or tables.loose_or_packed(spelling):
             return spelling

@@ -130,6 +130,13 @@ def test_a_salt_of_one_weight_is_no_range(line: str) -> None:
     assert isinstance(data["salt_percent"], float | int)
 
 
+@pytest.mark.parametrize("line", ["1 cup", "1 cup sugar", "1 cup white sugar"])
+def test_plain_sugar_is_granulated(line: str) -> None:
+    """SR28 19335: 200 g a cup."""
+    data = cure(f"{BRINE} --salt 3% --sugar '{line}'")
+    assert (slugs(data), data["weigh"]["sugar_g"]) == ([], 200)
+
+
 def test_a_dry_cure_by_the_spoon_has_one_nitrite_figure() -> None:
     """On the green weight alone: 5 g in 2 kg are 156.25 ppm, whatever the cups hold. 1/4 cup is 33.5 to 73 g."""
     data = cure("dry --meat 2kg --salt '1/4 cup kosher salt' --curing-salt 0.25%")

@@ -63,6 +63,8 @@ AMOUNTS = [
     ("2 cups", "salt", "2 us_cup", ""),
     ("2 cups kosher salt", "salt", "2 us_cup", "kosher salt"),
     ("2 cups kosher", "salt", "2 us_cup", "kosher salt"),
+    ("2 cups salt, kosher", "salt", "2 us_cup", "kosher salt"),
+    ("2 cups salt (table)", "salt", "2 us_cup", "table salt"),
     ("1 cup brown sugar", "sugar", "1 us_cup", "brown sugar"),
     ("1 cup brown", "sugar", "1 us_cup", "brown sugar"),
     ("1 cup packed brown sugar", "sugar", "1 us_cup", "packed brown sugar"),

@@ -115,7 +115,7 @@ def line_grams(line: CureLine, key: str, scales: Scales) -> Span | None:
     weight, tables = line.amount.total(Dimension.WEIGHT), scales.tables
     if weight is not None:
         return Span.of(weight.high)
-    name = line.name or USUAL.get(key, key)
+    name = USUAL.get(key, key) if line.name.lower() in ("", key) else line.name
     found = weigh_measures(line.amount, name, tables, scales.house)
     if found is not None and found.source == OWN_WEIGHING:
         return Span.of(found.grams.high)
