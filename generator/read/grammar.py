@@ -33,7 +33,7 @@ ADJECTIVES = ("rib", "strip", "leaf", "loaf")
 
 NOT_UNITS = (
     *("pinto", "graham", "round", "quarter", "pecan", "lamb", "cupcake", "litchi", "pink", "gray", "pod"),
-    *("gala", "liver", "grill", "tub", "table", "pounded", "tap"),
+    *("gala", "liver", "grill", "tub", "pot", "table", "pounded", "tap"),
 )
 "Foods, cuts and words for them whose spelling is near that of a unit; with and without an s."
 

@@ -321,3 +321,12 @@ def test_cooked_has_two_meanings(read_text_of_recipe: ReadRecipe) -> None:
     (problem,) = log.sorted()
     assert "eat: after cooking" in problem.hint
     assert "eat: as it is" in problem.hint
+
+
+def test_pots_are_counted(read_text_of_recipe: ReadRecipe) -> None:
+    recipe, log = read_text_of_recipe("---\nname: Potted hare\nmakes: 5 pots\n---\n\nPress it into pots.\n")
+    assert not log.sorted()
+    assert recipe is not None
+    assert recipe.makes is not None
+    assert recipe.makes.quantity.dimension is Dimension.COUNT
+    assert recipe.makes.noun == "pots"
