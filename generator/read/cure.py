@@ -234,8 +234,10 @@ def _known_by_volume(quantity: Quantity, which: str, name: str, start: int, gram
         return name
     tables = grammar.tables
     kind_behind = _KIND_BEHIND.fullmatch(name)
-    turned = (f"{kind_behind['kind']} {kind_behind['what']}",) if kind_behind else ()
-    for spelling in (name, f"{name} {which}", *turned):
+    spellings = [name, f"{name} {which}"]
+    if kind_behind:
+        spellings.append(f"{kind_behind['kind']} {kind_behind['what']}")
+    for spelling in spellings:
         bare_salt = which == SALT and tables.is_bare_salt(spelling)
         if spelling.lower() in grammar.own_weights or bare_salt or tables.loose_or_packed(spelling):
             return spelling
