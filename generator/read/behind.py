@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from generator.model.quantity import COUNT, Dimension
+from generator.model.quantity import COUNT, Dimension, Quantity
 from generator.read.grammar import MEASURED, Grammar
 from generator.read.head import Head, read_head
 from generator.read.measure import skip_spaces
@@ -14,7 +14,9 @@ from generator.read.number import AmountError, plain, unreadable
 NUMBER = (
     r"[0-9¼-¾⅐-⅞]|(?:an?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|twenty|half|few|several)[ -]"
 )
-_START = re.compile(rf"(?<=[ \t,:—–.-])(?={NUMBER})", re.IGNORECASE)
+_START = re.compile(rf"(?<=[ \t,:—–.-])(?={NUMBER}|about )", re.IGNORECASE)
+_EACH_BEFORE = re.compile(r"[ ,]{1,3}(?:of )?each:? {0,2}$", re.IGNORECASE)
+"Salt and mace, of each half an ounce."
 _MOST_WORDS = 9
 "No amount with its brackets is longer; further in front none is looked for."
 _STRONG = (",", ":", ";", "—", "–", "-", ".", "…")
@@ -108,6 +110,10 @@ def read_behind(text: str, grammar: Grammar) -> Behind | None:
     flat = plain(text)
     for start in _starts(flat):
         before = flat[:start].rstrip(" ")
+        each = _EACH_BEFORE.search(flat[max(0, start - 12) : start])
+        head = _head(text, start, grammar) if each else None
+        if each and head and start > len(each.group()):
+            raise _each(text[: start - len(each.group())], text[start : head.end].strip())
         last = before.rsplit(" ", 1)[-1].lower()
         if not re.search(r"[^\W\d_]", before) or last in _NO_AMOUNT_AFTER:
             continue
@@ -116,11 +122,31 @@ def read_behind(text: str, grammar: Grammar) -> Behind | None:
             continue
         strong = before.endswith(_STRONG)
         rest = text[head.end :].strip(" .")
+        if (
+            rest.lower() in ("each", "ea")
+            and head.quantity.measures[-1:]
+            and head.quantity.measures[-1].unit is COUNT
+        ):
+            rest = ""
         if re.match(r"(?:each|ea)(?![\w'’-])|of each", rest, re.IGNORECASE):
             raise _each(text[:start], text[start : head.end].strip())
         if _fits(head, rest, before, strong=strong):
             return _cut(text, start, head, rest)
+    bracket = _BRACKET_LAST.search(flat)
+    inside = _head(text, bracket.start("inside"), grammar) if bracket else None
+    if bracket and inside and inside.end == bracket.end("inside") and _weighs(inside):
+        return _cut(text, bracket.start(), inside, "")
     return None
+
+
+_BRACKET_LAST = re.compile(r"(?<=[\w.]) \((?P<inside>[^()]{1,40})\)$")
+
+
+def _weighs(head: Head) -> bool:
+    """True for a weight, a volume, or so many of a named thing: shoulder (4 lb), garlic (3 cloves)."""
+    quantity = head.quantity
+    bare = quantity.measures[-1:] and quantity.measures[-1].unit is COUNT
+    return quantity.dimension in (*MEASURED, Dimension.COUNT) and not bare
 
 
 def _starts(flat: str) -> list[int]:
@@ -138,18 +164,27 @@ def _fits(head: Head, rest: str, before: str, *, strong: bool) -> bool:
         return False
     bare = quantity.measures[-1].unit is COUNT
     if not rest:
-        return strong or not bare or len(before.split()) <= 2
+        return strong or not bare or bool(quantity.alternative) or len(before.split()) <= 2
+    if bare and not strong:
+        return _SIZES.fullmatch(rest) is not None and len(before.split()) <= 2
     if bare:
-        return (strong and _SIZES.match(rest) is not None) or bool(
-            strong and _PREPARED.match(rest) and rest[0] != ","
-        )
+        return _SIZES.match(rest) is not None or (_PREPARED.match(rest) is not None and rest[0] != ",")
     return _PREPARED.match(rest) is not None or _SIZES.match(rest) is not None
+
+
+def _of_all(quantity: Quantity) -> Quantity:
+    """`Eggs 15 (1 1/2 lb)`: behind the name, the brackets weigh all of them."""
+    bare = len(quantity.measures) == 1 and quantity.measures[0].unit is COUNT
+    if not bare or not quantity.each or "each" in quantity.written.lower():
+        return quantity
+    return replace(quantity, each=(), alternative=quantity.each)
 
 
 def _cut(text: str, start: int, head: Head, rest: str) -> Behind:
     described = text[:start].rstrip(" \t.…:;,—–-")
     name, _, words = described.partition(",")
     rest = rest.removeprefix(",").strip()
+    head = replace(head, quantity=_of_all(head.quantity))
     return Behind(head, name.strip(), 0, ", ".join(filter(None, (words.strip(), rest, head.words))))
 
 

@@ -293,7 +293,11 @@ def _part_of(text: str, grammar: Grammar) -> _Parts | None:
     found = read_part_of(text, grammar)
     if found is None:
         return None
-    return _Parts(found.head.quantity, found.name, found.name_at, found.preparation, None)
+    name, second = found.name, ""
+    if " or " in name:
+        name, second = cut_name(name, text, found.name_at, grammar)
+    preparation = ", ".join(filter(None, (found.preparation, second)))
+    return _Parts(found.head.quantity, name, found.name_at, preparation, None)
 
 
 def _amount_last(text: str, grammar: Grammar) -> _Parts | None:
