@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
@@ -43,7 +43,7 @@ class BuildReport:
     pages: int
     changed: int
     problems: tuple[Problem, ...]
-    "Warnings; a build with errors raises BookError instead."
+    "Warnings, and the errors of holes where they are shown; a build with others raises BookError instead."
     unmet: tuple[str, ...] = ()
     "Names of gatherings that cannot be met as they are written; their pages say why."
 
@@ -199,15 +199,22 @@ def check_recipes(folder: Path) -> Checked:
 
 
 def build_site(
-    folder: Path, *, into: Path, progress: Progress = _quiet, photos: PhotoCache | None = None
+    folder: Path,
+    *,
+    into: Path,
+    progress: Progress = _quiet,
+    photos: PhotoCache | None = None,
+    with_holes: bool = False,
 ) -> BuildReport:
     """read → resolve → compute → render → write. On any error nothing is written and BookError is raised.
 
+    `with_holes` writes also recipes that are not read as a whole, as long as no gathering is planned with one.
     `photos` keeps photos that are done from one build to the next: a preview does each only once.
     """
     log = ProblemLog()
     computed = compute(folder, kitchen(), log, progress)
-    if computed is None or log.has_errors:
+    errors = frozenset(problem for problem in log if problem.is_error)
+    if computed is None or (errors and not (with_holes and errors <= _shown_open(log, computed))):
         raise BookError(log.sorted())
     progress("plan")
     plans = plans_of(computed.book)
@@ -218,8 +225,10 @@ def build_site(
     except ThemeError as error:
         raise BookError((_broken_theme(computed, error),)) from error
     progress("write")
-    report = write_site(site, into=into, book=folder, log=log, photos=photos)
-    if log.has_errors:
+    written = ProblemLog()
+    report = write_site(site, into=into, book=folder, log=written, photos=photos)
+    log.extend(written)
+    if written.has_errors:
         raise BookError(log.sorted())
     return BuildReport(
         title=computed.book.config.title,
@@ -230,6 +239,21 @@ def build_site(
         problems=log.sorted(),
         unmet=tuple(plan.invited.gathering.name for plan in plans if plan.cannot_be_met),
     )
+
+
+def _shown_open(log: ProblemLog, computed: ComputedBook) -> frozenset[Problem]:
+    """The errors that a preview marks on its pages; none where a plan would go by what is not read."""
+    book = computed.book
+    planned = {
+        part
+        for invited in book.gatherings
+        for _, dish in invited.dishes
+        for part in (dish, *components_of(book, dish))
+    }
+    if any(book.recipes[slug].holes for slug in planned):
+        return frozenset()
+    judged = {problem for recipe in computed.recipes.values() for problem in recipe.problems}
+    return _left_open(log, book, book.recipes) - judged
 
 
 def _broken_theme(computed: ComputedBook, error: ThemeError) -> Problem:
@@ -278,7 +302,8 @@ def compute_sheet(
 ) -> tuple[ComputedRecipe, ComputedBook]:
     """One recipe at the scale that a wish asks for, with its components as written.
 
-    Raises BookError for errors of the recipe's own file, of its components and of book.yaml, and for no others.
+    Raises BookError for errors of the recipe's own file, of its components and of book.yaml, and for no others. Where
+    one of them has holes, what could not be read of it stops nothing: it stands among the recipe's problems.
     What this scale alone makes wrong (a cure above its limit) stays in the recipe's own problems.
     """
     log = ProblemLog()
@@ -286,15 +311,23 @@ def compute_sheet(
     if book is None or slug not in book.recipes:
         raise BookError(_no_such_recipe(slug, book, log))
     parts = components_of(book, slug)
+    unread = _left_open(log, book, (slug, *parts))
     components = {part: compute_recipe(book, part, kitchen()) for part in parts}
     for component in components.values():
         log.extend(component.problems)
     files = {book.recipes[part].file for part in (slug, *parts)} | {book.config.file}
     own = tuple(p for p in log.sorted() if p.is_error and p.position and p.position.file in files)
-    if own:
+    if not unread.issuperset(own):
         raise BookError(own)
     recipe = compute_recipe(book, slug, kitchen(), wish(book))
+    recipe = replace(recipe, problems=tuple(dict.fromkeys((*own, *recipe.problems))))
     return recipe, ComputedBook(book=book, recipes={slug: recipe, **components})
+
+
+def _left_open(log: ProblemLog, book: Book, slugs: Iterable[str]) -> frozenset[Problem]:
+    """Errors of reading that stop no reckoning: those of recipes with holes, each of which is kept without them."""
+    files = {book.recipes[slug].file for slug in slugs if book.recipes[slug].holes}
+    return frozenset(p for p in log if p.is_error and p.position and p.position.file in files)
 
 
 def find_gathering(name: str, start: Path) -> tuple[Path, str] | None:

@@ -465,12 +465,12 @@ def test_all_problems_of_a_book_are_told_at_once(make_book: Callable[..., Path])
     )
     result = CliRunner().invoke(main, ["check", str(folder), "--json"])
     slugs = [problem["slug"] for problem in json.loads(result.stdout)]
-    assert slugs == ["unknown-unit", "unknown-stage"]
+    assert slugs == ["unknown-unit", "same-name", "unknown-stage"]
     site = CliRunner().invoke(main, ["site", str(folder), "--into", str(folder.parent / "out")])
     assert site.exit_code == 1
     assert not (folder.parent / "out").exists()
     assert "recipes/a.md:6:7: error" in site.stderr
-    assert "2 errors, 0 warnings" in site.stderr
+    assert "2 errors, 1 warning" in site.stderr
 
 
 def test_a_link_to_a_faulty_recipe_is_told_once_where_the_fault_is(make_book: Callable[..., Path]) -> None:

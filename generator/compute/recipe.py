@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache, partial
 
-from generator.compute.cure import Scales, work_out_cure
+from generator.compute.cure import Scales, unread_cure, work_out_cure
 from generator.compute.cure.written import cure_input
 from generator.compute.meat.cured import cured_meat
 from generator.compute.meat.uncounted import tell_uncounted
@@ -209,9 +209,18 @@ def _cure(book: Book, recipe: Recipe, scale: Scale, kitchen: Kitchen, log: Probl
     meat = cured_meat(recipe, scale, kitchen.tables)
     given = cure_input(cure, meat, book.config.curing_salts, kitchen.tables, log)
     scales = Scales(tables=kitchen.tables, house=book.config.house_weights)
+    if _is_open(recipe, kitchen.tables):
+        return unread_cure(given)
     result = work_out_cure(given, scales, kitchen.shower)
     log.extend(result.problems)
     return result
+
+
+def _is_open(recipe: Recipe, tables: Tables) -> bool:
+    """True where something of the cure or its meat is not read, or a line that names a curing salt."""
+    return recipe.is_open("meat", "cure") or any(
+        tables.nitrite_names.all_in(hole.words) for hole in recipe.holes
+    )
 
 
 def _cure_lines(recipe: Recipe, cure: CureResult, scale: Scale, kitchen: Kitchen) -> dict[str, Shown]:

@@ -415,6 +415,30 @@ class Question:
     position: Position
 
 
+HARMLESS = frozenset({"makes", "serves", "chapter", "season", "from", "draft"})
+"Keys of a recipe that no rule of safety asks."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hole:
+    """A place of a recipe that is not read: the rest of the file stands without it, and no site is written."""
+
+    key: str
+    "The key at the left edge that it stands under; `text` for what is below the front matter."
+    is_known: bool = True
+    "False: nobody knows the key, so it may be any other, written wrongly."
+    words: str
+    "The line as written, without its dash."
+    message: str
+    hint: str
+    position: Position
+
+    @property
+    def hides(self) -> bool:
+        """True where what makes the food dangerous, or safe, may stand in it."""
+        return self.key not in HARMLESS
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadCourse:
     """What became of a method that was read because there is no `course`."""
@@ -457,6 +481,8 @@ class Recipe:
     draft: bool = False
     questions: tuple[Question, ...] = ()
     "As long as there is one, it is a draft."
+    holes: tuple[Hole, ...] = ()
+    "What of the file is not read. Its problems are errors."
     body: Body
     position: Position
     read_course: ReadCourse | None = None
@@ -477,6 +503,10 @@ class Recipe:
         """Every meat by its name: deer trim, pork shoulder and pork back fat. Empty without meat."""
         *first, last = [meat.name for meat in self.meats] or [""]
         return f"{', '.join(first)} and {last}" if first else last
+
+    def is_open(self, *keys: str) -> bool:
+        """True where something under one of these keys is not read, or under a key that may be one of them."""
+        return any(hole.key in keys or not hole.is_known for hole in self.holes)
 
     @property
     def course_read(self) -> bool:

@@ -56,6 +56,9 @@ def problems_panel(problems: tuple[Problem, ...], *, ok: bool) -> str:
         return ""
     listed = _list(problems)
     dismiss = '<button type="button">Dismiss (Esc)</button>'
+    if ok and any(problem.is_error for problem in problems):
+        head = f"<p><strong>{count_of(problems)}.</strong> What is not read is left out of these pages.</p>"
+        return f'{dismiss}<div role="alert">{head}{listed}</div>'
     if ok:
         return f"{dismiss}<details><summary>{count_of(problems)}</summary>{listed}</details>"
     head = f"<p><strong>{count_of(problems)}.</strong> This is the last good build.</p>"

@@ -71,7 +71,7 @@ def preview_book(
 
         def build() -> BuildOutcome:
             try:
-                report = build_site(folder, into=site, photos=photos)
+                report = build_site(folder, into=site, photos=photos, with_holes=True)
             except BookError as error:
                 return BuildOutcome(ok=False, problems=error.problems, site=site)
             return BuildOutcome(ok=True, problems=report.problems, site=site)

@@ -25,7 +25,7 @@ BOOK_FILE = "book.yaml"
 
 
 def read_book(folder: Path, tables: Tables, log: ProblemLog) -> Manuscript | None:
-    """A book; None where there is no book.yaml. Files with an error are named in `unread` and left out."""
+    """A book; None where there is no book.yaml. Files that give no record are named in `unread`."""
     of_book = ProblemLog()
     config = read_book_file(folder, tables, of_book)
     log.extend(of_book)

@@ -29,9 +29,18 @@ _BARE_NUMBER = re.compile(r"[-+]?[0-9][0-9.,/ ]*")
 
 
 def read_front_matter(
-    front: str, first_line: int, file: str, log: ProblemLog, holds: Mapping[str, Holds]
+    front: str,
+    first_line: int,
+    file: str,
+    log: ProblemLog,
+    holds: Mapping[str, Holds],
+    *,
+    keeps: bool = False,
 ) -> FrontMatter | None:
-    """Values and places of a front matter or of book.yaml; None where YAML cannot be trusted with it."""
+    """Values and places of a front matter or of book.yaml; None where YAML cannot be trusted with it.
+
+    `keeps` gives also one in which YAML loses or misreads a value alone: each such place is a problem.
+    """
     damage = Damage(file, tuple(front.split("\n")), first_line, log)
     found = FrontMatter(file, damage.place(0, 0))
     found.questions.extend(_questions(damage))
@@ -54,8 +63,9 @@ def read_front_matter(
     elif root is not None:
         hint = "Write lines such as name: Smoked elk shank."
         damage.report("yaml-not-text", 0, 0, "There are no keys here.", hint)
+        return None
     _tell_curly(found, log)
-    return None if damage.is_found else found
+    return None if damage.is_found and not keeps else found
 
 
 def _tell_curly(found: FrontMatter, log: ProblemLog) -> None:

@@ -1,4 +1,4 @@
-"""One file of `recipes/` or `pages/` in, a Recipe or a PlainPage out; None where the file has an error."""
+"""One file of `recipes/` or `pages/` in, a Recipe or a PlainPage out; None for a page with an error, a nameless recipe."""
 
 from __future__ import annotations
 
@@ -249,9 +249,11 @@ PAGE = Block(PlainPage, NAME, SUMMARY)
 
 
 def read_recipe(source: SourceFile, slug: str, context: Reading, log: ProblemLog) -> Recipe | None:
-    """The recipe of a file; None, and every problem noted, where something in it is an error."""
+    """The recipe of a file, with a hole for each place that is not read; None where it has no name, or YAML has no sense."""
     recipe = read_record(RECIPE, source, slug, context, log, _known)
-    return None if recipe is None else with_read_course(recipe, context.grammar)
+    if recipe is None or recipe.is_open("course"):  # what its author has written goes before the method
+        return recipe
+    return with_read_course(recipe, context.grammar)
 
 
 def read_page(source: SourceFile, slug: str, context: Reading, log: ProblemLog) -> PlainPage | None:

@@ -1,13 +1,15 @@
-"""One split file and the block of its keys in, its record out; None where something in the file is an error."""
+"""One split file and the block of its keys in, its record out; None for an error that leaves no hole."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+import re
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from generator.model.book import BookConfig
-from generator.problems import ProblemLog
+from generator.model.recipe import Hole
+from generator.problems import Problem, ProblemLog
 from generator.read.body import NOTHING_KNOWN, Known, read_body
 from generator.read.front_matter import read_front_matter
 from generator.read.grammar import Grammar
@@ -61,9 +63,13 @@ def read_record(
     log: ProblemLog,
     known: Callable[[Mapping[str, Any]], Known] = _nothing,
 ) -> Record | None:
-    """The record of a file; `known` gives from its fields what the links of the body can name."""
+    """The record of a file; `known` gives from its fields what the links of the body can name.
+
+    One that has a field for holes is kept without what cannot be read, as long as it has a name.
+    """
     own, record = ProblemLog(), None
-    found = read_front_matter(source.front, source.front_line, source.file, own, block.holds)
+    keeps = "holes" in block.fields
+    found = read_front_matter(source.front, source.front_line, source.file, own, block.holds, keeps=keeps)
     if found is not None:
         check_keys(block, found, own)
         at = Value(found=found, grammar=context.grammar, log=own)
@@ -71,6 +77,59 @@ def read_record(
         for question in found.questions:
             own.add("open-question", question.position, f"Not answered yet: {question.words}", _ANSWER)
         body = read_body(source, known(said), at.grammar, own)
-        record = block.made({**said, **_asked(block, found), "body": body})
+        if keeps:
+            own = _without_echoes(own)
+        holes = {"holes": _holes(block, source, own)} if keeps and own.has_errors else {}
+        record = block.made({**said, **_asked(block, found), **holes, "body": body})
+        keeps = keeps and bool(said.get("name"))
     log.extend(own)
-    return None if own.has_errors else record
+    return None if own.has_errors and not keeps else record
+
+
+_SECTION = re.compile(r"([^\s:#-][^:]*):")
+_LOST = frozenset({"open-comment", "invisible-character"})
+"Problems of a body that hide words of it; what else is wrong there stands beside words that are heard."
+
+
+_ECHOES = frozenset({"unknown-ingredient", "unknown-base", "shares-not-whole"})
+"Errors that something is not there, which another may have kept from being read."
+
+
+def _without_echoes(own: ProblemLog) -> ProblemLog:
+    """The problems without those that may follow from one of the others: each is asked about once."""
+    kept = ProblemLog()
+    is_lost = any(one.is_error and one.slug not in (*_ECHOES, "missing-key") for one in own)
+    kept.extend(one for one in own if not (is_lost and one.slug in _ECHOES))
+    return kept
+
+
+def _holes(block: Block[Any], source: SourceFile, own: ProblemLog) -> tuple[Hole, ...]:
+    """A hole for each error of a front matter, and for what hides words of the body."""
+    lines = source.front.split("\n")
+    return tuple(hole for one in own.sorted() if one.is_error for hole in _hole(block, source, lines, one))
+
+
+def _hole(block: Block[Any], source: SourceFile, lines: list[str], one: Problem) -> Iterator[Hole]:
+    assert one.position is not None
+    number = one.position.line - source.front_line
+    in_front = 0 <= number < len(lines)
+    key = _section(lines, number) if in_front else "text"
+    entry = block.key(key)
+    # Of a key that is not there nothing is unread, unless it is one under another.
+    is_missing = one.slug == "missing-key" and entry is not None and entry.inner is None
+    if is_missing or (not in_front and one.slug not in _LOST):
+        return
+    words = lines[number].strip().removeprefix("- ").strip() if in_front else ""
+    is_known = entry is not None or not in_front
+    yield Hole(
+        key=key, is_known=is_known, words=words, message=one.message, hint=one.hint, position=one.position
+    )
+
+
+def _section(lines: list[str], number: int) -> str:
+    """The key at the left edge that a line of a front matter stands under; empty where there is none."""
+    for line in reversed(lines[: number + 1]):
+        found = _SECTION.match(line)
+        if found is not None:
+            return found.group(1).strip(" '\"")
+    return ""

@@ -226,6 +226,7 @@ def sheet_data(computed: results.ComputedRecipe, units: str) -> Data:
         "season": list(computed.recipe.season),
         "from": computed.recipe.origin or None,
         "questions": [fields(question, "words", *PLACE) for question in computed.recipe.questions],
+        "holes": [fields(hole, "key", "words", "message", "hint", *PLACE) for hole in computed.recipe.holes],
         "batches": exact(computed.scale.batches),
         "serves": exact(computed.serves),
         "makes": made_words(computed, units) or None,

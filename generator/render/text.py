@@ -6,7 +6,7 @@ import re
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from generator.model.recipe import Recipe
+from generator.model.recipe import Hole, Recipe
 from generator.model.results import (
     Caution,
     ComputedBook,
@@ -101,6 +101,8 @@ def sheet_text(computed: ComputedRecipe, book: ComputedBook, units: str, shower:
     parts = [_title(computed, units)]
     if recipe.questions:
         parts.append("\n".join(["Not answered yet", *(f"  {one.words}" for one in recipe.questions)]))
+    if recipe.holes:
+        parts.append("\n".join(["Not read", *(line for hole in recipe.holes for line in _hole(hole))]))
     parts += box_texts(computed)
     if computed.cure is not None:
         parts.append("\n".join(_cure_lines(computed.cure, shower)))
@@ -116,6 +118,12 @@ def sheet_text(computed: ComputedRecipe, book: ComputedBook, units: str, shower:
         parts.append("\n".join(["Needs", *_needs(computed, book, units)]))
     parts += list(computed.facts)
     return "\n\n".join(parts)
+
+
+def _hole(hole: Hole) -> Iterator[str]:
+    """The place as it is written, and what to do about it."""
+    yield f"  line {hole.position.line}: {hole.words or 'the text'}"
+    yield from _wrapped("    ", f"{hole.message} {hole.hint}".rstrip(), "")
 
 
 def _ingredients(computed: ComputedRecipe, units: str, shower: Shower) -> list[str]:

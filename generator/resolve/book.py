@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from graphlib import CycleError, TopologicalSorter
 
 from generator.model.book import Book, Manuscript, Use
@@ -12,7 +13,7 @@ from generator.model.slug import fold
 from generator.problems import ProblemLog
 from generator.resolve.gathering import invite_all
 from generator.resolve.links import Linked, check_links, check_photos
-from generator.resolve.uses import find_uses
+from generator.resolve.uses import find_uses, uncounted
 
 
 def resolve_book(manuscript: Manuscript, log: ProblemLog) -> Book:
@@ -31,7 +32,10 @@ def resolve_book(manuscript: Manuscript, log: ProblemLog) -> Book:
         check_links(one.body.links, one.file, files, log)
         check_photos(one.body.photos, one.file, photos, log)
     _tell_same_names(manuscript.recipes, log)
-    recipes = {recipe.slug: recipe for recipe in sorted(manuscript.recipes, key=lambda r: r.slug)}
+    recipes = {
+        recipe.slug: replace(recipe, holes=(*recipe.holes, *uncounted(recipe, uses)))
+        for recipe in sorted(manuscript.recipes, key=lambda r: r.slug)
+    }
     _check_drafts(uses, {slug for slug, recipe in recipes.items() if recipe.draft}, linked)
     return Book(
         config=manuscript.config,

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 
 from generator.model.book import Use
-from generator.model.recipe import Ingredient, Recipe
+from generator.model.recipe import Hole, Ingredient, Recipe
 from generator.problems import ProblemLog
 from generator.resolve.links import Linked
 
@@ -20,6 +21,22 @@ def find_uses(recipe: Recipe, linked: Linked) -> list[Use]:
         if component is not None and batches is not None:
             uses.append(Use(dish=recipe.slug, component=component.slug, line=line, batches=batches))
     return uses
+
+
+def uncounted(recipe: Recipe, uses: Iterable[Use]) -> tuple[Hole, ...]:
+    """A hole for each line of a dish whose recipe is not read, or not so far that one knows how much is taken."""
+    counted = {use.line.id for use in uses if use.dish == recipe.slug}
+    return tuple(
+        Hole(
+            key="ingredients",
+            words=line.written,
+            message="The recipe that it is made by is not read, or not how much of it is taken.",
+            hint="Mend the errors of that recipe, or of this line.",
+            position=line.position,
+        )
+        for line in recipe.uses
+        if line.id not in counted
+    )
 
 
 def batches_of(
@@ -40,7 +57,8 @@ def batches_of(
     for used, whole in component.makes.compared_with(line.quantity) if component.makes else ():
         if whole.low > 0:
             return (used.low if at_least else used.high) / whole.low
-    log.add("wrong-dimension", line.position, *_mismatch(line, component))
+    if not component.is_open("makes"):  # else its own file has the error
+        log.add("wrong-dimension", line.position, *_mismatch(line, component))
     return None
 
 

@@ -30,7 +30,7 @@ OF_A_LINE = {"called", "preparation"}
 "Fields of a meat that only its line fills."
 OF_THE_FILE = {"slug", "file", "body", "position"}
 BLOCKS: dict[str, tuple[Block[Any], set[str], str]] = {
-    "a recipe": (RECIPE, OF_THE_FILE | {"read_course", "questions"}, ""),
+    "a recipe": (RECIPE, OF_THE_FILE | {"read_course", "questions", "holes"}, ""),
     "meat": (MEAT, {"position", *OF_A_LINE}, " of `meat`"),
     "cure": (CURE, {"position"}, " of `cure`"),
     "pump brine": (PUMP_BRINE, {"position"}, " of `pump brine`"),
@@ -113,8 +113,9 @@ def test_examples_of_a_recipe_are_read_and_fill_every_field(tables: Tables) -> N
     assert recipe.read_course is None, "it has a course"
     assert recipe.questions == ()
     assert recipe.serves_most is None, "of a range alone"
+    assert recipe.holes == (), "everything is read"
     for record in (recipe, recipe.meat, recipe.cure, recipe.cure.pump_brine):
-        assert set(changed(record)) | {"read_course", "questions", "serves_most", *OF_A_LINE} >= {
+        assert set(changed(record)) | {"read_course", "questions", "holes", "serves_most", *OF_A_LINE} >= {
             field.name for field in fields(record)
         }
     assert [kept.place for kept in recipe.keep] == ["fridge", "freezer", "shelf"]

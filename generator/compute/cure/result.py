@@ -62,6 +62,19 @@ def work_out_cure(given: CureInput, scales: Scales, shower: Shower) -> CureResul
     return _at_setting(bare, solved, parts, scales, Reader(setting=setting, shower=shower), log)
 
 
+def unread_cure(given: CureInput) -> CureResult:
+    """No weights and no figures: a part of what they follow from is not read."""
+    return CureResult(
+        method=given.method,
+        cut=given.cut,
+        kind=given.kind,
+        setting=None,
+        green_weight_g=None,
+        water_g=None,
+        weigh=None,
+    )
+
+
 def _at_setting(
     bare: CureResult, solved: Solved, parts: Parts, scales: Scales, reader: Reader, log: ProblemLog
 ) -> CureResult:

@@ -16,7 +16,7 @@ from fractions import Fraction
 from generator.compute.safety.facts.gather import Facts, MeatFact, WildMeat
 from generator.compute.safety.facts.names import Mention
 from generator.compute.safety.facts.plants import PlantFact
-from generator.model.recipe import Cure, Ingredient, Keep, Meat, Recipe, Stage
+from generator.model.recipe import Cure, Hole, Ingredient, Keep, Meat, Recipe, Stage
 from generator.model.results import Cause, Caution
 from generator.problems import ProblemLog
 from generator.tables import Tables
@@ -26,8 +26,26 @@ ACCEPTABLE = "WARNING"
 CERTAIN = frozenset({"canning", "canning-thick"})
 "Rules that a method alone can contradict, where it seals one kind of jar and no other."
 
-Met = Cause | Mention | Stage | Ingredient | MeatFact | WildMeat | PlantFact | Meat | Cure | Keep | Recipe
+Met = (
+    Cause
+    | Mention
+    | Stage
+    | Ingredient
+    | MeatFact
+    | WildMeat
+    | PlantFact
+    | Meat
+    | Cure
+    | Keep
+    | Hole
+    | Recipe
+)
 "What a rule can point at as the cause of a box."
+
+WHATEVER_ELSE = frozenset(
+    {"poison-plant", "poison-part", "pokeweed", "elder-leaf", "rhubarb-leaf", "poison-flesh"}
+) | {"deadly-mushroom", "grave-mushroom", "poison-mushroom"}
+"Rules that nothing else in a recipe can meet: what is not read of it changes nothing. Source: their classes in poisons.csv."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,6 +149,8 @@ class Case:
         reason = self.accepted(slug) if acceptable and shown.signal == ACCEPTABLE else ""
         if reason:
             shown = replace(shown, accepted=reason)
+        elif self.facts.holes and slug not in WHATEVER_ELSE:
+            shown = replace(shown, missing=tuple(dict.fromkeys(hole.key for hole in self.facts.holes)))
         elif self._is_only_read(slug):
             shown = replace(shown, because=self._as_read(because, shown))
         elif shown.signal == "DANGER":
@@ -200,5 +220,7 @@ def cause_of(met: Met) -> Cause:
             return Cause(kind="key", words=f"cure: {met.method}", position=met.position)
         case Keep():
             return Cause(kind="key", words=f"keep: {met.place}: {met.written}", position=met.position)
+        case Hole():
+            return Cause(kind="not read", words=met.words, position=met.position)
         case Recipe():
             return Cause(kind="key", words=f"name: {met.name}", position=met.position)

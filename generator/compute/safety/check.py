@@ -27,14 +27,20 @@ def check_safety(
     """
     refused = None if unread is None else cache(lambda: _refused(unread(), tables))
     boxes: list[Caution] = []
+    own = ProblemLog()
     for rule in RULES:
         case = Case(
-            facts=facts, tables=tables, log=log, slugs=rule.slugs, boxes=boxes, refused_unread=refused
+            facts=facts, tables=tables, log=own, slugs=rule.slugs, boxes=boxes, refused_unread=refused
         )
         rule.look(case)
         tell(case)
         tell_names(case)
+    log.extend(one for one in own if not (facts.holes and one.slug in _LACKING))
     return in_order(boxes)
+
+
+_LACKING = frozenset({"uncooked-component", "cold-smoke-sealed"})
+"Errors that something is not there: where a place is not read it may be, and the box of that place says so."
 
 
 def in_order(boxes: Iterable[Caution]) -> tuple[Caution, ...]:

@@ -23,6 +23,8 @@ OF_SODIUM_G = Fraction(100)
 "The sodium table is per 100 g. Source: SR28, nutrient values per 100 g of the edible part."
 PICKED = frozenset({"picked", "pulled", "boned", "boneless", "shredded", "flaked", "meat"})
 "Words of a line that say its weight is of meat without bone. Source: common practice, no source."
+SALTED = ("ingredients", "meat", "cure")
+"Keys with salt under them: where one is not read in part, how much there is is not known."
 NONE = Span.of(0)
 DAY_LIMITS = ("who-sodium", "21cfr101.9c")
 "Sources of the constants that a day's salt is held against."
@@ -52,7 +54,7 @@ class OwnSalt:
 
 def dish_salt(larder: Larder, recipe: Recipe, batches: Fraction) -> DishSalt | None:
     """The salt of a dish at a scale; None for a cured recipe, and where nothing in it is known to be salted."""
-    if recipe.cure is not None:
+    if recipe.cure is not None or recipe.is_open(*SALTED):
         return None
     own = own_salt(larder, recipe.ingredients, batches)
     shares = tuple(
@@ -132,6 +134,8 @@ def taken_batches(use: Use, component: Recipe) -> Span:
 
 def batch_g(larder: Larder, recipe: Recipe) -> Span | None:
     """All the salt in one batch of a recipe [g]: its cured meat, its lines, its components. None: not known."""
+    if recipe.is_open(*SALTED):
+        return None
     total = own_salt(larder, recipe.ingredients, Fraction(1)).grams
     if recipe.cure is not None:
         piece = larder.piece_of(recipe.slug)

@@ -13,7 +13,7 @@ from generator.compute.safety.facts.plants import PlantFact, plants_in
 from generator.english.degrees import scale_of
 from generator.model.book import Book, BookConfig
 from generator.model.published import CARRIERS, Animal
-from generator.model.recipe import Ingredient, Meat, Recipe, Stage
+from generator.model.recipe import Hole, Ingredient, Meat, Recipe, Stage
 from generator.model.results import CureResult
 from generator.tables import Tables
 from generator.tables.garden import spaced
@@ -85,6 +85,11 @@ class Facts:
     "What its name, lines and sentences tell the cook to do."
     mentions: tuple[Mention, ...] = ()
     "Names of animals, plants and fungi in its lines, title, tags and sentences."
+
+    @property
+    def holes(self) -> tuple[Hole, ...]:
+        """Places of this recipe and of its components that are not read, and may hide what a rule asks."""
+        return tuple(hole for one in (self.recipe, *self.parts) for hole in one.holes if hole.hides)
 
     @property
     def inside_f(self) -> Fraction | None:

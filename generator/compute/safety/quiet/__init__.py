@@ -14,5 +14,6 @@ QUIET: tuple[Callable[[Facts, Tables], tuple[str, ...]], ...] = (heat_facts, gar
 
 
 def quiet_facts(facts: Facts, tables: Tables) -> tuple[str, ...]:
-    """Every quiet line of a recipe, each once."""
-    return tuple(dict.fromkeys(line for tell in QUIET for line in tell(facts, tables)))
+    """Every quiet line of a recipe, each once; what says that it is ready, or keeps, only of one that is read whole."""
+    telling = (garden_facts,) if facts.holes else QUIET
+    return tuple(dict.fromkeys(line for tell in telling for line in tell(facts, tables)))

@@ -33,12 +33,13 @@ from generator.compute.safety.rules import (
     smoke,
     thaw,
     told,
+    unread,
     warm,
     wash,
 )
 
 HAZARDS = (
-    *(ready, game, farmed, raw, named, deer, field),
+    *(unread, ready, game, farmed, raw, named, deer, field),
     *(nitrite, curing, cure_time, nitrite_food),
     *(plants, poisons, foraged),
     *(dried, canning, acid_jar, blanching, pickle, ferment, oil, airless),
