@@ -48,7 +48,7 @@ RATE = re.compile(
 _RATE_UNIT = re.compile(
     r"(?<=[a-zA-Z.])/ ?(?:[0-9]{1,4} ?)?(?P<unit>kg|lb|lbs|litre|liter|L|l|quart|qt|gal|gallon|pound)(?= )\.?"
 )
-_EACH_OF = re.compile(r"(?:each(?: of)?|ea\.?) ", re.IGNORECASE)
+_EACH_OF = re.compile(r"(?:each(?: of|:)?|ea\.?) ", re.IGNORECASE)
 _AND_NAMES = re.compile(r" (?:and|&) ")
 _STAYS = re.compile(
     r" {0,4}(?:each|apiece|long|thick|wide|square|in diameter|per|pieces?|chunks?|cubes?|strips?|lengths|size|dressed)"
@@ -158,7 +158,7 @@ def _refuse_each(name: str, line: str, at: int) -> None:
         split_names(named)
         if _AND_NAMES.search(named)
         else split_names(rest)
-        if _AND_NAMES.search(rest)
+        if (_AND_NAMES.search(rest) or ":" in each.group())
         else []
     )
     if len(names) > 1:

@@ -248,6 +248,7 @@ ASKED = [
     ("6 lbs. lean pork and 3 lbs. fat pork", "- 6 lbs. lean pork; - 3 lbs. fat pork."),
     ("1 qt. each of onions, beans and corn", "- 1 qt. onions; - 1 qt. beans; - 1 qt. corn."),
     ("salt, 1 lb.; sugar, 1/2 lb.", "- salt, 1 lb; - sugar, 1/2 lb."),
+    ("1 teaspoon of each: thyme, sage", "- 1 teaspoon of thyme; - 1 teaspoon of sage."),
     ("cloves and mace, of each half an ounce", "- half an ounce cloves; - half an ounce mace."),
     ("2 cups sugar + 1/3 cup honey", "- 2 cups sugar; - 1/3 cup honey."),
     ("1 tsp. each thyme and sage", "- 1 tsp. thyme; - 1 tsp. sage."),
