@@ -6,6 +6,7 @@ Plants with rules of their own keep them: here only what is said of those outsid
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Sequence
 from fractions import Fraction
 
@@ -13,6 +14,7 @@ from generator.compute.safety.case import Case
 from generator.compute.safety.facts.acts import minutes_in
 from generator.compute.safety.facts.names import Mention, stems_in
 from generator.compute.safety.facts.plants import plant_of
+from generator.english import is_turned_down
 from generator.model.recipe import Stage
 from generator.model.shown import show_decimal
 from generator.tables import Tables
@@ -49,6 +51,9 @@ VERBS = {kind: f"{kind} word" for kind in STAGES}
 "Sets of name_words.csv with the words of a sentence that do it."
 TINS = frozenset({"can", "tin", "jar"})
 "Vessels in which a food is bought cooked. Source: words of the trade."
+NEVER_BOILS = "slow cooker"
+"Its low setting may stay below the boil. Source: HAZ-131, which names it; that it is so of every cooker is from memory."
+WORD = re.compile(r"[^\W\d_]+")
 UNTOLD = ("ingredients",)
 
 
@@ -226,13 +231,28 @@ def _sources(case: Case, slug: str, poison: Poison | None) -> tuple[str, ...]:
 
 def _minutes(case: Case, kind: str, needed: Fraction | None) -> tuple[Fraction | None, list[Stage]]:
     """Minutes of a treatment that are certain, and its stages; None: nothing does it, or no time is told."""
-    stages = [stage for stage in case.stages if stage.name in STAGES.get(kind, ())]
+    stages = [
+        stage for stage in case.stages if stage.name in STAGES.get(kind, ()) and not _is_lukewarm(stage, kind)
+    ]
     verbs = case.tables.lexicon.sets[VERBS[kind]] if kind else frozenset()
     told = [stage.minutes.low for stage in stages if stage.minutes is not None]
     for one in case.facts.words.told:
-        if one.kind == "sentence" and not one.is_quoted and verbs & set(_stems(one.text).split()):
+        if one.kind == "sentence" and not one.is_quoted and _tells(one.text, verbs, kind):
             told += minutes_in(one.text) or ([] if stages or (case.stages and needed) else [Fraction(0)])
     return (sum(told, Fraction(0)) if told else None), stages
+
+
+def _is_lukewarm(stage: Stage, kind: str) -> bool:
+    """What stands for hours below the boil is not boiled, however long it stands."""
+    return kind == "boil" and stage.place == NEVER_BOILS and stage.name != "boil"
+
+
+def _tells(text: str, verbs: Collection[str], kind: str) -> bool:
+    """That a sentence does it: one of the verbs, which nothing turns down, and no vessel that keeps below the boil."""
+    if kind == "boil" and _says(_stems(text), (NEVER_BOILS,)):
+        return False
+    words = (one for one in WORD.finditer(text) if verbs & set(_stems(one.group()).split()))
+    return any(not is_turned_down(text, one.start(), one.end()) for one in words)
 
 
 def _words(found: Sequence[Mention], case: Case) -> str:
