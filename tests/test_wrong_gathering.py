@@ -164,6 +164,7 @@ def test_a_gathering_with_an_error_does_not_stop_the_recipes(make_book: Callable
     problems = check(make_book({**OTHERS, "recipes/soup.md": bad, FILE: supper(date="date: 2026-12-05")}))
     assert [(problem["file"], problem["slug"]) for problem in problems] == [
         (FILE, "unreadable-moment"),
+        ("recipes/soup.md", "same-name"),
         ("recipes/soup.md", "unknown-unit"),
     ]
 
