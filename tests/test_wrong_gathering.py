@@ -72,7 +72,7 @@ MISTAKES: list[tuple[str, str, str, str, str]] = [
     ("list of guests", supper(guests="«guests: [2, 3]"), "wrong-value", "'guests' takes", "key: value"),
     # dishes
     ("empty dishes", supper().replace(f"dishes:\n  - {DISH}", "«dishes: []"), "wrong-value", "'dishes' is empty", "how much and a link"),
-    ("dishes in one line", supper().replace(f"dishes:\n  - {DISH}", "dishes: «beans"), "wrong-value", "'dishes' takes a list", "dash"),
+    ("dishes in one line", supper().replace(f"dishes:\n  - {DISH}", "dishes: «beans"), "wrong-value", "'dishes' takes a list", "Write dishes: [beans]"),
     ("dish without a link", supper(dish="«all guests Beans"), "unreadable-dish", "links to no recipe", "all guests [Cornbread]"),
     ("dish without an amount", supper(dish="'«[Beans](../recipes/beans.md)'"), "unreadable-dish", "Nothing says how much", "24 servings"),
     ("dish by a word", supper(dish="«half the guests [Beans](../recipes/beans.md)"), "unreadable-dish", "'half the guests' does not say how much", "60 % of guests"),
@@ -93,7 +93,7 @@ MISTAKES: list[tuple[str, str, str, str, str]] = [
     ("dish that begins with its link", supper(dish="«[Beans](../recipes/beans.md)"), "yaml-syntax", "", "Put the text in single quotes"),
     ("comment behind a dish", supper(dish=f"{DISH}« # hot"), "yaml-comment", "'# hot'", "# hot'"),
     ("dish divided by nothing", supper(dish="«1/0 servings [Beans](../recipes/beans.md)"), "unreadable-amount", "divides by nothing", "1/2"),
-    ("on hand in one line", supper("on hand: «2 lb beans\n"), "wrong-value", "'on hand' takes a list", "dash"),
+    ("on hand in one line", supper("on hand: «2 lb beans\n"), "wrong-value", "'on hand' takes a list", "Write on hand: [2 lb beans]"),
     # on hand
     ("no amount", on_hand("«salt"), "wrong-dimension", "'salt' has no amount", "Begin the line"),
     ("vague amount", on_hand("«a pinch of mace"), "wrong-dimension", "no amount", "a count, a weight or a volume"),

@@ -415,8 +415,8 @@ class Question:
     position: Position
 
 
-HARMLESS = frozenset({"makes", "serves", "chapter", "season", "from", "draft"})
-"Keys of a recipe that no rule of safety asks."
+HARMLESS = frozenset({"makes", "serves", "chapter", "season", "from", "draft", "accept"})
+"Keys of a recipe that hide no danger: what is accepted there and is not read is refused."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -25,6 +25,8 @@ MAX_CHARACTERS = 64 * 1024
 _QUESTION = re.compile(r"[ ]*(?P<sign>#) *\?")
 _CURLY_TEXT = re.compile(r"[“„‘‚](?:[^“”‘’]{0,200}[”’“‘]$|[0-9][^“”‘’]{0,40}[”’“‘])")
 "A text that stands in curly quotation marks as a whole, or begins with an amount in them."
+_TITLED = re.compile(r"- +(?P<title>[Ff]or [^:'\"]{1,60}): +(?P<item>[0-9¼-¾⅐-⅞][^:'\"#]*)")
+"`- For the sauce: 1 onion`."
 _BARE_NUMBER = re.compile(r"[-+]?[0-9][0-9.,/ ]*")
 
 
@@ -41,7 +43,7 @@ def read_front_matter(
 
     `keeps` gives also one in which YAML loses or misreads a value alone: each such place is a problem.
     """
-    damage = Damage(file, tuple(front.split("\n")), first_line, log)
+    damage = Damage(file, tuple(front.split("\n")), first_line, log, tuple(holds))
     found = FrontMatter(file, damage.place(0, 0))
     found.questions.extend(_questions(damage))
     if len(front) > MAX_CHARACTERS:
@@ -66,6 +68,10 @@ def read_front_matter(
         return None
     _tell_curly(found, log)
     return None if damage.is_found and not keeps else found
+
+
+def _lower(words: str) -> str:
+    return words[:1].lower() + words[1:]
 
 
 def _tell_curly(found: FrontMatter, log: ProblemLog) -> None:
@@ -159,6 +165,10 @@ class _Walker:
         else:
             key = node.value[0][0].value if node.value else ""
             message = f"YAML takes '{key}:' for a key, because ': ' stands in the line."
+            titled = _TITLED.fullmatch(self.damage.lines[mark.line].strip())
+            if self._holds(path) is Holds.COUNTED and titled is not None:
+                message = f"'{titled['title']}:' is a title, and stands in the line of an item."
+                hint = f"Put its words behind a comma: - {titled['item']}, {_lower(titled['title'])}"
         self._problem(mark, message, hint)
         return False
 

@@ -160,6 +160,18 @@ def read_course(value: Value) -> tuple[Stage, ...]:
     return tuple(stage for stage in stages if stage is not None)
 
 
+def _colon_astray(key: str, text: Text, value: Value, error: AmountError) -> AmountError:
+    """`simmer 3 h: gently`: the colon belongs behind the name."""
+    try:
+        read_stage_name(key, value.grammar, alone=True)
+    except AmountError as found:
+        if found.slug == "unreadable-stage":
+            name = found.hint.removeprefix("Write ").partition(":")[0]
+            message = f"The colon belongs behind '{name}'."
+            return AmountError("unreadable-stage", message, f"{found.hint} {text.value}".rstrip())
+    return error
+
+
 def _stage(value: Value, text: Text) -> Stage | None:
     alone = len(value.path) == 2
     key, at = (text.value, text.position) if alone else (value.name, value.position)
@@ -168,6 +180,8 @@ def _stage(value: Value, text: Text) -> Stage | None:
         if alone:
             return parse_stage(name, "", value.grammar, written=key, position=at)
     except AmountError as error:
+        if not alone and error.slug == "unknown-stage":
+            error = _colon_astray(key, text, value, error)
         # The name is a key where a text stands behind it, and a key has one place, not one for each letter.
         value.log.add(error.slug, text.at(error.offset) if alone else at, error.message, error.hint)
         return None

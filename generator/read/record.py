@@ -77,9 +77,8 @@ def read_record(
         for question in found.questions:
             own.add("open-question", question.position, f"Not answered yet: {question.words}", _ANSWER)
         body = read_body(source, known(said), at.grammar, own)
-        if keeps:
-            own = _without_echoes(own)
         holes = {"holes": _holes(block, source, own)} if keeps and own.has_errors else {}
+        own = _without_echoes(own) if keeps else own
         record = block.made({**said, **_asked(block, found), **holes, "body": body})
         keeps = keeps and bool(said.get("name"))
     log.extend(own)
@@ -99,8 +98,27 @@ def _without_echoes(own: ProblemLog) -> ProblemLog:
     """The problems without those that may follow from one of the others: each is asked about once."""
     kept = ProblemLog()
     is_lost = any(one.is_error and one.slug not in (*_ECHOES, "missing-key") for one in own)
-    kept.extend(one for one in own if not (is_lost and one.slug in _ECHOES))
+    damaged = {line for one in own if one.slug.startswith("yaml-") for line in _lines_of(one)}
+    kept.extend(
+        one
+        for one in own
+        if not (is_lost and one.slug in _ECHOES)
+        and (
+            one.slug.startswith("yaml-")
+            or not one.is_error
+            or one.position is None
+            or one.position.line not in damaged
+        )
+    )
     return kept
+
+
+def _lines_of(one: Problem) -> Iterator[int]:
+    """The line of a damage; where YAML joins it to the item above it, that of the item too."""
+    if one.position is not None:
+        yield one.position.line
+        if one.message.startswith("YAML joins"):
+            yield one.position.line - 1
 
 
 def _holes(block: Block[Any], source: SourceFile, own: ProblemLog) -> tuple[Hole, ...]:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, ValidationError, create_model
 
-from generator.problems import ProblemLog, nearest
-from generator.read.keys import Behind, Block, Key
+from generator.problems import Position, ProblemLog, nearest
+from generator.read.keys import LISTS, Behind, Block, Key
 from generator.read.signs import CURLY
-from generator.read.text import FrontMatter, Path
+from generator.read.text import FrontMatter, Path, Text
 
 LATER = {
     "jar": "Cures in a jar are not read by this version.",
@@ -39,7 +40,7 @@ def check_keys(block: Block[Any], found: FrontMatter, log: ProblemLog) -> None:
             elif detail["type"] == "extra_forbidden":
                 _report_unknown(block, key, path, found, log)
             else:
-                _report_wrong(detail["type"], path, found, log)
+                _report_wrong(block, detail["type"], path, found, log)
 
 
 @cache
@@ -135,13 +136,51 @@ _WANTED = {
 }
 
 
-def _report_wrong(kind: str, path: Path, found: FrontMatter, log: ProblemLog) -> None:
+def _report_wrong(block: Block[Any], kind: str, path: Path, found: FrontMatter, log: ProblemLog) -> None:
     name = next((str(part) for part in reversed(path) if isinstance(part, str)), "value")
     wanted, hint = _WANTED.get(kind, ("something else", "Look at the rules of the file."))
     text = found.text(*path)
     is_empty = text is not None and not text.value
     message = f"'{name}' is empty." if is_empty else f"'{name}' takes {wanted}."
+    if text is not None and text.value and kind in _WANTED:
+        message, hint = _of_the_line(block.inside(path[:-1]).key(name), text, message, hint, found.key(*path))
     log.add("wrong-value", found.place(*path), message, hint)
+
+
+_BEGUN = re.compile(r"(?P<sign>[-*+•–—·]?) *(?P<item>[^ ].*)")
+
+
+def _of_the_line(key: Key | None, text: Text, message: str, hint: str, at: Position) -> tuple[str, str]:
+    """What is wrong in a line that stands where a list, or keys, are wanted, and how to write that line."""
+    first = text.lines[text.position.line - text.first_line].strip()
+    alone = text.position.line != at.line
+    begun = _BEGUN.fullmatch(first)
+    if key is None or begun is None:
+        return message, hint
+    if key.inner is not None and alone:
+        name = max((n for n in key.inner.names if first.startswith(n)), key=len, default="")
+        if name:
+            return f"A colon and a space are missing behind '{name}'.", (
+                f"Write {name}: {first[len(name) :].lstrip(' :')}"
+            )
+    if key.behind in LISTS and not alone:
+        short = (
+            key.behind is Behind.LIST and text.value.isprintable() and not set("[]{}#:'\"") & set(text.value)
+        )
+        return (
+            message,
+            f"Write {key.name}: [{text.value}]"
+            if short
+            else f"Put it under the key, with a dash: - {text.value}",
+        )
+    if key.behind in LISTS:
+        more = next(iter(text.lines[text.position.line - text.first_line + 1 :]), "").strip()
+        if begun["sign"] == "" and more.startswith("- ") and key.behind is Behind.GROUPS:
+            return "A colon is missing behind the title.", f"Write {first}:"
+        if begun["sign"] == "-":
+            message = "A space is missing behind the dash."
+        return message, f"Begin the line with a dash and a space: - {begun['item']}"
+    return message, hint
 
 
 def _path(loc: tuple[int | str, ...], found: FrontMatter) -> Path:

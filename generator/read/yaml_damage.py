@@ -27,7 +27,9 @@ _ITEM = re.compile(r"(?P<dashes>(?:- +)*)(?P<key>[^'\"#\[\]{}:]+: +)?(?P<value>.
 _SECTION = re.compile(r"([^\s:#-][^:]*):")
 LONGEST_SHOWN = 200
 "Characters of a line that a hint writes out. Source: house; a line can have a problem in each of its words."
-_CONTINUED = re.compile(r"\s*(?:-\s|[0-9¼-¾⅐-⅞])")
+_CONTINUED = re.compile(r"\s*(?:-\s|-[0-9¼-¾⅐-⅞]|[*•–—·] |[0-9¼-¾⅐-⅞])")
+_BULLET = re.compile(r"(?P<sign>[-*+•–—·]) *(?P<item>[^ ].*)")
+"The beginning of an item as one types it elsewhere."
 
 _SYNTAX = (
     ("mapping values are not allowed", "A second ': ' stands in this line, and YAML takes it for a key."),
@@ -62,6 +64,8 @@ class Damage:
     first_line: int
     "Of the front matter, in the file."
     log: ProblemLog
+    keys: tuple[str, ...] = ()
+    "Those that may stand at the left edge."
     is_found: bool = False
 
     def place(self, line: int, column: int) -> Position:
@@ -126,6 +130,8 @@ class Damage:
             return
         problem = error.problem or ""
         line, column = self._begin_of(error)
+        if self._tell_slip(line):
+            return
         sign = self.lines[line][column : column + 1]
         if "nesting depth" in problem:
             self._too_deep(line, column)
@@ -145,6 +151,40 @@ class Damage:
                 column = min(begin, column)
             message = message or f"YAML cannot read this: {problem}."
             self.report("yaml-syntax", line, column, message, self._quoted(line))
+
+    def _tell_slip(self, line: int) -> bool:
+        """True for a line in which a lone colon, dash or space is what is wrong, and says so."""
+        written = self.lines[line]
+        text = written.strip()
+        key = max(
+            (key for key in self.keys if re.match(rf"{re.escape(key)}(?![\w-])", text)), key=len, default=""
+        )
+        rest = text[len(key) :].lstrip(" :")
+        is_key = text[len(key) :].lstrip(" ").startswith(": ") or text.endswith(":")
+        bullet = None if text.startswith("- ") else _BULLET.fullmatch(text)
+        if key and written[0] == " " and is_key and self._stands_at_edge(line):
+            message, hint = f"Spaces stand before '{key}'.", f"Begin the line at the left edge: {text}"
+        elif key and not is_key and written[0] != " " and not text.startswith("-"):
+            sign = "A space is" if text[len(key) :].startswith(":") else "A colon and a space are"
+            message = f"{sign} missing behind '{key}'."
+            if not rest:
+                message = f"A colon is missing behind '{key}'."
+            hint = f"Write {key}: {rest}".rstrip()
+        elif text.endswith(":") and self._sections[line] == "ingredients" and written[0] == " ":
+            message = "A title stands below lines that have none."
+            hint = "Put a title above those lines too, such as 'For the dish:', and no dash before a title."
+        elif bullet is not None and self._sections[line] != "":
+            message = f"'{bullet['sign']}' begins no item of a list."
+            hint = f"Begin the line with a dash: - {bullet['item']}"
+        else:
+            return False
+        self.report("yaml-syntax", line, len(written) - len(written.lstrip()), message, hint)
+        return True
+
+    def _stands_at_edge(self, line: int) -> bool:
+        """True where a line with spaces before it belongs at the left edge: the one above it takes nothing under it."""
+        above = next((one for one in reversed(self.lines[:line]) if one.strip()), "")
+        return not above.rstrip().endswith(":") and not above.startswith(" ")
 
     def _begin_of(self, error: yaml.MarkedYAMLError) -> tuple[int, int]:
         """Line and column at which the fault begins; of one behind the last line, that line."""
@@ -205,12 +245,20 @@ class Damage:
         if node.style:
             return
         for number in range(node.start_mark.line + 1, node.end_mark.line + 1):
-            if _CONTINUED.match(self.lines[number]):
-                column = len(self.lines[number]) - len(self.lines[number].lstrip())
+            line = self.lines[number]
+            if _CONTINUED.match(line):
+                if line.lstrip().startswith("- ") and not self._is_item(node.start_mark.line):
+                    return  # what stands above is no item, and is told as such
+                column = len(line) - len(line.lstrip())
                 message = "YAML joins this line to the item above it."
-                hint = "Begin it with '- ', indented as the other items."
+                begun = _BULLET.fullmatch(line.strip())
+                item = f"- {begun['item'] if begun else line.strip()[:LONGEST_SHOWN]}"
+                hint = f"Begin it with '- ', indented as the other items: {item}"
                 self.report("yaml-not-text", number, column, message, hint)
                 return
+
+    def _is_item(self, line: int) -> bool:
+        return self.lines[line].lstrip().startswith("-")
 
     def _quoted(self, line: int) -> str:
         return quoted(self.lines[line], self._sections[line])

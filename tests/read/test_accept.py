@@ -62,7 +62,8 @@ def test_danger_is_never_accepted_and_the_hint_says_so(with_danger: Tables) -> N
     accept = "accept:\n  sealed-smoke: we always have\n"
     recipe, log = read(DISH.format(accept=accept), with_danger)
     (problem,) = log
-    assert recipe is None
+    assert recipe is not None
+    assert log.has_errors, "no site is written"
     assert problem.slug == "unknown-rule"
     assert problem.is_error
     assert problem.position == Position("recipes/dish.md", 5, 3)

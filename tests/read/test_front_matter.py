@@ -237,14 +237,14 @@ DAMAGE: list[tuple[str, str, str, str, str]] = [
         "ingredients:\n  - 4 bay leaves\n    «1 tbsp juniper",
         "yaml-not-text",
         "joins",
-        "Begin it with '- ', indented as the other items.",
+        "Begin it with '- ', indented as the other items: - 1 tbsp juniper",
     ),
     (
         "dash joined to the item above",
         "ingredients:\n  - 4 bay leaves\n   «- 1 tbsp juniper",
         "yaml-not-text",
         "joins",
-        "Begin it with '- ', indented as the other items.",
+        "Begin it with '- ', indented as the other items: - 1 tbsp juniper",
     ),
     (
         "second colon",

@@ -51,7 +51,8 @@ def test_what_cannot_be_read_is_told_where_it_stands(
     read_text_of_recipe: ReadRecipe, text: str, slug: str, column: int
 ) -> None:
     recipe, log = read_text_of_recipe(DISH.format(text=text))
-    assert recipe is None
+    assert recipe is not None
+    assert log.has_errors, "no site is written"
     (problem,) = log
     assert problem.slug == slug
     assert problem.position is not None
