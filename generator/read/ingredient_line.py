@@ -86,7 +86,8 @@ def parse_ingredient(line: Text, grammar: Grammar, *, group: str = "") -> Ingred
 
 def _check_curing_salt(parts: _Parts, grammar: Grammar) -> None:
     """Of curing salt the spoon must be certain, wherever it is named."""
-    if parts.quantity is None or not grammar.tables.nitrite_names.all_in(parts.name):
+    named = grammar.tables.nitrite_names.all_in(parts.name)
+    if parts.quantity is None or all(row.kind == "plain" for row in named):
         return
     written = plain(parts.quantity.written)
     check_level(

@@ -69,6 +69,7 @@ WORDS = [
     ("1 salt-spoon of pepper", "1 saltspoon", "pepper", ""),
     ("1 cup fresh, tender nettle tops, washed", "1 us_cup", "fresh, tender nettle tops", "washed"),
     ("1 heaping tbsp flour", "1 us_tbsp", "flour", "heaping (counted as level)"),
+    ("3 heaping tbsp canning salt", "3 us_tbsp", "canning salt", "heaping (counted as level)"),
     ("a scant cup of milk", "1 us_cup", "milk", "scant (counted as level)"),
     ("2 level teaspoons soda", "2 us_tsp", "soda", "level"),
     ("1 packed cup brown sugar", "1 us_cup", "brown sugar", "packed"),

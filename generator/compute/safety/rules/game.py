@@ -38,9 +38,26 @@ NOT_ACCEPTED = "Only 160 °F (72 °C) for whole, unpumped cuts of the deer famil
 OPENED = "needle, blade or roll has brought what was outside into the middle, so the middle is measured"
 COOKED = frozenset({"cooked", "precooked", "leftover"})
 DOUBTED = frozenset(
-    {"half", "part", "partly", "barely", "lightly", "under", "not", "rare", "medium", "pink", "raw", "to"}
+    {
+        *(
+            "half",
+            "part",
+            "partly",
+            "barely",
+            "lightly",
+            "under",
+            "not",
+            "rare",
+            "medium",
+            "pink",
+            "raw",
+            "to",
+        ),
+        *("in", "with", "over", "on", "until", "till"),
+    }
 )
-"Words of a line that was cooked before, and of one of which that is not certain. Source: words of the trade."
+"""Words of a line that was cooked before, and of one of which that is not certain: cooked in fat is an order.
+Source: words of the trade."""
 
 
 def wild_game(case: Case) -> None:
