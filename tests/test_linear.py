@@ -23,7 +23,7 @@ from generator import markdown
 from generator.build import check_book
 from generator.compute import Kitchen
 from generator.compute.safety.facts.animals import animal_in
-from generator.model.quantity import Dimension, Quantity
+from generator.model.quantity import Dimension, Quantity, TemperatureRange
 from generator.model.slug import slugify, stream_safe
 from generator.problems import Position, Problem, ProblemLog, nearest
 from generator.read.grammar import Grammar
@@ -316,9 +316,9 @@ def test_words_around_a_temperature_are_few(monkeypatch: pytest.MonkeyPatch, kit
     """What `bound_of` is handed, for every temperature of a paragraph."""
     handed: list[int] = []
 
-    def counting(before: str, after: str) -> str:
+    def counting(before: str, after: str, at: TemperatureRange) -> str:
         handed.append(len(before) + len(after))
-        return bound_of(before, after)
+        return bound_of(before, after, at)
 
     monkeypatch.setattr(conversions_module, "bound_of", counting)
     amounts = Amounts(kitchen.shower, "us")

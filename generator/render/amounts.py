@@ -11,6 +11,9 @@ from generator.model.shown import Shower, show_number
 
 PLAIN, MINIMUM, MAXIMUM = "temperature", "minimum temperature", "maximum temperature"
 "Uses of the rounding table: a minimum is never rounded down, a maximum never up."
+COLD_F = Fraction(41)
+"""[°F] 5 °C. A range that ends at it or below keeps food cold: its upper end is a most.
+Source: FDA Food Code 2022, 3-501.16(A)(2), 41 °F or less (from memory)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,12 +84,17 @@ class Amounts:
         """A least temperature: never rounded down."""
         return self.temperature(at, use=MINIMUM)
 
-    def on_scale(self, at: Temperature | TemperatureRange, scale: str, *, use: str = PLAIN) -> str:
-        """`165 °F`, or `200–225 °F`, on one scale."""
+    def on_scale(
+        self, at: Temperature | TemperatureRange, scale: str, *, use: str = PLAIN, is_most: bool = False
+    ) -> str:
+        """`165 °F`, or `200–225 °F`, on one scale; `is_most`, and of a cold range ever: its upper end never up."""
         if isinstance(at, Temperature):
             return self.shower.temperature(at, scale, use=use)
+        is_most = is_most or (is_cold(at) and at.low != at.high)
+        high = self.shower.temperature(at.high, scale, use=MAXIMUM if is_most else use)
         low = self.shower.temperature(at.low, scale, use=use)
-        high = self.shower.temperature(at.high, scale, use=use)
+        if is_most and self.shower.temperature(at.high, scale, use=use) == low:
+            return high  # rounded down, the upper end may have come under the lower
         return high if low == high else f"{low.removesuffix(f' °{scale}')}–{high}"
 
     def change(self, span: Span, scale: str) -> str:
@@ -122,6 +130,11 @@ class Amounts:
             return AmountView(first=named)
         behind = self.quantity(replace(quantity, measures=quantity.alternative, alternative=()))
         return AmountView(first=named, other=" / ".join(filter(None, (behind.first, behind.other))))
+
+
+def is_cold(at: TemperatureRange) -> bool:
+    """True of what a brine, a cooler or a fridge is kept at, and of what is colder."""
+    return at.high.fahrenheit <= COLD_F
 
 
 def pair(first: str, other: str) -> AmountView:

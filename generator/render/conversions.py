@@ -3,7 +3,8 @@
 Temperatures, weights, volumes and lengths are found only where number and unit are beyond doubt. A bare number, a price,
 the pounds of a pressure, the size of a knife, or an amount whose author already gave both is left alone. The words around
 a temperature say whether it is a least one (`at least 165 °F`, `165 °F inside`) or a greatest one (`below 40 °F`); such a
-one is rounded to its safe side. Those words are English only: where they do not settle it the temperature is a plain one,
+one is rounded to its safe side. What keeps cold (`38–40 °F`) has a greatest end whatever the words, and so has what yeast or
+rennet is warmed to. Those words are English only: where they do not settle it the temperature is a plain one,
 rounded to the nearest degree. A change of temperature (`by 10 °F`) is shown as a change.
 """
 
@@ -18,7 +19,7 @@ from itertools import pairwise
 from generator.english.degrees import Degrees, degrees_of, scale_of
 from generator.model.quantity import Dimension, Span, Temperature, TemperatureRange, Unit
 from generator.model.shown import GLYPHS, USES
-from generator.render.amounts import MAXIMUM, MINIMUM, PLAIN, Amounts
+from generator.render.amounts import MAXIMUM, MINIMUM, PLAIN, Amounts, is_cold
 
 FindUnit = Callable[[str], Unit | None]
 "The unit that a spelling means in this book, or None where it is not certain."
@@ -58,7 +59,7 @@ PRODUCT = re.compile(
 _INCH = "inch"
 _QUOTES = re.compile('["“”]')
 _GOES_ON = re.compile(r"\s?[a-z,;)x×]")
-_MEASURES = re.compile(r"\b(?:leave|leaving|about|least|to|by|than|of)\s$")
+_MEASURES = re.compile(r"\b(?:leave|leaving|about|least|to|by|than|of|[Ee]very)\s$")
 _VESSELS = re.compile(
     r"\s(?:pint|quart|gallon|cup|pound|ounce|liter|litre|oz|lb)\.?\s(?:\w{1,12}\s)?"
     r"(?:jars|cans|bottles|crocks|jugs|bags|boxes|packages|packets|cartons|containers|loaves|kettles|pots|roasts|"
@@ -281,10 +282,11 @@ def _other(one: Found, text: str, amounts: Amounts) -> str:
     if one.unit is None:
         if one.is_change:
             return amounts.change(one.span, one.scale)
-        bound = bound_of(text[max(one.start - FARTHEST, 0) : one.start], text[one.end : one.end + FARTHEST])
-        use = {"": PLAIN, "minimum": MINIMUM, "maximum": MAXIMUM}[bound]
+        before, after = text[max(one.start - FARTHEST, 0) : one.start], text[one.end : one.end + FARTHEST]
         at = TemperatureRange(Temperature(one.span.low, one.scale), Temperature(one.span.high, one.scale))
-        return amounts.on_scale(at, "F" if one.scale == "C" else "C", use=use)
+        bound = bound_of(before, after, at)
+        other = "F" if one.scale == "C" else "C"
+        return amounts.on_scale(at, other, use=USE_OF[bound], is_most=bound == LIVING)
     us = "imperial" if amounts.system == "imperial" else "us"
     system = us if one.is_metric else "metric"
     if one.sides:
@@ -303,9 +305,10 @@ def _across(sides_mm: Sequence[Fraction], amounts: Amounts, system: str) -> str:
     return " × ".join(sides)
 
 
+_COMES_TO = r"reach(?:es|ed|ing)?|hits?|reads?|registers?|shows?|to"
 _LEAST = (
-    r"at least|over|above|past|pass(?:es|ed)?|exceeds?|beyond|reach(?:es|ed|ing)?|hits?|reads?|registers?|"
-    r"shows?|hotter than|warmer than|more than|higher than|minimum(?: of)?|to"
+    r"at least|over|above|past|pass(?:es|ed)?|exceeds?|beyond|"
+    r"hotter than|warmer than|more than|higher than|minimum(?: of)?"
 )
 _MOST = (
     r"at most|below|under|less than|lower than|colder than|cooler than|maximum(?: of)?|"
@@ -314,7 +317,9 @@ _MOST = (
 _FILLER = (
     r"(?:\s+(?:an?|the|its|inside|internal|core|middle|temperature|heat|of|about|around|full|is))*[\s~]*$"
 )
-_BEFORE = re.compile(rf"\b(?:(?P<unclear>up to)|(?P<least>{_LEAST})|(?P<most>{_MOST})){_FILLER}")
+_BEFORE = re.compile(
+    rf"\b(?:(?P<unclear>up to)|(?P<comes>{_COMES_TO})|(?P<least>{_LEAST})|(?P<most>{_MOST})){_FILLER}"
+)
 _NOT = re.compile(r"(?:\b(?:no|not|never|nor|without|cannot)|n[’']t)\b(?:\s+\w+){0,4}\s*$")
 _UNTIL = re.compile(r"\b(?:before|until|till|unless)\b")
 _COOLING = re.compile(r"\b(?:cool|chill|drop|fall|fell|down|lower|freez|froze)\w*\b[^,;:]{0,30}$")
@@ -331,24 +336,49 @@ FARTHEST = 160
 "Characters on either side of a temperature whose words can speak of it. Source: house; a clause is shorter."
 
 
-def bound_of(before: str, after: str) -> str:
+LIVING = "living"
+"To the nearest degree, but the upper end never up: more warmth would kill."
+USE_OF = {"": PLAIN, "minimum": MINIMUM, "maximum": MAXIMUM, LIVING: PLAIN}
+KILLS_F = Fraction(130)
+"""[°F] Below it no heat makes food safe, so that what is merely heated `to` it has no least temperature.
+Source: FSIS Revised Appendix A, 2021: its table of times begins at 130 °F."""
+_ALIVE = re.compile(
+    r"\b(?:yeasts?|rennet|proof(?:ed|ing|s)?|prov(?:e|ed|ing)|dough|sourdough|ris(?:es?|ing)|leaven|cultures?)\b"
+)
+"What too much warmth harms. Source: common practice, no source."
+
+
+def bound_of(before: str, after: str, at: TemperatureRange) -> str:
     """`or below` behind it settles it first, then the words before it, then `inside` behind it."""
     if _OR_MORE.match(after.lower()):
         return "minimum"
     if _OR_LESS.match(after.lower()):
         return "maximum"
-    clause = re.split(r"[.;:!?]\s", before.lower())[-1]
+    clause = _SENTENCE_ENDS.split(before.lower())[-1]
+    is_inside = _INSIDE.match(after.lower()) is not None
     if match := _BEFORE.search(clause):
-        return _said_before(match, clause[: match.start()])
-    return "minimum" if _INSIDE.match(after.lower()) else ""
+        bound = _said_before(match, clause[: match.start()])
+        if match["comes"] is None or bound != "minimum":
+            return bound
+        if is_cold(at):
+            return "maximum"
+        if is_inside or at.low.fahrenheit >= KILLS_F:
+            return "minimum"
+    elif is_inside:
+        return "minimum"
+    is_alive = _ALIVE.search(f"{clause} {_SENTENCE_ENDS.split(after.lower())[0]}") is not None
+    return LIVING if is_alive and at.high.fahrenheit < KILLS_F else ""
+
+
+_SENTENCE_ENDS = re.compile(r"[.;:!?]\s")
 
 
 def _said_before(match: re.Match[str], rest: str) -> str:
     """What the last words before a temperature say; `never` and its like turn them round."""
     if match["unclear"]:
         return ""
-    if match["least"] == "to" and _COOLING.search(rest):
+    if match["comes"] == "to" and _COOLING.search(rest):
         return "maximum"
     no = _NOT.search(rest)
     turned = no is not None and not match[0].startswith("at ") and not _UNTIL.search(no[0])
-    return "minimum" if (match["least"] is not None) is not turned else "maximum"
+    return "minimum" if (match["most"] is None) is not turned else "maximum"

@@ -8,9 +8,11 @@ rounding table.
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
-from generator.model.quantity import Unit
+from generator.model.quantity import Temperature, TemperatureRange, Unit
 from generator.render.amounts import Amounts
 from generator.render.conversions import bound_of, conversions
 from generator.tables import AmbiguousUnit
@@ -60,6 +62,27 @@ MAXIMUM = [
     ("Cool it under 98 degrees Fahrenheit", "Cool it under 98 degrees Fahrenheit (36 °C)"),
     ("under 4 °C", "under 4 °C (39 °F)"),  # 39.2
 ]
+COLD = [
+    ("Bring the brine to 38-40°F before the meat goes in.", "3–4 °C"),  # 3.33, 4.44: never 5
+    ("Chill to 38–40 °F.", "3–4 °C"),
+    ("Keep the brine at 36–39 °F.", "2–3 °C"),  # 2.22, 3.89
+    ("Hold it in the cooler at 37–39 °F.", "3 °C"),  # 2.78, 3.89
+    ("Bring the brine to 40 °F.", "4 °C"),  # 4.44
+    ("until the brine reaches 40 °F", "4 °C"),
+    ("Keep at 3–5 °C.", "37–41 °F"),  # 37.4, 41
+]
+"A cold place is a most allowed one: 41 °F or less, FDA Food Code 2022, 3-501.16(A)(2) (from memory)."
+WARM = [
+    ("Warm to 100°–110°F and stir in the rennet.", "38–43 °C"),  # 37.78, 43.33: never 44
+    ("Dissolve the yeast in water at 105–115 °F.", "41–46 °C"),  # 40.56, 46.11
+    ("Let it rise in a place of 75-80 F till doubled.", "24–26 °C"),  # 23.89, 26.67: never 27
+    ("Proof at 80 °F.", "26 °C"),
+    ("Warm the milk to 100 °F.", "38 °C"),  # 37.78
+    ("Warm the milk to 110 °F.", "43 °C"),  # 43.33: nearest, no least
+    ("Do not let it reach 98 °F.", "36 °C"),  # 36.67
+    ("to 121 °F inside", "50 °C"),  # 49.44: of the middle of a piece it stays a least one
+]
+"Below 130 °F no heat makes food safe: FSIS Revised Appendix A, 2021, begins its times there."
 PLAIN = [
     ("a 350 °F oven", "a 350 °F (177 °C) oven"),  # 176.67
     ("heat up to 98 °F", "heat up to 98 °F (37 °C)"),
@@ -75,6 +98,7 @@ AMOUNTS = [
     ("2½ lb and 1¾ cups", "2½ lb (1.15 kg) and 1¾ cups (415 mL)"),  # 414.03
     ("2 lb 3 oz of meat", "2 lb 3 oz (990 g) of meat"),  # 992.23
     ("no deeper than 2 inches", "no deeper than 2 inches (5 cm)"),  # 5.08
+    ("Tie with string every 3 in.", "Tie with string every 3 in. (7.5 cm)"),  # 7.62
     ("every 3/4 inch", "every 3/4 inch (19 mm)"),  # 19.05
     ("a 2-inch lid", "a 2-inch (5 cm) lid"),
     ("5–6 lb roast", "5–6 lb (2.25–2.7 kg) roast"),  # 2.268 to 2.722
@@ -213,6 +237,11 @@ def test_sizes_and_amounts_are_read_as_they_are_printed(text: str, expected: str
     assert both(text) == expected
 
 
+@pytest.mark.parametrize(("text", "added"), [*COLD, *WARM])
+def test_cold_and_living_things_have_a_most_and_no_least(text: str, added: str) -> None:
+    assert f" ({added})" in both(text)
+
+
 @pytest.mark.parametrize("text", OF_NO_HEAT_OR_WEIGHT)
 def test_pressures_angles_brines_knives_and_quotes_are_left_alone(text: str) -> None:
     assert both(text) == text
@@ -238,5 +267,6 @@ def test_metric_book_gets_the_us_system_behind_it() -> None:
 
 
 def test_words_of_another_sentence_do_not_bound_a_temperature() -> None:
-    assert bound_of("Keep it below. Roast at ", " for an hour") == ""
-    assert bound_of("Keep it below ", "") == "maximum"
+    hot = TemperatureRange(*[Temperature(Fraction(350), "F")] * 2)
+    assert bound_of("Keep it below. Roast at ", " for an hour", hot) == ""
+    assert bound_of("Keep it below ", "", hot) == "maximum"
