@@ -89,14 +89,14 @@ def _check_id(line: Ingredient, kept: dict[str, Ingredient], taken: tuple[str, .
         raise AmountError(
             "taken-id",
             f"'{line.name}' is already what the cure or the meat is called here.",
-            "Name it apart from the cure's: salt for the pot, sugar for the glaze.",
+            f"Name it apart from the cure's: {line.name} for the pot.",
         )
     first = kept.get(line.id)
     if first:
         raise AmountError(
             "same-id",
             f"'{line.name}' stands in line {first.position.line} already.",
-            "Name them apart (butter for the pan), or add the amounts together.",
+            f"Name them apart ({line.name} for the pan), or add the amounts together.",
         )
     return line
 

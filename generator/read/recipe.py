@@ -99,13 +99,20 @@ def _parse_makes(text: str, value: Value) -> Makes:
     taken, noun = take_alternative(quantity, text[start:].strip(), start, grammar)
     quantity, noun = taken or quantity, noun.removeprefix("of ").strip()
     if any(sign.isdigit() for sign in plain(noun)) or "(" in noun:
-        hint = f"Put the weight in brackets: {value.example}."
+        hint = f"Put the weight in brackets: {_in_brackets(text[:start].strip(), noun) or value.example}"
         raise unreadable(f"'{noun}' behind the amount cannot be read.", hint, start)
     near = grammar.near_unit(noun) if quantity.dimension is Dimension.COUNT else ""
     if near:
         raise AmountError("unknown-unit", f"'{noun}' is not a unit.", f"Did you mean '{near}'?", start)
     _refuse_time(quantity)
     return Makes(quantity=quantity, noun=noun, position=value.found.place(*value.path))
+
+
+def _in_brackets(amount: str, noun: str) -> str:
+    """`shanks, 3 lb` with the weight where it belongs; empty where that is not what stands there."""
+    at = next((at for at, sign in enumerate(noun) if sign.isdigit()), 0)
+    made = noun[:at].strip(" ,")
+    return f"{amount} {made} ({noun[at:]})" if made and "(" not in noun else ""
 
 
 def _refuse_time(quantity: Quantity) -> None:

@@ -93,7 +93,12 @@ class Value:
         """A warning where the amount in brackets is not the amount before it."""
         message = disagreement(quantity) if quantity else ""
         if message and self.text is not None:
-            self.log.add("alternatives-disagree", self.text.position, message, "Correct one of the two.")
+            first, _, rest = self.text.value.partition("(")
+            second, closed, _ = rest.partition(")")
+            hint = "Correct one of the two."
+            if first[:1].isdigit() and closed:
+                hint = f"Correct one of the two: write {first.strip()}, or {second.strip()}."
+            self.log.add("alternatives-disagree", self.text.position, message, hint)
 
 
 def of_text(parse: Callable[[str, Value], Found]) -> Callable[[Value], Found | None]:
