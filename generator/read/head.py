@@ -302,11 +302,12 @@ def _behind_dash(flat: str, end: int, span: Span, grammar: Grammar) -> Head | No
 
 
 def _behind_times(flat: str, end: int, span: Span, grammar: Grammar) -> Head | None:
-    """`2 x 400 g tins`: without the name of a package the size is only multiplied, as everywhere."""
+    """`2 x 400 g tins`, `2 x 250 g duck breasts`: so many of that size each."""
     times = _TIMES.match(flat, end)
     size = _read_size(flat, times.end(), grammar) if times else None
     noun = _noun(flat, size.end, grammar) if size else None
-    return _of(span, size, *noun) if size and noun and noun[0] is not COUNT else None
+    named = noun is not None and re.match(r" *(?:of )?[^\W\d_]", flat[noun[1] : noun[1] + 6]) is not None
+    return _of(span, size, *noun) if size and noun and named else None
 
 
 def _behind_space(flat: str, end: int, span: Span, grammar: Grammar) -> Head | None:

@@ -97,8 +97,9 @@ class CarryTables:
         return self.sodium.get(normal(name))
 
     def is_salty(self, name: str) -> bool:
-        """True for a name with a word that says salted."""
-        return not self.salty_words.isdisjoint(normal(name).split())
+        """True for a name with a word that says salted, and none that says without salt."""
+        words = normal(name).split()
+        return "unsalted" not in words and not self.salty_words.isdisjoint(words)
 
 
 def _kinds(animal: Animal | None) -> tuple[str, ...]:

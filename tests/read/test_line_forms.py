@@ -144,6 +144,8 @@ SIZES = [
     ("2 cans (14 oz) beans", "2 can", "14 ounce", "28 ounce"),
     ("1/2 (28-ounce) can tomatoes", "1/2 can", "28 ounce", "14 ounce"),
     ("2 x 400 g tins tomatoes", "2 tin", "400 gram", "800 gram"),
+    ("2 × 250 g duck breasts", "2 count", "250 gram", "500 gram"),
+    ("2 x 250 g duck breasts", "2 count", "250 gram", "500 gram"),
     ("1 3-lb roast of elk", "1 count", "3 pound", "3 pound"),
     ("One 4- to 5-pound goose", "1 count", "4 pound", "4 pound"),
     ("1 venison roast, about 3 lb", "1 count", "3 pound", "3 pound"),
@@ -210,6 +212,7 @@ def test_can_of_an_unknown_number_is_a_thing() -> None:
 SCALED = [
     ("1 roast, about 3 lb", "1 (about 3 lb) roast", "2 (about 3 lb each, 6 lb in all) roast"),
     ("2 (6-ounce) fillets", "2 (6 oz each, 12 oz in all) fillets", "4 (6 oz each, 1 lb 8 oz in all) fillets"),
+    ("2 x 1 lb breasts", "2 (1 lb each, 2 lb in all) breasts", "4 (1 lb each, 4 lb in all) breasts"),
     ("2 bunches kale (1 lb)", "2 bunches (1 lb) kale", "4 bunches (2 lb) kale"),
     ("4 ducks (6 lb)", "4 (6 lb in all) ducks", "8 (12 lb in all) ducks"),
     (

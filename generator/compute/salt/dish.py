@@ -26,6 +26,8 @@ PICKED = frozenset({"picked", "pulled", "boned", "boneless", "shredded", "flaked
 SALTED = ("ingredients", "meat", "cure")
 "Keys with salt under them: where one is not read in part, how much there is is not known."
 NONE = Span.of(0)
+NO_SALT_MG = 35
+"[mg sodium per 100 g] A food up to here is not salted. Source: house choice; 21 CFR 101.61(b)(2) calls 35 mg very low."
 DAY_LIMITS = ("who-sodium", "21cfr101.9c")
 "Sources of the constants that a day's salt is held against."
 
@@ -161,7 +163,7 @@ def own_salt(larder: Larder, lines: Iterable[Ingredient], batches: Fraction) -> 
         if row is not None and grams is not None:
             total = total.plus(grams.by(row.span).times(1 / salt_mg))
             sources.update(dict.fromkeys(row.sources))
-        elif row is not None or larder.tables.carry.is_salty(line.name):
+        elif row.high > NO_SALT_MG if row is not None else larder.tables.carry.is_salty(line.name):
             not_counted.append(_name(line))
     return OwnSalt(grams=total, not_counted=tuple(not_counted), adds_salt=adds_salt, sources=tuple(sources))
 

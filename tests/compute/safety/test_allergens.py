@@ -55,6 +55,14 @@ def test_both_lists_are_whole(tables: Tables) -> None:
         ("2 cups buckwheat; 2 cups rice flour", ""),
         ("1/2 cup pearled barley; 1 cup rolled oats", "barley (gluten), oats (gluten)"),
         ("2 tbsp red wine vinegar", ""),
+        ("1 dessertspoonful of mustard flour", "mustard"),
+        (
+            "1 cup acorn flour; 1 cup chestnut flour; 1 cup corn flour; 1 cup buckwheat flour; 1 cup pea flour",
+            "",
+        ),
+        ("1 cup almond flour", "tree nuts"),
+        ("1 cup barley flour; 1 cup soy flour; 1 cup peanut flour", "barley (gluten), peanuts, soy"),
+        ("1 cup sifted flour", "wheat"),
     ],
 )
 def test_contains(make_book: Make, kitchen: Kitchen, lines: str, contains: str) -> None:

@@ -454,6 +454,25 @@ def test_own_salt_and_salted_foods_by_hand(cook: Cook) -> None:
     assert found.adds_salt
 
 
+@pytest.mark.parametrize(
+    ("line", "not_counted"),
+    [
+        ("unsalted butter, to taste", ()),
+        ("unsalted butter, for the pan", ()),
+        ("unsalted stock, to taste", ()),
+        ("salted butter, to taste", ("salted butter (to taste)",)),
+        ("butter, to taste", ("butter (to taste)",)),
+        ("stock, to taste", ("stock (to taste)",)),
+    ],
+)
+def test_what_is_unsalted_holds_no_salt_that_is_not_counted(
+    cook: Cook, line: str, not_counted: tuple[str, ...]
+) -> None:
+    """Unsalted butter has 11 mg sodium per 100 g (SR28, NDB 01145)."""
+    text = DISH.replace("  - 1 lb dry pinto beans\n", f"  - 2 tsp table salt\n  - {line}\n")
+    assert salt(cook("beans", loin=BRINED, beans=text)).not_counted == not_counted
+
+
 def test_what_cannot_be_counted_is_named(cook: Cook) -> None:
     """Salt to taste, and a food that is salted by an unknown amount."""
     lines = "  - 6 oz country ham, diced\n  - 1 tbsp honey\n"
