@@ -98,7 +98,7 @@ def test_a_belly_wants_seven_days_an_inch(compute: Compute) -> None:
     recipe = compute(meat("belly", thickness="2 1/2 in"), DRY, "cure: 11 days in the fridge")
     words = because(recipe)
     assert "7 days for each inch of thickness, which is 18 days for a piece 2.5 in (6.4 cm) thick" in words
-    assert "Purdue University, 1919, thin sides: 12 to 14 days, and this recipe gives 11" in words
+    assert "Purdue University, 1919, thin sides: 12 to 14 days, and this recipe gives 11 days" in words
     assert "general" not in words
     assert "heavy pieces" not in words
 
@@ -147,7 +147,7 @@ def test_days_below_35_do_not_count(compute: Compute) -> None:
     # 9 CFR 318.10, ham, Method 3: days below 35 °F do not count.
     ham = meat("ham", pieces="1")
     cold = because(compute(ham, DRY, "cure: 60 days at 33–34 °F in the fridge"))
-    assert "this recipe gives 0, where days below 35 °F (1.7 °C) do not count" in cold
+    assert "this recipe gives 0 days, where days below 35 °F (1.7 °C) do not count" in cold
     assert box_of(compute(ham, DRY, "cure: 60 days at 36–40 °F in the fridge"), "cure-time") is None
 
 
@@ -204,6 +204,17 @@ def test_no_box_where_no_rule_of_the_kind_asks_for_longer(
     recipe = compute(piece, cure, stage)
     assert box_of(recipe, "cure-time") is None
     assert box_of(recipe, "cure-time-unknown") is None
+
+
+def test_both_lengths_have_their_unit(compute: Compute) -> None:
+    # Levine, about 1921, sections 39-41: hams are pumped with 5 to 10 oz and stay 5 to 7 weeks; a week is 7 days.
+    words = because(compute(meat("ham", "16 lb", pieces="1"), PUMPED, "cure: 6 days in the fridge"))
+    weeks = "5 to 7 weeks (35 to 49 days), of hams pumped with 5 to 10 oz"
+    assert f"{weeks}, and this recipe gives 6 days" in words
+    assert "2265" not in words  # its days for each pound are of hams that are not pumped
+    day = because(compute(meat("ham", "16 lb", pieces="1"), PUMPED, "cure: 1 day in the fridge"))
+    assert "this recipe gives 1 day" in day
+    assert "1 days" not in day
 
 
 def test_a_pumped_ham_is_held_against_rules_for_pumped_ones_alone(compute: Compute) -> None:

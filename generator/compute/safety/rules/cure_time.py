@@ -101,8 +101,12 @@ def _clause(held: HeldAgainst, recipe: Recipe, meat: Meat, tables: Tables) -> st
     )
     return (
         f"{rule.title}{sure}: {rule.says}{result if by_piece else ''}, "
-        f"and this recipe gives {show_decimal(given, places=1)}{too_cold}"
+        f"and this recipe gives {_days(given)}{too_cold}"
     )
+
+
+def _days(days: Fraction) -> str:
+    return f"{show_decimal(days, places=1)} {'day' if days == 1 else 'days'}"
 
 
 def _piece(rule: DayRule, meat: Meat, tables: Tables) -> str:
