@@ -165,7 +165,8 @@ def _refuse_amount(line: Ingredient, share: Share) -> None:
     inside = _IN_BRACKETS.search(line.name)
     if line.quantity is None and inside is None and not line.name.startswith("("):
         return
-    amount = inside["amount"].strip() if inside else ""
+    told = line.quantity.written if line.quantity is not None else ""
+    amount = inside["amount"].strip() if inside else told
     name = " ".join(_IN_BRACKETS.sub("", line.name.partition(") ")[2] or line.name).split())
     or_amount = f", or {amount} {name}" if amount else ""
     raise AmountError(

@@ -251,7 +251,7 @@ def _tells(text: str, verbs: Collection[str], kind: str) -> bool:
     """That a sentence does it: one of the verbs, which nothing turns down, and no vessel that keeps below the boil."""
     if kind == "boil" and _says(_stems(text), (NEVER_BOILS,)):
         return False
-    words = (one for one in WORD.finditer(text) if verbs & set(_stems(one.group()).split()))
+    words = (one for one in WORD.finditer(text) if not set(_stems(one.group()).split()).isdisjoint(verbs))
     return any(not is_turned_down(text, one.start(), one.end()) for one in words)
 
 
