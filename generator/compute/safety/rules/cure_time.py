@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -32,6 +33,8 @@ GRAMS_PER_KG, MM_PER_CM = Fraction(1000), Fraction(10)
 "Source: metric prefixes, a definition."
 THICK_IN = Fraction(2)
 "Source: common practice, no source; from this thickness [in] a cure may leave its middle behind."
+FILLET = re.compile(r"\bfil+ets?\b")
+"Source: words of the trade."
 SMOKE = ("cold smoke",)
 "Stages besides the heating ones after which a piece is packed. Source: words of the trade."
 
@@ -142,9 +145,16 @@ def _missing(held: list[HeldAgainst]) -> str:
 
 
 def grey_middle(case: Case) -> None:
-    """Met where a piece is thick or on the bone; where nobody told, it may be. Never for ground or sliced meat."""
+    """Met where a piece is thick or on the bone; where nobody told, it may be. Never for ground or sliced meat.
+
+    Without a curing salt a fillet of fish has no colour that tells how far the salt has come.
+    """
     cure = case.recipe.cure
-    whole = [meat for meat in case.recipe.meats if meat.form not in ("ground", "sliced")]
+    whole = [
+        meat
+        for meat in case.recipe.meats
+        if meat.form not in ("ground", "sliced") and (case.facts.nitrite or not _is_fillet(meat, case.tables))
+    ]
     if cure is None or is_mixed_through(case.recipe):
         return
     thick = [(meat, why) for meat in whole if (why := _why_thick(meat, case.tables))]
@@ -156,6 +166,11 @@ def grey_middle(case: Case) -> None:
         because += "; without a curing salt the meat is grey all through, so all of it is cooked through now"
     if because:
         case.box(GREY, because, *(meat for meat, _ in thick), cure, stage=_where_looked(case))
+
+
+def _is_fillet(meat: Meat, tables: Tables) -> bool:
+    animal = tables.animal(meat.animal)
+    return animal is not None and animal.group == "fish" and FILLET.search(meat.cut.lower()) is not None
 
 
 def _why_thick(meat: Meat, tables: Tables) -> str:
