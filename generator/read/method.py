@@ -43,6 +43,7 @@ class Topic:
 
     has_meat: bool
     has_cure: bool
+    has_brine: bool
     names: frozenset[str]
     "Words of the meat, else of every ingredient, and of the title."
     phrases: frozenset[str]
@@ -62,6 +63,7 @@ class Topic:
         return cls(
             has_meat=has_meat,
             has_cure=recipe.cure is not None,
+            has_brine=recipe.cure is not None and recipe.cure.method == "brine",
             names=frozenset(known - words.SIDE_WORDS - {"and", "or", "of", "the", "with"}),
             phrases=frozenset(" ".join(name.split()[:2]) for name in lines if " " in name),
         )
@@ -101,8 +103,12 @@ class _Talk:
     "The meat was put in its brine or rubbed with its cure, and nobody has said for how long."
     oven: TemperatureRange | None = None
     smoker: TemperatureRange | None = None
+    is_cured: bool = False
+    "It has lain in its cure, or was heated: what it is put in later is no brine."
     canner: str = ""
     "The pressure canner that was filled."
+    pack: str = ""
+    "How the jars were packed, raw or hot."
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,14 +138,22 @@ class _Method:
         if not words.MAKES_ASIDE.match(text) and not back.isdisjoint(_TOKEN.findall(text)):
             self.talk.is_aside = False
         orders, cuts = self._orders(text, following)
-        put = words.IN_BRINE.search(text) or words.RUBBED_IN.search(text)
-        if put is not None and self.topic.has_meat and not words.MAKES_ASIDE.match(text):
-            self.talk.is_in_cure = True
+        self._put_in(text)
         stages = [stage for order in orders for stage in self._read(order, sentence, text, cuts, orders)]
-        if any(stage.name == "cure" for stage in stages):
-            self.talk.is_in_cure = False
+        if any(stage.name == "cure" or self.grammar.tables.stages.get(stage.name, False) for stage in stages):
+            self.talk.is_in_cure, self.talk.is_cured = False, True
         self._turn(text, cuts)
         return stages
+
+    def _put_in(self, text: str) -> None:
+        """Meat that goes into its brine or under its cure; food that goes into its jars raw or hot."""
+        put = words.IN_BRINE.search(text) or words.RUBBED_IN.search(text)
+        sunk = self.topic.has_brine and not self.talk.is_cured and words.SUNK.search(text) is not None
+        if self.topic.has_meat and (sunk or (put is not None and not words.MAKES_ASIDE.match(text))):
+            self.talk.is_in_cure = True
+        packs = {jar_words.PACKS[how] for how in words.packed_how(text)}
+        if packs:
+            self.talk.pack = packs.pop() if len(packs) == 1 else ""
 
     # --- orders
 
@@ -189,7 +203,8 @@ class _Method:
         subject = _subject(text[begin:start], match.group(), verb, bool(found))
         if subject is None:
             return None
-        told = subject or _object(text[end : end + FAR])
+        part = words.PART_OF.match(text, end)
+        told = subject or _object(text[part.end() if part is not None else end : end + FAR])
         if match.group() in ("let", "allow"):
             inner = _verbs(self.grammar.tables).search(told)
             told = told[: inner.start()] if inner is not None else told
@@ -238,7 +253,7 @@ class _Method:
         place = _place(segment, tables)
         if verb.place:
             place = (verb.place, f"{'on' if verb.place in words.ON else 'in'} the {verb.place}")
-        name = self._name(verb, segment, place[0], told, heats)
+        name = self._in_cure(self._name(verb, segment, place[0], told, heats), told)
         if name is None or (name in ("chill", "freeze") and words.STORAGE.search(segment)):
             return None
         if name == "jar" and place[0] not in CANNERS:
@@ -257,7 +272,7 @@ class _Method:
             place=place[0],
             place_written=place[1],
             until="" if heats.inside is not None or is_later else _until(segment),
-            **(_of_jar(segment, self.grammar) if name == "jar" else {}),
+            **({"pack": self.talk.pack, **_of_jar(segment, self.grammar)} if name == "jar" else {}),
             is_read=True,
             written=sentence.text,
             position=sentence.at(min(order.start, len(sentence.text) - 1)),
@@ -285,8 +300,12 @@ class _Method:
             and self.topic.has_meat
         ):
             return "cure" if told else None
+        return verb.stage
+
+    def _in_cure(self, name: str | None, told: Length | None) -> str | None:
+        """So long in the cold, behind `sink it in the brine`, is the cure."""
         is_long = told is not None and told.minutes.high >= CURED_MIN
-        return "cure" if verb.stage == "chill" and self.talk.is_in_cure and is_long else verb.stage
+        return "cure" if name in ("chill", "rest") and self.talk.is_in_cure and is_long else name
 
     def _smoke(self, heats: Heats) -> str | None:
         return smoke_by(heats.at or self.talk.smoker, heats.inside)

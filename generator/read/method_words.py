@@ -252,6 +252,32 @@ IN_BRINE = re.compile(
 RUBBED_IN = re.compile(
     r"\b(?:rub|massage|coat|cover|press|pack|work)\b[^.]{0,60}\b(?:brine|cure|curing salt)\b", re.IGNORECASE
 )
+SUNK = re.compile(
+    r"\b(?:sink|submerge|immerse)(?: in)? (?:the|this|your|it|them|each|all|both)\b"
+    r"|\b(?:lay|put|place|drop|lower|slip|set|slide|cover|return)\b(?! (?:it |them )?aside)[^.;]{1,40}\b(?:in|into|under|with) it\b",
+    re.IGNORECASE,
+)
+"Where a brine stands before it: `sink the shoulder in it`."
+PART_OF = re.compile(
+    r"\s+(?:(?:about )?(?:half|a half|a third|two thirds|a quarter|three quarters|some|most|part|all)(?: of)?(?= the\b)"
+    r"|(?:[0-9¼-¾⅐-⅞][0-9¼-¾⅐-⅞./ ]*|an?|one|two|three|four|half an?) ?(?:quarts?|qts?\.?|gallons?|gal\.?|pints?|pts?\.?|cups?|c\.|"
+    r"lit(?:er|re)s?|l|ml)\b(?: of)?(?= (?:the |cold |warm |hot |fresh )?(?:water|brine)\b))",
+    re.IGNORECASE,
+)
+"How much of it, before its name: `half the water`, `2 quarts of water`."
+_PACKED = re.compile(
+    r"(?<!not )(?<!never )\b(?:pack|fill|load)(?:ed)?\b(?:[^.;]{0,30}?\b(?P<raw>raw)\b(?! or\b)"
+    r"|(?: (?:it|them|(?:the )?(?:meat|cubes|strips|chunks|pieces|venison)))? (?P<how>hot|cold)(?= (?:in|into)\b|[,.;]|$)"
+    r"|(?: (?:in|with))? (?:the )?(?P<food>hot) (?:meat|cubes|strips|chunks|pieces|venison)\b)",
+    re.IGNORECASE,
+)
+
+
+def packed_how(text: str) -> list[str]:
+    """`raw`, `cold` or `hot`, of the food that goes into the jars; a hot jar tells nothing."""
+    return [how.lower() for found in _PACKED.finditer(text) for how in found.groups() if how]
+
+
 FROZEN = re.compile(r"\bfrozen\b|\bto thaw\b", re.IGNORECASE)
 VENTING = re.compile(
     r"\b(?:vent|exhaust)(?:s|ed|ing)?\b[^.;:,()]{0,40}?\b(?:[0-9]+|ten|seven) ?-?min(?:ute)?s?\b"

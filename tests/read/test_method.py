@@ -100,6 +100,30 @@ def test_a_book_in_another_language_is_not_read() -> None:
     assert found.read_course is None
 
 
+BRINE = "meat: 6 lb elk shoulder\ncure:\n  method: brine\n  water: 1 gal\n  salt: 5 %\n"
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Boil half the water with the salt. Cool it. Sink the shoulder in it, weight it down and leave it in the "
+        "icebox 5 days.",
+        "Boil the salt in 2 quarts of water. Submerge the shoulder, cover it and leave it in the icebox 5 days.",
+        "Mix the brine. Lay the shoulder in it, cover and leave it in the icebox for 5 days.",
+    ],
+)
+def test_days_in_what_was_mixed_are_the_cure_where_a_brine_stands(method: str) -> None:
+    assert told(method, more=BRINE) == ["cure: 5 days in the icebox"]
+    assert not any(line.startswith("cure") for line in told(method))
+
+
+def test_behind_the_cure_and_behind_heat_it_lies_in_no_brine() -> None:
+    later = "Roast it for 3 hours at 325 °F. Lay the meat in its broth, cover it with it and leave it in the fridge for 2 days."
+    assert told(later, more=BRINE) == ["roast: 3 h at 325 °F", "chill: 2 days in the fridge"]
+    short = "Sink the shoulder in it and leave it in the fridge for 2 hours."
+    assert told(short, more=BRINE) == ["chill: 2 h in the fridge"]
+
+
 def test_degrees_are_those_of_the_book() -> None:
     assert told("Roast at 180° for 2 hours until it reaches 74.", units="metric") == [
         "roast: 2 h at 180 °C to 74 °C inside"
