@@ -92,6 +92,20 @@ def test_a_mention_has_the_place_of_its_name() -> None:
     assert (line.position.line, line.position.column) == (4, 5)
 
 
+def test_only_the_very_next_sentence_turns_a_story_down() -> None:
+    story, end = "My uncle ate foxglove once.", "It made him very ill."
+    assert seen(recipe(method=story)) == [("foxglove", "sentence", False)]
+    assert seen(recipe(method=f"{story} {end}")) == []
+    assert seen(recipe(method=f"{story} Stir the pot. {end}")) == [("foxglove", "sentence", False)]
+
+
+def test_a_name_of_whole_foods_is_none_in_a_sentence() -> None:
+    """`alpaca` counts as the whole of a line, else beside a word of meat."""
+    assert seen(recipe(line="alpaca")) == [("alpaca", "line", True)]
+    assert seen(recipe(method="Alpaca.")) == []
+    assert seen(recipe(method="Alpaca steak.")) == [("Alpaca", "sentence", False)]
+
+
 @pytest.mark.parametrize(
     ("name", "key"),
     [

@@ -7,13 +7,12 @@ from fractions import Fraction
 
 from generator.problems import OutOfRange
 
-SEA_LEVEL_KPA = 101.325
+SEA_LEVEL_MMHG = 760.0
+"Source: the standard atmosphere, a definition."
 LAPSE, POWER = 2.25577e-5, 5.25588
 "Source: ICAO/ISO 2533 standard atmosphere, pressure by height [m] (from memory)."
 ANTOINE_A, ANTOINE_B, ANTOINE_C = 8.07131, 1730.63, 233.426
 "Source: Antoine constants of water, 1 to 100 °C, mmHg and °C (from memory)."
-MMHG_PER_KPA = 760 / SEA_LEVEL_KPA
-"Source: the standard atmosphere, a definition."
 HIGHEST_M = Fraction(4000)
 "Source: house choice; the check table ends at 12,000 ft."
 FEET_M = Fraction("0.3048")
@@ -23,7 +22,7 @@ FEET_M = Fraction("0.3048")
 def boiling_point_c(*, altitude_m: Fraction) -> Fraction:
     """Temperature at which water boils at a height, in a standard atmosphere.
 
-    p = 101.325 (1 - 2.25577e-5 h)^5.25588 kPa; T = 1730.63 / (8.07131 - log10(p in mmHg)) - 233.426
+    p = 760 (1 - 2.25577e-5 h)^5.25588 mmHg; T = 1730.63 / (8.07131 - log10(p)) - 233.426
 
     Parameters: altitude_m [m]. Returns °C, to a tenth. Valid for: 0 to 4,000 m. Errors: weather moves it by about
     0.5 °C. Raises OutOfRange outside.
@@ -36,7 +35,7 @@ def boiling_point_c(*, altitude_m: Fraction) -> Fraction:
     """
     if not 0 <= altitude_m <= HIGHEST_M:
         raise OutOfRange(f"altitude_m must be from 0 to {HIGHEST_M}, not {altitude_m}")
-    mmhg = SEA_LEVEL_KPA * (1 - LAPSE * float(altitude_m)) ** POWER * MMHG_PER_KPA
+    mmhg = SEA_LEVEL_MMHG * (1 - LAPSE * float(altitude_m)) ** POWER
     return Fraction(str(round(ANTOINE_B / (ANTOINE_A - math.log10(mmhg)) - ANTOINE_C, 1)))
 
 

@@ -32,8 +32,7 @@ class Asked:
     line: Ingredient
     rows: tuple[Blanching, ...]
     minutes: Span | None
-    "None: not blanched but cooked. A range where the size is not told."
-    untold: tuple[str, ...]
+    "None: not blanched but cooked. A range where one size is not told."
 
 
 def minutes_told(one: Asked) -> str:
@@ -60,18 +59,17 @@ def asked_of(facts: Facts, tables: Tables) -> list[Asked]:
 
 
 def _asked(line: Ingredient, rows: tuple[Blanching, ...], facts: Facts) -> Asked:
-    """The row of the size that the line tells; all sizes where it tells none."""
+    """The rows of the sizes that the line tells; all of them where it tells none."""
     words = set(spaced(f"{line.name} {line.preparation}").split())
     sized = tuple(row for row in rows if words.intersection((row.size, *SIZES.get(row.size, ()))))
-    rows = sized[:1] or rows
+    rows = sized or rows
     if any(row.low_min is None for row in rows):
-        return Asked(line=line, rows=rows, minutes=None, untold=())
+        return Asked(line=line, rows=rows, minutes=None)
     low = min(row.low_min for row in rows if row.low_min is not None)
     high = max(row.high_min for row in rows if row.high_min is not None)
-    untold = ("ingredients",) if len(rows) > 1 else ()
     altitude_m = facts.config.altitude_m
     more = MORE_MIN if altitude_m is not None and feet(altitude_m) > HIGH_FT else Fraction(0)
-    return Asked(line=line, rows=rows, minutes=Span(low + more, high + more), untold=untold)
+    return Asked(line=line, rows=rows, minutes=Span(low + more, high + more))
 
 
 def blanched(facts: Facts) -> tuple[int, Stage] | None:

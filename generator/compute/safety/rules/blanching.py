@@ -25,8 +25,8 @@ def blanch_time(case: Case) -> None:
         case.box(SHORT, f"the course blanches for {length}; {words}", *lines, stage=index)
     elif given < max(minutes.high for _, minutes in asked):
         # Several vegetables with different times, or several sizes of one: the lines decide.
-        untold = tuple(dict.fromkeys(key for one, _ in asked for key in one.untold)) or ("ingredients",)
-        case.cannot_tell(SHORT, f"{length} may be too short; {words}", untold, *lines, stage=index)
+        because = f"{length} may be too short; {words}"
+        case.cannot_tell(SHORT, because, ("ingredients",), *lines, stage=index)
 
 
 RULES = (Rule(slugs=(SHORT,), look=blanch_time),)
