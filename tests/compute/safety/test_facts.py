@@ -248,8 +248,14 @@ HOT = {"course": "roast: 2 h at 325 °F to 165 °F inside"}
         ({"ingredients": "2 lb trout", **HOT}, "cooked fish"),
         ({"ingredients": "2 lb elk", "course": "jar: 90 min in the pressure canner"}, None),
         ({"ingredients": "2 lb elk", "name": "Elk jerky", **HOT}, None),
-        ({**SAUSAGE, **DRY_CURE, "course": "cure: 3 days in the fridge; dry: 7 days at 55 °F"}, "hard sausage"),
-        ({**SAUSAGE, **DRY_CURE, "course": "cure: 3 days in the fridge; dry: 6 days at 55 °F"}, "raw sausage"),
+        (
+            {**SAUSAGE, **DRY_CURE, "course": "cure: 3 days in the fridge; dry: 7 days at 55 °F"},
+            "hard sausage",
+        ),
+        (
+            {**SAUSAGE, **DRY_CURE, "course": "cure: 3 days in the fridge; dry: 6 days at 55 °F"},
+            "raw sausage",
+        ),
         ({**SAUSAGE, **DRY_CURE, "course": "cure: 3 days in the fridge; dry: at 55 °F"}, "raw sausage"),
         ({"meat": "animal: mallard; weight: 2 lb", "makes": "2 lb"}, "raw game birds"),
         ({"meat": "animal: chicken; weight: 2 lb", "makes": "2 lb"}, "raw poultry"),
