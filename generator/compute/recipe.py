@@ -135,7 +135,7 @@ def _compute(larder: Larder, unread: Book, slug: str, kitchen: Kitchen, wish: Wi
 
 
 def _fact_lines(recipe: Recipe, reach_fact: str, tables: Tables) -> tuple[str, ...]:
-    keeps = (f"Keeps {keep.written} in the {keep.place}." for keep in recipe.keep)
+    keeps = (f"Keeps {keep.written} {keep.where}." for keep in recipe.keep)
     return (*keeps, *([reach_fact] if reach_fact else ()), *soak_facts(recipe, tables))
 
 

@@ -346,6 +346,11 @@ class Keep:
     at: TemperatureRange | None = None
     "None: at whatever the place has."
 
+    @property
+    def where(self) -> str:
+        """The place, as a sentence has it."""
+        return f"{'on' if self.place == 'shelf' else 'in'} the {self.place}"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AmountLink:

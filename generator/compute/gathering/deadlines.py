@@ -230,7 +230,7 @@ def _tell(given: Given, layout: Layout, recipe: Recipe, wait: int, log: ProblemL
     log.add(
         "kept-too-long",
         given.invited.gathering.position,
-        f"{recipe.name} would wait {span_words(wait, wait)} in the {keep.place}; it keeps {keep.written}.",
+        f"{recipe.name} would wait {span_words(wait, wait)} {keep.where}; it keeps {keep.written}.",
         f"Freeze it{thaws} (freeze: in the freezer), or make what is used last a second time, later: "
         f"not before {_latest_words(given, layout, recipe, keep)}.",
     )

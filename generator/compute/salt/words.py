@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from fractions import Fraction
 
@@ -9,6 +10,7 @@ from generator.model.quantity import Span
 from generator.model.results import DishSalt, SaltShare
 from generator.model.shown import grams_shown, listed, show_decimal, sodium_shown
 from generator.tables import Tables
+from generator.tables.names import folded, stem
 
 TASTE_ABOVE_G = Fraction(2)
 "A serving with more salt than this by its components wants tasting first. Source: house choice, 2/5 of WHO's day."
@@ -62,7 +64,7 @@ def _taste_line(salt: DishSalt) -> str:
         return "Taste before you salt." if salt.adds_salt else ""
     if salt.serves is None or not salt.adds_salt or carried.high <= TASTE_ABOVE_G:
         return ""
-    brings = "bring" if len(salt.shares) > 1 else "brings"
+    brings = "bring" if len(salt.shares) > 1 or _is_plural(salt.shares[0].name) else "brings"
     most = grams_shown(Span(Fraction(0), carried.high))
     return f"Taste before you salt: {_names(salt.shares)} {brings} {most} g a serving."
 
@@ -73,6 +75,12 @@ def _start(words: str) -> str:
 
 def _names(shares: Iterable[SaltShare]) -> str:
     return listed([f"the {_lower(share.name)}" for share in shares])
+
+
+def _is_plural(name: str) -> bool:
+    """Smoked hocks are several; what stands behind a comma or `with` says nothing of that."""
+    *_, last = folded(re.split(r",| (?:with|in|of|for|on) ", name, maxsplit=1)[0]).split()
+    return stem(last) != last
 
 
 def _lower(name: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from fractions import Fraction
 from itertools import pairwise
@@ -495,10 +496,32 @@ def test_taste_before_you_salt(cook: Cook) -> None:
     assert not [fact for fact in mild.facts if fact.startswith("Taste")]
 
 
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [("Smoked wild pig hocks", "the smoked wild pig hocks bring up to"), ("Brined loin", "the brined loin brings up to"),
+     ("Hocks in brine", "the hocks in brine bring up to"), ("Haunch with herbs", "the haunch with herbs brings up to")],
+)  # fmt: skip
+def test_a_component_in_the_plural_has_its_verb(cook: Cook, name: str, said: str) -> None:
+    """By the number of its name's head, whatever stands behind that."""
+    salted = DISH.replace("  - 1 lb dry pinto beans\n", "  - salt, to taste\n")
+    loin = re.sub(r"(?m)^name: .*$", f"name: {name}", BRINED, count=1)
+    (fact,) = [one for one in cook("beans", loin=loin, beans=salted).facts if one.startswith("Taste")]
+    assert said in fact
+
+
 def test_dish_without_salt_says_nothing(cook: Cook) -> None:
     plain = "---\nname: Jelly\nmakes: 3 pt\nchapter: Pots\ningredients:\n  - 4 cups sugar\n---\n\nBoil.\n"
     assert cook("jelly", jelly=plain).salt is None
     assert cook("loin", loin=BRINED).salt is None, "a cure has its own figures"
+
+
+def test_a_shelf_is_kept_on_and_a_fridge_in(cook: Cook) -> None:
+    jelly = "---\nname: Jelly\nmakes: 3 pt\nchapter: Pots\nkeep:\n  shelf: 1 year\n  fridge: 1 month\ningredients:\n"
+    facts = cook("jelly", jelly=f"{jelly}  - 4 cups sugar\n---\n\nBoil.\n").facts
+    assert [fact for fact in facts if fact.startswith("Keeps")] == [
+        "Keeps 1 year on the shelf.",
+        "Keeps 1 month in the fridge.",
+    ]
 
 
 # words

@@ -168,6 +168,18 @@ def _untold(jar: Jar) -> list[str]:
     return [what for what, one in said.items() if not one]
 
 
+def is_canned_as_tested(case: Case) -> bool:
+    """All that was tested is told and kept to: some 240 °F for longer than any least temperature asks for."""
+    jar = jar_of(case.facts, case.tables)
+    if jar is None or jar.method != "pressure canner" or jar.time is None or jar.low_acid is None:
+        return False
+    if jar.thick is not None or jar.cured is not None or jar.time.untold or _untold(jar):
+        return False
+    altitude = case.facts.config.altitude_m
+    at_height = altitude is not None and pressure_told(altitude, case.tables) is not None
+    return at_height and not _against_table(jar, jar.time) and _too_little_pressure(case, jar) is None
+
+
 def pressures(altitude_m: Fraction | None, tables: Tables) -> list[CannerPressure]:
     """The rows of both kinds of canner at a height; the lowest where none is told, nothing above 8,000 ft."""
     height = max(feet(altitude_m), Fraction(0)) if altitude_m is not None else Fraction(0)

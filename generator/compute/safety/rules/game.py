@@ -21,6 +21,7 @@ from generator.compute.safety.facts.meats import (
 from generator.compute.safety.facts.names import Mention, stems_in
 from generator.compute.safety.facts.pieces import has_meat
 from generator.compute.safety.facts.simmered import simmered_through
+from generator.compute.safety.rules.canning import is_canned_as_tested
 from generator.compute.safety.told import tells_cooler, tells_inside
 from generator.compute.safety.words import at_least, both_scales, how_hot
 from generator.model.published import CARRIERS, Animal
@@ -71,6 +72,8 @@ def wild_game(case: Case) -> None:
         return
     raw = wild_game_of(case.facts)
     if raw and all(map(_is_cooked, raw)):
+        return
+    if raw and is_canned_as_tested(case):
         return
     because, sources = _because(case, raw), _sources(case, GAME)
     found = reached(case.recipe, case.constant("wild_game_minimum_f"), case.tables)
