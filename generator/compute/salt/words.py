@@ -10,7 +10,7 @@ from generator.model.quantity import Span
 from generator.model.results import DishSalt, SaltShare
 from generator.model.shown import grams_shown, listed, show_decimal, sodium_shown
 from generator.tables import Tables
-from generator.tables.names import folded, stem
+from generator.tables.names import folded, stems_of
 
 TASTE_ABOVE_G = Fraction(2)
 "A serving with more salt than this by its components wants tasting first. Source: house choice, 2/5 of WHO's day."
@@ -80,7 +80,7 @@ def _names(shares: Iterable[SaltShare]) -> str:
 def _is_plural(name: str) -> bool:
     """Smoked hocks are several; what stands behind a comma or `with` says nothing of that."""
     *_, last = folded(re.split(r",| (?:with|in|of|for|on) ", name, maxsplit=1)[0]).split()
-    return stem(last) != last
+    return stems_of(last) != last
 
 
 def _lower(name: str) -> str:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from generator.compute.safety.case import Case, Rule
 from generator.compute.safety.facts.acid import Sour
 from generator.compute.safety.facts.altitude import feet, height_shown
+from generator.compute.safety.facts.gather import Facts
 from generator.compute.safety.facts.jar import Jar, jar_of
 from generator.compute.safety.facts.jar_food import Tested
 from generator.compute.safety.facts.pieces import Inside
@@ -81,7 +82,7 @@ def _refuse_unheated(case: Case, jar: Jar, low: Inside) -> None:
 
 def _judge_time(case: Case, jar: Jar, low: Inside, time: Tested) -> None:
     """Size, pack and minutes of the course held against the tested ones, then the pressure at the height."""
-    contradiction = _against_table(jar, time) or _too_little_pressure(case, jar)
+    contradiction = _against_table(jar, time) or _too_little_pressure(case.facts, jar, case.tables)
     if contradiction:
         _refuse(case, jar, low, *contradiction)
     else:
@@ -110,10 +111,10 @@ def _against_table(jar: Jar, time: Tested) -> tuple[str, str] | None:
     return None
 
 
-def _too_little_pressure(case: Case, jar: Jar) -> tuple[str, str] | None:
+def _too_little_pressure(facts: Facts, jar: Jar, tables: Tables) -> tuple[str, str] | None:
     """Below what the height asks for; where gauge or height is not told, below what any of them asks for."""
-    given, altitude = jar.stage.pounds, case.facts.config.altitude_m
-    rows = [row for row in pressures(altitude, case.tables) if jar.stage.gauge in ("", row.canner)]
+    given, altitude = jar.stage.pounds, facts.config.altitude_m
+    rows = [row for row in pressures(altitude, tables) if jar.stage.gauge in ("", row.canner)]
     if given is None or not rows or given >= min(row.pounds for row in rows):
         return None
     at = f" at {height_shown(altitude)}" if altitude is not None else ""
@@ -168,16 +169,18 @@ def _untold(jar: Jar) -> list[str]:
     return [what for what, one in said.items() if not one]
 
 
-def is_canned_as_tested(case: Case) -> bool:
+def is_canned_as_tested(facts: Facts, tables: Tables) -> bool:
     """All that was tested is told and kept to: some 240 °F for longer than any least temperature asks for."""
-    jar = jar_of(case.facts, case.tables)
+    jar = jar_of(facts, tables)
     if jar is None or jar.method != "pressure canner" or jar.time is None or jar.low_acid is None:
         return False
     if jar.thick is not None or jar.cured is not None or jar.time.untold or _untold(jar):
         return False
-    altitude = case.facts.config.altitude_m
-    at_height = altitude is not None and pressure_told(altitude, case.tables) is not None
-    return at_height and not _against_table(jar, jar.time) and _too_little_pressure(case, jar) is None
+    altitude = facts.config.altitude_m
+    at_height = altitude is not None and pressure_told(altitude, tables) is not None
+    return (
+        at_height and not _against_table(jar, jar.time) and _too_little_pressure(facts, jar, tables) is None
+    )
 
 
 def pressures(altitude_m: Fraction | None, tables: Tables) -> list[CannerPressure]:

@@ -73,7 +73,7 @@ def wild_game(case: Case) -> None:
     raw = wild_game_of(case.facts)
     if raw and all(map(_is_cooked, raw)):
         return
-    if raw and is_canned_as_tested(case):
+    if raw and is_canned_as_tested(case.facts, case.tables):
         return
     because, sources = _because(case, raw), _sources(case, GAME)
     found = reached(case.recipe, case.constant("wild_game_minimum_f"), case.tables)

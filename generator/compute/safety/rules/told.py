@@ -17,6 +17,7 @@ SLUGS: tuple[str, ...] = (
     "honey-baby",
     "poison-liver",
     "poison-roe",
+    "crushed-stones",
     "poison-spirit",
     "distilling",
     "game-brain",
