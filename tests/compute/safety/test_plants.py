@@ -32,9 +32,10 @@ def test_fiddleheads_blanched_to_freeze_are_cooked_by_their_dish(make_book: Make
 
 def test_no_acceptance_lets_pokeweed_in(make_book: Make) -> None:
     text = of("1 lb pokeweed", "boil: 60 min", more="accept:\n  pokeweed: grandmother ate it\n")
-    (problem,) = check_book(make_book({"recipes/dish.md": text}))
-    assert problem.slug == "unknown-rule"
-    assert "nobody can accept" in problem.hint
+    found = {one.slug: one for one in check_book(make_book({"recipes/dish.md": text}))}
+    assert set(found) == {"contradicts-danger", "unknown-rule"}
+    assert "nobody can accept" in found["unknown-rule"].hint
+    assert "(rule pokeweed)" in found["contradicts-danger"].message
 
 
 @pytest.mark.parametrize("line", ["1 bunch ramps", "1 cup wild garlic", "1 cup bear garlic", "2 wild leeks"])
