@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 from generator.compute.safety.facts.gather import FISH, Facts, MeatFact
-from generator.compute.safety.facts.heat import CANNERS, MOVES, WET_STAGES, is_hot_jar
+from generator.compute.safety.facts.heat import CANNERS, MOVES, WET_STAGES, Heat, is_hot_jar, reached
 from generator.compute.safety.facts.meats import BIRDS, is_ground, is_smoked
 from generator.compute.safety.facts.pieces import has_meat
 from generator.model.recipe import Keep, Meat, Recipe, Stage
@@ -23,6 +23,8 @@ STOCK = re.compile(r"\b(?:stock|broth)\b")
 SAUSAGE = re.compile(r"\bsausages?\b")
 COOLING = ("cool", "chill", "freeze")
 "Source: words of the trade."
+AT_EATING = frozenset({"fry", "brown", "cook"})
+"What ends a recipe to be eaten after cooking is the cooking of what was kept raw. Source: words of the trade."
 HARD_MIN = 7 * 24 * 60
 "A sausage that dries for so long is a hard one. Source: house choice, a week."
 
@@ -78,6 +80,21 @@ def kept(recipe: Recipe, place: str) -> Keep | None:
     return next((keep for keep in recipe.keep if keep.place == place), None)
 
 
+def cooked_by(recipe: Recipe, tables: Tables) -> Stage | None:
+    """The stage that has cooked what is kept, whatever `eat:` says; a fry at the end may be that of eating it."""
+    found = reached(recipe, tables.constant("wild_game_minimum_f"), tables)
+    if found.heat is not Heat.MET or found.stage is None or not recipe.eat_after_cooking:
+        return None
+    stage, later = recipe.stages[found.stage], recipe.stages[found.stage + 1 :]
+    is_kept = stage.name == "hot smoke" or any(one.name in (*COOLING, "pack") for one in later)
+    return stage if is_kept else None
+
+
+def _is_kept_raw(facts: Facts, tables: Tables) -> bool:
+    recipe = facts.recipe
+    return not facts.heating or (recipe.eat_after_cooking and cooked_by(recipe, tables) is None)
+
+
 def cooled_from(facts: Facts, tables: Tables) -> int | None:
     """Index of the last stage of heat of a dish with meat that is kept or cooled; None where nothing is cooled."""
     recipe = facts.recipe
@@ -85,6 +102,8 @@ def cooled_from(facts: Facts, tables: Tables) -> int | None:
     if not hot or not has_meat(facts) or any(_cans(stage, recipe) for stage in recipe.stages[hot[-1] :]):
         return None  # a sealed jar cools by itself, and must
     later = any(stage.name in COOLING for stage in recipe.stages[hot[-1] + 1 :])
+    if not later and recipe.eat_after_cooking and recipe.stages[hot[-1]].name in AT_EATING:
+        return None
     return hot[-1] if later or kept(recipe, "fridge") or kept(recipe, "freezer") else None
 
 
@@ -97,8 +116,8 @@ def _cured(facts: Facts, tables: Tables) -> str:
             else ("cooked fish" if facts.heating else _shortest(map(_raw_fish, facts.meats), tables))
         )
     if SAUSAGE.search(" ".join((recipe.name, *(meat.cut for meat in recipe.meats))).lower()):
-        return _sausage(facts)
-    if recipe.eat_after_cooking or not facts.heating:
+        return _sausage(facts, tables)
+    if _is_kept_raw(facts, tables):
         return "raw cured meat"
     kinds = [_cooked_cured(meat, facts, tables) for meat in recipe.meats]
     return kinds[0] if len(set(kinds)) == 1 else _shortest(kinds, tables)
@@ -118,12 +137,12 @@ def _shortest(kinds: Iterable[str], tables: Tables) -> str:
     )
 
 
-def _sausage(facts: Facts) -> str:
+def _sausage(facts: Facts, tables: Tables) -> str:
     """Cured sausage: dried for days, smoked and cooked, only cooked, or raw."""
     dried = [stage.minutes for stage in facts.recipe.stages if stage.name in ("dry", "age")]
     if any(minutes is not None and minutes.low >= HARD_MIN for minutes in dried):
         return "hard sausage"
-    if facts.recipe.eat_after_cooking or not facts.heating:
+    if _is_kept_raw(facts, tables):
         return "raw sausage"
     return "smoked sausage" if is_smoked(facts.recipe) else "cooked cured meat"
 
