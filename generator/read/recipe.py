@@ -233,8 +233,8 @@ RECIPE = Block(
     Key(
         "course",
         read_course,
-        "a list of stages: `name: [LENGTH] [at T or T–T] [to T inside] [in or on PLACE] [until WORDS] [hands LENGTH]`; "
-        "of a jar also its size, raw or hot pack, pounds and gauge",
+        "a list of stages: `name: [LENGTH] [at T or T–T] [to T inside[, held LENGTH]] [in or on PLACE] "
+        "[until WORDS] [hands LENGTH]`; of a jar also its size, raw or hot pack, pounds and gauge",
         "cure: 5 days in the fridge",
         fills="stages",
         behind=Behind.STAGES,

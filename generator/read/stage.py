@@ -1,6 +1,6 @@
 """One item of `course` in, a Stage out.
 
-    name: [LENGTH] [at T or T–T] [to T inside] [in|on PLACE] [until WORDS] [hands LENGTH]
+    name: [LENGTH] [at T or T–T] [to T inside[, held LENGTH]] [in|on PLACE] [until WORDS] [hands LENGTH]
     jar: [SIZE] [raw|hot pack] [LENGTH] [at POUNDS] [on the dial|weighted gauge] [in PLACE]
 
 Words without a number that are none of these stay beside it: gently, with the lid on. A stage that cannot be read for
@@ -14,7 +14,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
-from generator.model.quantity import Span
+from generator.model.quantity import Span, Temperature, TemperatureRange
 from generator.model.recipe import Stage
 from generator.problems import Position
 from generator.read import jar_words
@@ -76,6 +76,8 @@ class _Reading:
     text: str
     flat: str
     grammar: Grammar
+    called: str = ""
+    "Its author's own word."
     told: dict[str, Any] = field(default_factory=dict)
     "By the field of the stage."
 
@@ -92,7 +94,7 @@ def unreadable_stage(message: str, offset: int, hint: str = GRAMMAR) -> AmountEr
 
 def parse_stage(named: StageName, text: str, grammar: Grammar, *, written: str, position: Position) -> Stage:
     """The stage of a known name and what stands behind its colon."""
-    reading = _Reading(named.name, text, plain(text), grammar)
+    reading = _Reading(named.name, text, plain(text), grammar, named.called)
     offset = skip_spaces(reading.flat, 0)
     while offset < len(text):
         offset = skip_spaces(reading.flat, _read_part(reading, offset))
@@ -121,7 +123,10 @@ def _read_part(reading: _Reading, offset: int) -> int:
     word = keyword.group().lower()
     behind = skip_spaces(reading.flat, keyword.end())
     if word == "for":
-        return _read_length(reading, behind)
+        is_hold = "minutes" in reading.told and _BEHIND_INSIDE.search(
+            reading.flat, max(0, offset - 12), offset
+        )
+        return _read_hold(reading, behind) if is_hold else _read_length(reading, behind)
     return _PARTS[word](reading, offset, behind)
 
 
@@ -152,6 +157,16 @@ def _inside_in_words(reading: _Reading, start: int) -> int | None:
     reading.once("inside", "inside temperature", start)
     reading.told["inside"] = found.low
     return inside.end() if inside is not None else end
+
+
+_BEHIND_INSIDE = re.compile(r"(?:inside|internal|internally|middle|center|centre),? ?$", re.IGNORECASE)
+
+
+def _read_hold(reading: _Reading, offset: int) -> int:
+    """`4 h at 200 °F to 160 °F inside for 30 min`: behind a length and the middle, another one is how long it is held."""
+    _, end = _length_at(reading, offset)
+    _keep_words(reading, f"held {reading.text[offset:end].strip()}")
+    return end
 
 
 def _read_of_jar(reading: _Reading, offset: int) -> int | None:
@@ -226,7 +241,7 @@ def _read_words(reading: _Reading, offset: int) -> int:
     if beside is not None:
         until = _BESIDE_ENDS.search(reading.flat, offset, beside.end())
         end = until.start() if until is not None else beside.end()
-        _keep_words(reading, reading.text[offset:end].strip())
+        _keep_words(reading, reading.text[offset:end].strip().removeprefix("and "))
         return end
     end = _end_of_words(reading, offset)
     words = reading.text[offset:end].strip()
@@ -336,7 +351,11 @@ def _read_at(reading: _Reading, start: int, behind: int) -> int:
     except AmountError:
         _refuse_bare_number(reading.flat, behind)
         raise
-    if _INSIDE.match(reading.flat, end):
+    inside = _INSIDE.match(reading.flat, end)
+    if inside is not None and reading.called == "hold" and "inside" not in reading.told:
+        reading.told["inside"] = _one_point(reading.told.pop("at"), behind)
+        return inside.end()
+    if inside is not None:
         raise unreadable_stage(
             "A temperature inside is what the piece comes to.", start, "Write 'to 165 °F inside'."
         )
@@ -381,10 +400,14 @@ def _read_to(reading: _Reading, start: int, behind: int) -> int:
             start,
             "Write 'to 165 °F inside' for the middle of the piece, or 'at' for the air.",
         )
-    if found.low != found.high:
-        raise unreadable_stage("The inside temperature is one number.", behind, "Write 'to 165 °F inside'.")
-    reading.told["inside"] = found.low
+    reading.told["inside"] = _one_point(found, behind)
     return inside.end()
+
+
+def _one_point(found: TemperatureRange, offset: int) -> Temperature:
+    if found.low != found.high:
+        raise unreadable_stage("The inside temperature is one number.", offset, "Write 'to 165 °F inside'.")
+    return found.low
 
 
 def _read_place(reading: _Reading, start: int, behind: int) -> int:

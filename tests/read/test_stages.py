@@ -259,6 +259,32 @@ AS_COOKS_WRITE: list[tuple[str, str, str, dict[str, object]]] = [
     ),
     ("roast", "20 min per pound at 325 °F", "roast", {"words": "20 min per pound", "at": heat(325)}),
     ("cook", "to 160 °F inside, held 30 min", "cook", {"words": "held 30 min", "inside": heat(160).low}),
+    *(
+        (
+            "hot smoke",
+            f"4 h at 180-200F to 160F inside{held}",
+            "hot smoke",
+            {
+                "minutes": minutes(240),
+                "length_written": "4 h",
+                "at": heat(180, 200),
+                "inside": heat(160).low,
+                "words": words,
+            },
+        )
+        for held, words in (
+            (" for 30 min", "held 30 min"),
+            (", held 30 min", "held 30 min"),
+            (" and hold 30 min", "hold 30 min"),
+            (" and held for 30 min", "held for 30 min"),
+        )
+    ),
+    (
+        "hold",
+        "30 min at 160F inside",
+        "rest",
+        {"called": "hold", "minutes": minutes(30), "length_written": "30 min", "inside": heat(160).low},
+    ),
     ("roast", "at 350 °F, basting every 20 min", "roast", {"words": "basting every 20 min", "at": heat(350)}),
     ("strain", "through a jelly bag", "strain", {"words": "through a jelly bag"}),
     (

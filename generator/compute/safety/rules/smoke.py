@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from fractions import Fraction
 
 from generator.compute.safety.case import Case, Rule
@@ -11,6 +12,7 @@ from generator.compute.safety.facts.heat import WET_STAGES, Heat, Reached, reach
 from generator.compute.safety.facts.meats import SMOKES
 from generator.compute.safety.facts.pieces import Inside
 from generator.compute.safety.words import at_least, both_scales
+from generator.english.figures import lengths_in
 from generator.model.recipe import Ingredient, Recipe, Stage
 
 DRY_SMOKE, COLD_SMOKE, SMOKED_FISH, FROZEN = (
@@ -21,9 +23,7 @@ DRY_SMOKE, COLD_SMOKE, SMOKED_FISH, FROZEN = (
 )
 
 WATER_PAN = re.compile(r"\b(?:water pan|pan of (?:hot )?water|steam|humid|moist|wet)")
-HELD = re.compile(
-    r"\b(?:half an hour|30 ?min|1/2 h(?:our)?|½ h(?:our)?|thirty minutes|an hour|1 h(?:our)?)\b"
-)
+HOLDS = re.compile(r"\b(?:held|holds?|holding|kept|keep|stays?)\b")
 SAYS_FROZEN = re.compile(r"\b(?:frozen|from the freezer)\b")
 SAYS_THAWED = re.compile(r"\bthawed\b")
 
@@ -101,7 +101,7 @@ def smoked_fish(case: Case) -> None:
             case.stages[found.stage or index],
             fish,
             message=f"The fish is {smoked}, below {at_least(least)}.",
-            hint="Write it: hot smoke: 3 h at 200–225 °F to 160 °F inside until it has held there for half an hour.",
+            hint="Write it: hot smoke: 3 h at 200–225 °F to 160 °F inside, held 30 min.",
             because=f"{fish.because}, {smoked}",
             stage=index,
         )
@@ -116,17 +116,27 @@ def _untold_of_fish(case: Case, index: int, found: Reached, least: Fraction) -> 
     if found.heat is not Heat.MET:
         return "no stage says how hot it gets inside"
     if not any(_is_held(stage, least, case) for stage in case.stages[index:]):
-        return f"nothing says that it is held at {at_least(least)} for 30 minutes"
+        held = f"nothing says that it is held at {at_least(least)} for 30 minutes"
+        return f"{held}; write it in the stage: to 160 °F inside, held 30 min"
     return ""
 
 
 def _is_held(stage: Stage, least: Fraction, case: Case) -> bool:
-    """The words of the stage say so, or the stage is a holding in air that is hot enough."""
-    if HELD.search(stage.until.lower()):
+    """The words of the stage say so, or the stage is a holding, in air or at a middle that is hot enough."""
+    least_min = case.constant("smoked_fish_hold_min")
+    if any(held >= least_min for held in _holds(stage)):
         return True
-    warm = stage.at is not None and stage.at.low.fahrenheit >= least
+    air = stage.at is not None and stage.at.low.fahrenheit >= least
+    middle = stage.inside is not None and stage.inside.fahrenheit >= least
     length = stage.minutes.low if stage.minutes is not None else Fraction(0)
-    return stage.name == "rest" and warm and length >= case.constant("smoked_fish_hold_min")
+    return stage.name == "rest" and (air or middle) and length >= least_min
+
+
+def _holds(stage: Stage) -> Iterator[Fraction]:
+    """Minutes of holding, behind `until` or in words of their own; never those of `turning every 30 min`."""
+    of_holding = (part for part in stage.words.lower().split(",") if HOLDS.search(part))
+    for words in (stage.until.lower(), *of_holding):
+        yield from (one.minutes.low for one in lengths_in(words))
 
 
 def thawed(case: Case) -> None:
