@@ -126,7 +126,8 @@ class Shower:
             return quantity.vague
         about = "about " if quantity.about else ""
         for measures in (quantity.measures, quantity.alternative):
-            kept = quantity.written or _is_count(measures)
+            dry = measures is quantity.measures and is_dry(measures)
+            kept = quantity.written or dry or _is_count(measures)
             if kept and measures and all(fits(measure.unit, system) for measure in measures):
                 return about + _plus(measures).join(self._as_written(measure) for measure in measures)
         measures = quantity.measures
@@ -146,11 +147,15 @@ class Shower:
     def _inside(self, quantity: Quantity, system: str) -> list[str]:
         is_one = _is_one(quantity)
         size = [self.size_of_one(quantity, system) + ("" if is_one else " each")] if quantity.each else []
-        if not shows_behind(quantity) or (is_one and size):
+        if not shows_behind(quantity) or (is_one and size) or self._takes_place(quantity, system):
             return size
         behind = replace(quantity, measures=quantity.alternative, alternative=(), each=(), about=False)
         in_all = " in all" if says_in_all(quantity) and not is_one else ""
         return [*size, self.quantity(behind, system) + in_all]
+
+    def _takes_place(self, quantity: Quantity, system: str) -> bool:
+        """True where what was typed in brackets is shown instead, in the units of its system."""
+        return self.quantity(quantity, system) != self.quantity(replace(quantity, alternative=()), system)
 
     def size_of_one(self, quantity: Quantity, system: str) -> str:
         """The size of one of what is counted, which no scale changes."""
@@ -249,16 +254,37 @@ def _is_one(quantity: Quantity) -> bool:
 
 
 def shows_behind(quantity: Quantity) -> bool:
-    """True where the alternative says something that no system of units says in its place: pieces beside a weight."""
+    """True where the alternative says something that no system of units says in its place: pieces beside a weight.
+
+    And a volume beside a weight of the same kitchen, 5 lb (1 gal): of two that each have one, each shows its own.
+    """
     if not quantity.measures or not quantity.alternative:
         return False
-    return quantity.dimension is Dimension.COUNT and not _is_count(quantity.alternative)
+    if quantity.dimension is Dimension.COUNT:
+        return not _is_count(quantity.alternative)
+    return any(_is_shown_in(system, quantity) for system in SYSTEMS) and _is_weight_and_volume(quantity)
+
+
+def _is_weight_and_volume(quantity: Quantity) -> bool:
+    """True where the two writings are of two kinds, of which neither is a count."""
+    kinds = {measure.unit.dimension for measure in (*quantity.measures, *quantity.alternative)}
+    return kinds == {Dimension.WEIGHT, Dimension.VOLUME} and quantity.dimension is not None
+
+
+def _is_shown_in(system: str, quantity: Quantity) -> bool:
+    """True where both writings are of one system of units."""
+    return all(fits(measure.unit, system) for measure in (*quantity.measures, *quantity.alternative))
 
 
 def says_in_all(quantity: Quantity) -> bool:
     """True where the weight behind a count would else be read as that of one; behind bunches it is that of all."""
     bare = len(quantity.measures) == 1 and quantity.measures[0].unit.key == COUNT.key
     return bare or bool(quantity.each) or quantity.measures[0].unit.key.startswith("No. ")
+
+
+def is_dry(measures: tuple[Measure, ...]) -> bool:
+    """True for so many pecks or bushels, which hold what is dry, and are no gallons."""
+    return len(measures) == 1 and measures[0].unit.key in ("peck", "bushel")
 
 
 def fits(unit: Unit, system: str) -> bool:

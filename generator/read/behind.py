@@ -70,6 +70,8 @@ class Behind:
     name: str
     name_at: int
     preparation: str
+    apart: str = ""
+    "Words that tell the line from another of the same whole: the juice of a lemon, the rind of a lemon."
 
 
 def read_part_of(text: str, grammar: Grammar) -> Behind | None:
@@ -93,9 +95,29 @@ def read_part_of(text: str, grammar: Grammar) -> Behind | None:
             else found["part"].strip()
         )
         said = f"{words} of" if found.groupdict().get("of") == "of" and " " in words else words
-        parts = (said.removesuffix(" of"), head.words, rest.strip())
-        return Behind(head, name.strip(), at, ", ".join(filter(None, parts)))
+        part = said.removesuffix(" of")
+        egg, part = _part_of_eggs(part, name.strip())
+        words_behind = ", ".join(filter(None, (part, head.words, rest.strip())))
+        apart = "" if egg else f"{_one(name.strip())} {part}"
+        return Behind(head, egg or name.strip(), at, words_behind, apart)
     return None
+
+
+_OF_EGGS = re.compile(r"(?P<how>.{0,40}?) ?(?:egg )?(?P<part>yolk|white)s?", re.IGNORECASE)
+
+
+def _part_of_eggs(part: str, whole: str) -> tuple[str, str]:
+    """`yolks` of `large eggs`: large egg yolks, and what else is said of them; anything else has no name of its own."""
+    found = _OF_EGGS.fullmatch(part)
+    egg = re.fullmatch(r"(?P<size>(?:[\w-]{1,20} ){0,3}egg)s?", whole, re.IGNORECASE)
+    if found is None or egg is None or re.search(r" (?:and|or|&)$|,", found["how"]):
+        return "", part
+    return f"{egg['size']} {found['part'].lower()}s", found["how"].removeprefix("the").strip()
+
+
+def _one(whole: str) -> str:
+    """One of what is counted: lemons are known by the same words as a lemon."""
+    return whole.removesuffix("s") if not whole.endswith("ss") else whole
 
 
 def _head(text: str, start: int, grammar: Grammar) -> Head | None:

@@ -70,7 +70,8 @@ _COUNTED_ARTICLE = re.compile(
 _COUPLE = re.compile(r"(?:a |the )?couple(?: of)?(?= )", re.IGNORECASE)
 _ABOUT = re.compile(r"(?:~|(?:about|approximately|approx\.?|around)(?= )) *", re.IGNORECASE)
 _DASH = re.compile(r" ?[-–] ?(?=[0-9¼-¾⅐-⅞])")
-_HUNG = re.compile(r"[0-9]{1,3}- (?:to|or) [0-9]{1,3}-")
+_HUNG_PART = r"[0-9]{1,3}(?: [0-9]/[0-9]{1,2}| ?[¼-¾⅐-⅞])?"
+_HUNG = re.compile(rf"{_HUNG_PART}- (?:to|or) {_HUNG_PART}-")
 _TIMES = re.compile(r" ?[x×] ?(?=[0-9¼-¾⅐-⅞.])", re.IGNORECASE)
 _SIZED = re.compile(r" ?\((?P<inside>[^()]{1,60})\)")
 _SIZE_TO = re.compile(r"-? ?(?:to|or)[ -]|-? ?[-–] ?", re.IGNORECASE)

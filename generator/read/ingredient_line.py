@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass, replace
 from urllib.parse import unquote
 
+from generator.english.size import SIZE_OF
 from generator.model.quantity import COUNT, Dimension, Measure, Quantity
 from generator.model.recipe import Ingredient, Link
 from generator.model.slug import slugify
@@ -53,6 +54,8 @@ class _Parts:
     name_at: int
     preparation: str
     link: Link | None
+    apart: str = ""
+    "By these words the line is known instead of by its name."
 
 
 def parse_ingredient(line: Text, grammar: Grammar, *, group: str = "") -> Ingredient:
@@ -65,13 +68,14 @@ def parse_ingredient(line: Text, grammar: Grammar, *, group: str = "") -> Ingred
         raise AmountError(
             "wrong-value", "'(fixed)' stands inside the line.", "Write it at the end.", inside.start()
         )
-    parts = _with_published(_sized_behind(_read(text, line, grammar), grammar), grammar)
+    read = _fluid(_without_size(_read(text, line, grammar)), grammar)
+    parts = _with_published(_sized_behind(read, grammar), grammar)
     _check_name(parts, grammar)
     _check_order(parts, grammar)
     _check_curing_salt(parts, grammar)
     scales = parts.quantity is not None and not parts.quantity.is_vague
     return Ingredient(
-        id=slugify(parts.link.text if parts.link else parts.name),
+        id=slugify(parts.link.text if parts.link else parts.apart or parts.name),
         name=parts.name,
         quantity=parts.quantity,
         preparation=parts.preparation,
@@ -298,7 +302,7 @@ def _part_of(text: str, grammar: Grammar) -> _Parts | None:
     if " or " in name:
         name, second = cut_name(name, text, found.name_at, grammar)
     preparation = ", ".join(filter(None, (found.preparation, second)))
-    return _Parts(found.head.quantity, name, found.name_at, preparation, None)
+    return _Parts(found.head.quantity, name, found.name_at, preparation, None, found.apart)
 
 
 def _amount_last(text: str, grammar: Grammar) -> _Parts | None:
@@ -383,6 +387,41 @@ def _sized(quantity: Quantity, size: Quantity, lead: str, end: re.Match[str]) ->
         f"Write {size.written} each, or {size.written} in all.",
         0,
     )
+
+
+def _without_size(parts: _Parts) -> _Parts:
+    """`butter the size of an egg`: how much butter, and no egg. Known apart from other butter of the recipe."""
+    found = SIZE_OF.search(parts.name)
+    name = parts.name[: found.start()].strip(" ,") if found else ""
+    if found is None or found.end() < len(parts.name) or not name or parts.link:
+        return parts
+    words = ", ".join(filter(None, (found.group(), parts.preparation)))
+    return replace(parts, name=name, preparation=words, apart=parts.apart or parts.name)
+
+
+_LIQUID = re.compile(
+    r"(?:.* )?(?:beer|ale|stout|lager|cider|wine|milk|stock|broth|soda|water|vinegar|juice|oil|cream|syrup)",
+    re.IGNORECASE,
+)
+_NO_LIQUID = re.compile(
+    r"\b(?:condensed|dry|dried|powdered|baking|washing|sour|ice|coconut cream|clotted|in|with)\b",
+    re.IGNORECASE,
+)
+"Sold by weight, whatever the last word says."
+
+
+def _fluid(parts: _Parts, grammar: Grammar) -> _Parts:
+    """`1 12-ounce bottle beer`: ounces of a bottle or a can of a liquid are fluid ounces."""
+    quantity = parts.quantity
+    if quantity is None or len(quantity.each) != 1 or quantity.each[0].unit.key != "ounce":
+        return parts
+    if quantity.measures[0].unit.key not in ("bottle", "can", "tin"):
+        return parts
+    fluid = grammar.unit("fl oz")
+    if fluid is None or not _LIQUID.fullmatch(parts.name) or _NO_LIQUID.search(parts.name):
+        return parts
+    size = (replace(quantity.each[0], unit=fluid),)
+    return replace(parts, quantity=of_size(quantity, size, about=quantity.each_about))
 
 
 def _with_published(parts: _Parts, grammar: Grammar) -> _Parts:

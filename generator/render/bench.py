@@ -33,7 +33,7 @@ from generator.model.results import (
     CureResult,
     Shown,
 )
-from generator.model.shown import SYSTEMS, USES, WEIGHED_OUT, says_in_all, shows_behind
+from generator.model.shown import SYSTEMS, USES, WEIGHED_OUT, is_dry, says_in_all, shows_behind
 from generator.problems import Position
 from generator.render.amounts import MINIMUM, PLAIN, Amounts, AmountView, second_key
 from generator.render.context import Context
@@ -271,11 +271,19 @@ def _items(quantity: Quantity) -> list[list[Any]]:
     kind = kinds.pop() if len(kinds) == 1 else None
     total = quantity.total(kind) if kind in USES and kind is not None else None
     if kind is not None and total is not None:
-        return [["base", *_span(total), USES[kind]]]
+        return [["base", *_span(total), USES[kind], *_kept(quantity.measures)]]
     return [
         ["base", *_span(one.base), USES[one.unit.dimension]] if one.unit.dimension in USES else _said(one)
         for one in quantity.measures
     ]
+
+
+def _kept(measures: tuple[Measure, ...]) -> list[str]:
+    """Pecks and bushels: the system of units in which they stay what they are, and how many."""
+    if not is_dry(measures):
+        return []
+    (measure,) = measures
+    return [measure.unit.system, *_span(measure.span), measure.unit.singular, measure.unit.plural]
 
 
 def _said(measure: Measure) -> list[Any]:

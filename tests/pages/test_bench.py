@@ -289,6 +289,10 @@ ingredients:
   - 25 lb (about 50 medium) apples
   - 3 tbsp vinegar or juice of 1 lemon
   - 20 g salt per kg of meat
+  - 5 lb 6 oz (1 gal) shortening
+  - 1 cup (4 oz) grated cheese
+  - half a peck of spinach
+  - 10 lb (1 peck) pears
 course:
   - simmer: 3 h to 165 °F inside
 ---

@@ -102,8 +102,14 @@ BEHIND = [
     ("Shortening, melted, 1/2 cup (4 oz)", "1/2 us_cup", "Shortening", "melted"),
     ("Eggs, beaten, 2 each", "2 count", "Eggs", "beaten"),
     ("Juice of one lemon or 2 tbsp. vinegar", "1 count", "lemon", "juice, or 2 tbsp. vinegar"),
-    ("Yolks 4 eggs", "4 count", "eggs", "yolks"),
-    ("Whites of three eggs", "3 count", "eggs", "whites"),
+    ("Yolks 4 eggs", "4 count", "egg yolks", ""),
+    ("Whites of three eggs", "3 count", "egg whites", ""),
+    ("Yolks of six eggs, well beaten", "6 count", "egg yolks", "well beaten"),
+    ("Hard-boiled yolks of 2 large eggs", "2 count", "large egg yolks", "hard-boiled"),
+    ("Yolks and whites of 2 eggs", "2 count", "eggs", "yolks and whites"),
+    ("A piece of butter the size of a walnut, melted", "1 piece", "butter", "the size of a walnut, melted"),
+    ("2 1/2- to 3-pound chicken, cut up", "5/2 pound", "chicken", "cut up"),
+    ("2½- to 3½-pound hen", "5/2 pound", "hen", ""),
     ("juice of 1 lemon", "1 count", "lemon", "juice"),
     ("Juice and rind of 2 oranges", "2 count", "oranges", "juice and rind"),
     ("Juice of half a lemon", "1/2 count", "lemon", "juice"),
@@ -135,8 +141,11 @@ def test_number_that_is_not_how_much_there_is_of_it_stays_a_word(text: str) -> N
 SIZES = [
     ("6 (6-ounce) trout fillets, skin on", "6 count", "6 ounce", "36 ounce"),
     ("1 (14.5-ounce) can tomatoes", "1 can", "29/2 ounce", "29/2 ounce"),
-    ("1 14-oz can milk", "1 can", "14 ounce", "14 ounce"),
-    ("2 12-ounce bottles beer", "2 bottle", "12 ounce", "24 ounce"),
+    ("1 14-oz can milk", "1 can", "14 us_fl_oz", "14 us_fl_oz"),
+    ("1 14-oz can condensed milk", "1 can", "14 ounce", "14 ounce"),
+    ("1 12-ounce bottle dark beer", "1 bottle", "12 us_fl_oz", "12 us_fl_oz"),
+    ("2 (8 oz) cans tomatoes in juice", "2 can", "8 ounce", "16 ounce"),
+    ("2 12-ounce bottles beer", "2 bottle", "12 us_fl_oz", "24 us_fl_oz"),
     ("1 bottle (750 ml) wine", "1 bottle", "750 millilitre", "750 millilitre"),
     ("2 six-ounce cans tomato paste", "2 can", "6 ounce", "12 ounce"),
     ("1 - 15 oz can beans", "1 can", "15 ounce", "15 ounce"),
@@ -170,6 +179,46 @@ def test_size_of_one_multiplies(text: str, count: str, each: str, total: str) ->
     found = line(text).quantity
     assert found is not None
     assert (short(found.measures), short(found.each), short(found.alternative)) == (count, each, total)
+
+
+PARTS = [
+    ("Yolks of 4 eggs", "Whites of 4 eggs", "4 egg yolks", "4 egg whites"),
+    ("Juice of 1 lemon", "Grated rind of 1 lemon", "1 lemon, juice", "1 lemon, grated rind"),
+    ("Juice of 2 lemons", "rind 2 lemons", "2 lemons, juice", "2 lemons, rind"),
+    ("Butter the size of an egg", "1 cup butter", "Butter, the size of an egg", "1 cup butter"),
+]
+
+
+@pytest.mark.parametrize(("one", "other", "first", "second"), PARTS)
+def test_two_parts_of_a_thing_are_two(one: str, other: str, first: str, second: str) -> None:
+    assert line(one).id != line(other).id
+    assert (shown(one), shown(other)) == (first, second)
+
+
+def test_part_is_known_by_the_same_words_for_one_and_for_more() -> None:
+    assert line("Juice of 1 lemon").id == line("juice of 2 lemons").id == "lemon-juice"
+    assert line("3 egg yolks").id == line("yolks of 3 eggs").id == "egg-yolks"
+
+
+SIZED_BY_FOOD = [
+    ("Butter the size of an egg", ("milk",)),
+    ("Butter the size of a walnut", ("milk",)),
+    ("a piece of butter the size of an egg", ("milk",)),
+    ("lard as big as a walnut", ()),
+]
+
+
+@pytest.mark.parametrize(("text", "contains"), SIZED_BY_FOOD)
+def test_what_gives_a_size_is_no_food(text: str, contains: tuple[str, ...]) -> None:
+    assert TABLES.garden.allergens_in(line(text).name) == contains
+
+
+def test_both_ends_of_a_hung_size_with_a_fraction() -> None:
+    found = line("2 1/2- to 3-pound chicken, cut up").quantity
+    assert found is not None
+    total = found.total(Dimension.WEIGHT)
+    assert total is not None
+    assert (total.low, total.high) == (Fraction(5, 2) * Fraction("453.59237"), 3 * Fraction("453.59237"))
 
 
 def test_both_ends_of_a_size_multiply() -> None:
@@ -213,6 +262,14 @@ SCALED = [
     ("1 roast, about 3 lb", "1 (about 3 lb) roast", "2 (about 3 lb each, 6 lb in all) roast"),
     ("2 (6-ounce) fillets", "2 (6 oz each, 12 oz in all) fillets", "4 (6 oz each, 1 lb 8 oz in all) fillets"),
     ("2 x 1 lb breasts", "2 (1 lb each, 2 lb in all) breasts", "4 (1 lb each, 4 lb in all) breasts"),
+    ("Half a peck of spinach", "½ peck spinach", "1 peck spinach"),
+    ("3 bushels apples", "3 bushels apples", "6 bushels apples"),
+    ("10 lb (1 peck) apples", "10 lb (1 peck) apples", "20 lb (2 pecks) apples"),
+    ("5 lb 6 oz (1 gal) shortening", "5 lb 6 oz (1 gal) shortening", "10¾ lb (2 gal) shortening"),
+    ("4 lb. 8 oz. (2 qt) flour", "4 lb 8 oz (2 qt) flour", "9 lb (1 gal) flour"),
+    ("1 cup (4 oz) grated cheese", "1 cup (4 oz) grated cheese", "2 cups (8 oz) grated cheese"),
+    ("2 lb (900 g) neck", "2 lb neck", "4 lb neck"),
+    ("1 cup (240 ml) milk", "1 cup milk", "2 cups milk"),
     ("2 bunches kale (1 lb)", "2 bunches (1 lb) kale", "4 bunches (2 lb) kale"),
     ("4 ducks (6 lb)", "4 (6 lb in all) ducks", "8 (12 lb in all) ducks"),
     (

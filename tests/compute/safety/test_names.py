@@ -52,6 +52,14 @@ def test_a_line_its_preparation_and_a_title() -> None:
     ]
 
 
+def test_what_gives_the_size_of_a_food_is_no_food() -> None:
+    """A buckeye poisons; lard of its size does not."""
+    assert seen(recipe(line="lard", preparation="the size of a buckeye")) == []
+    assert seen(recipe(line="lard", preparation="the size of an egg, with pokeweed")) == [
+        ("pokeweed", "line", True)
+    ]
+
+
 @pytest.mark.parametrize(
     ("method", "said"),
     [

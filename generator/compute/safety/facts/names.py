@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from itertools import zip_longest
 
 from generator.english import clause_of, is_turned_down
+from generator.english.size import without_size
 from generator.model.recipe import Ingredient, Recipe, Sentence
 from generator.model.results import Cause
 from generator.problems import Position
@@ -126,9 +127,10 @@ def _find(lexicon: Lexicon, text: str, company: str, whole: bool) -> tuple[Found
 
 
 def _of_line(line: Ingredient, lexicon: Lexicon) -> Iterator[Mention]:
-    named = find_names(lexicon, line.name, f"{line.preparation} {line.group}")
-    besides = find_names(lexicon, line.preparation, line.name, whole=False) if line.preparation else ()
-    for text, names in ((line.name, named), (line.preparation, besides)):
+    preparation = without_size(line.preparation)
+    named = find_names(lexicon, line.name, f"{preparation} {line.group}")
+    besides = find_names(lexicon, preparation, line.name, whole=False) if preparation else ()
+    for text, names in ((line.name, named), (preparation, besides)):
         for found in names:
             if found.kind != "food" and not is_turned_down(text, found.start, found.end, is_name=True):
                 yield Mention(

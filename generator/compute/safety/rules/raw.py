@@ -55,6 +55,8 @@ NO_SHELLFISH = frozenset(
 )
 "Oyster mushrooms, clam juice, crab apples. Source: words of the trade."
 EGGS = frozenset({"egg", "eggs", "yolk", "yolks"})
+WHITES = frozenset({"white", "whites"})
+"Of an egg, where the line says so."
 
 
 def raw(case: Case) -> None:
@@ -91,7 +93,8 @@ def _shellfish(case: Case) -> None:
 
 
 def _is_egg(line: Ingredient) -> bool:
-    return spaced(line.name).split()[-1] in EGGS
+    words = spaced(line.name).split()
+    return words[-1] in EGGS or (words[-1] in WHITES and "egg" in words)
 
 
 def _is_ready(line: Ingredient) -> bool:

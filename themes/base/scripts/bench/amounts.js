@@ -9,6 +9,7 @@ export var SYSTEMS = ["us", "metric", "imperial"];
 
 function items(list, factor, system) {
   return list.map(function (one) {
+    if (one[0] === "base" && one[4] === system) { one = ["said"].concat(one.slice(5)); }
     if (one[0] === "base") { return base(times(read(one[1]), factor), times(read(one[2]), factor), one[3], system); }
     var show = one[0] === "count" ? count : function (end) { return number(end, "fraction"); };
     var high = times(read(one[2]), factor), text = show(times(read(one[1]), factor));
