@@ -70,6 +70,26 @@ def read_front_matter(
     return None if damage.is_found and not keeps else found
 
 
+def _group_of(node: yaml.Node) -> str | None:
+    """The first line under a title that was written as an item; None where it is none, empty where no line is indented."""
+    if not isinstance(node, yaml.MappingNode) or len(node.value) != 1:
+        return None
+    below = node.value[0][1]
+    if isinstance(below, yaml.SequenceNode):
+        first = below.value[0] if below.value else None
+        return first.value if isinstance(first, yaml.ScalarNode) else ""
+    return "" if isinstance(below, yaml.ScalarNode) and not below.value else None
+
+
+def _without_dash(title: str, first: str, beside: yaml.SequenceNode) -> str:
+    """The two lines to write, and a title for the lines beside it that have none."""
+    below = f"- {first}" if first else "the lines of the list, each with its dash"
+    hint = f"Take the dash away: '{title}:', and under it, further in, {below}"
+    if first and any(isinstance(one, yaml.ScalarNode) for one in beside.value):
+        return f"{hint}, and put a title above the lines that have none too, such as 'For the dish:'."
+    return hint
+
+
 def _lower(words: str) -> str:
     return words[:1].lower() + words[1:]
 
@@ -141,11 +161,11 @@ class _Walker:
     def _sequence(self, node: yaml.SequenceNode, path: Path) -> list[object]:
         values: list[object] = []
         for item in node.value:
-            if self._check_item(item, path):
+            if self._check_item(item, path, node):
                 values.append(self._value(item, (*path, len(values))))
         return values
 
-    def _check_item(self, node: yaml.Node, path: Path) -> bool:
+    def _check_item(self, node: yaml.Node, path: Path, beside: yaml.SequenceNode) -> bool:
         """True for an item that is text; a stage may also be one key with text behind it."""
         mark = node.start_mark
         if isinstance(node, yaml.ScalarNode):
@@ -166,7 +186,11 @@ class _Walker:
             key = node.value[0][0].value if node.value else ""
             message = f"YAML takes '{key}:' for a key, because ': ' stands in the line."
             titled = _TITLED.fullmatch(self.damage.lines[mark.line].strip())
-            if self._holds(path) is Holds.COUNTED and titled is not None:
+            group = _group_of(node) if self._holds(path) is Holds.COUNTED and len(path) == 1 else None
+            if group is not None:
+                message = f"A dash stands before the title '{key}:'."
+                hint = _without_dash(key, group, beside)
+            elif self._holds(path) is Holds.COUNTED and titled is not None:
                 message = f"'{titled['title']}:' is a title, and stands in the line of an item."
                 hint = f"Put its words behind a comma: - {titled['item']}, {_lower(titled['title'])}"
         self._problem(mark, message, hint)

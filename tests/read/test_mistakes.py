@@ -215,3 +215,43 @@ def test_what_is_right_gives_no_problem(read_text_of_recipe: ReadRecipe, body: s
     recipe, log = read_text_of_recipe(dish("ingredients:\n  - 1 cup honey\n", body))
     assert log.sorted() == ()
     assert recipe is not None
+
+
+TITLED = "---\nname: Kraut\nmakes: 2 gal\ningredients:\n"
+
+
+@pytest.mark.parametrize(
+    ("lines", "hint", "mended"),
+    [
+        (
+            "  - Cabbage:\n      - 15 lb cabbage\n  - Salt, of the cabbage:\n      - 2 % salt\n",
+            "Take the dash away: 'Cabbage:', and under it, further in, - 15 lb cabbage",
+            "  Cabbage:\n    - 15 lb cabbage\n  Salt, of the cabbage:\n    - 2 % salt\n",
+        ),
+        (
+            "  - 15 lb cabbage\n  - Salt, of the cabbage:\n      - 2 % salt\n",
+            "Take the dash away: 'Salt, of the cabbage:', and under it, further in, - 2 % salt, and put a title above "
+            "the lines that have none too, such as 'For the dish:'.",
+            "  For the dish:\n    - 15 lb cabbage\n  Salt, of the cabbage:\n    - 2 % salt\n",
+        ),
+        (
+            "  - Cabbage:\n  - 15 lb cabbage\n",
+            "Take the dash away: 'Cabbage:', and under it, further in, the lines of the list, each with its dash",
+            "  Cabbage:\n    - 15 lb cabbage\n",
+        ),
+    ],
+)
+def test_a_title_with_a_dash_is_told_as_that(
+    read_text_of_recipe: ReadRecipe, lines: str, hint: str, mended: str
+) -> None:
+    _, log = read_text_of_recipe(f"{TITLED}{lines}---\n\nPack it.\n")
+    assert "single quotes" not in " ".join(problem.hint for problem in log)
+    assert hint in [problem.hint for problem in log]
+    found, log = read_text_of_recipe(f"{TITLED}{mended}---\n\nPack it.\n")
+    assert found is not None
+    assert list(log) == []
+
+
+def test_a_colon_in_a_line_is_no_title(read_text_of_recipe: ReadRecipe) -> None:
+    _, log = read_text_of_recipe(f"{TITLED}  - '2 lb cabbage'\n  - 2 lb deer: trim\n---\n\nPack it.\n")
+    assert [problem.hint for problem in log] == ["Put the text in single quotes: - '2 lb deer: trim'"]
