@@ -11,6 +11,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from generator.model.quantity import COUNT, Dimension, Measure, Quantity, Span
+from generator.model.shown import show_number
 from generator.read.grammar import MEASURED, Grammar
 from generator.read.measure import ARTICLE, NAME_WITH_DIGITS, read_count, read_term, skip_spaces
 from generator.read.number import AmountError, plain, unreadable
@@ -98,6 +99,20 @@ def disagreement(quantity: Quantity) -> str:
         ):
             return f"'{quantity.written}': the two amounts differ by more than 6 %."
     return ""
+
+
+_FL_OZ_OF_A_PINT = 20
+"Of an imperial one; a US pint has 16. Source: Weights and Measures Act, Schedule 1; NIST Handbook 44, App. C."
+
+
+def imperial(quantity: Quantity) -> str:
+    """What to write where the two amounts agree by imperial measures: `1/2 pint (10 fl oz)`; else empty."""
+    pint, ounces = quantity.measures[:1], quantity.alternative[:1]
+    is_us = [one.unit.key for one in (*quantity.measures, *quantity.alternative)] == ["us_pint", "us_fl_oz"]
+    if not is_us or pint[0].span.times(_FL_OZ_OF_A_PINT) != ounces[0].span or pint[0].span.is_range:
+        return ""
+    pints, fl_oz = show_number(pint[0].span.low), show_number(ounces[0].span.low)
+    return f"An imperial pint has 20 fl oz: where that is meant, write {pints} imperial pint ({fl_oz} imperial fl oz)."
 
 
 def _read_vague(text: str, start: int, grammar: Grammar) -> int | None:

@@ -12,7 +12,7 @@ from generator.model.quantity import Dimension, Quantity
 from generator.problems import Position, ProblemLog, nearest
 from generator.read.grammar import Grammar
 from generator.read.number import AmountError, plain, read_span
-from generator.read.quantity import disagreement, parse_amount
+from generator.read.quantity import disagreement, imperial, parse_amount
 from generator.read.text import FrontMatter, Path, Text, note
 
 Found = TypeVar("Found")
@@ -92,12 +92,13 @@ class Value:
     def warn_disagreement(self, quantity: Quantity | None) -> None:
         """A warning where the amount in brackets is not the amount before it."""
         message = disagreement(quantity) if quantity else ""
-        if message and self.text is not None:
+        if quantity and message and self.text is not None:
             first, _, rest = self.text.value.partition("(")
             second, closed, _ = rest.partition(")")
             hint = "Correct one of the two."
             if first[:1].isdigit() and closed:
                 hint = f"Correct one of the two: write {first.strip()}, or {second.strip()}."
+            hint = " ".join(filter(None, (hint, imperial(quantity))))
             self.log.add("alternatives-disagree", self.text.position, message, hint)
 
 

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from generator.model.quantity import Dimension, Measure, Quantity
 from generator.read import AmountError, Grammar, parse_amount
 from generator.read.number import VULGAR, plain
-from generator.read.quantity import disagreement, read_amount
+from generator.read.quantity import disagreement, imperial, read_amount
 from generator.tables import Tables, load_tables
 
 TABLES = load_tables()
@@ -193,6 +193,15 @@ def test_alternative_in_brackets_is_the_same_amount(text: str, first: str, secon
     assert written(found.measures) == first
     assert written(found.alternative) == second
     assert bool(disagreement(found)) is differ
+
+
+def test_imperial_half_pint_has_its_line_to_write() -> None:
+    """An imperial pint is 20 imperial fl oz (Weights and Measures Act, Schedule 1)."""
+    found = amount("1/2 pint (10 fl oz)")
+    assert disagreement(found)
+    assert imperial(found).endswith("write ½ imperial pint (10 imperial fl oz).")
+    assert not disagreement(amount("½ imperial pint (10 imperial fl oz)"))
+    assert imperial(amount("1/2 pint (9 fl oz)")) == ""
 
 
 REFUSED = [
