@@ -249,6 +249,7 @@ class _Method:
         timed = words.VENTING.sub(_blank, segment) if "jars" in verb.needs else segment
         lengths = find_lengths(timed)
         told = lengths[0] if lengths else None
+        segment = segment[: _next_doing(timed, lengths)]
         heats = find_heats(segment, self.grammar, heats=self._heats(verb))
         place = _place(segment, tables)
         if verb.place:
@@ -473,7 +474,13 @@ _CERTAIN_SUBJECTS = [
     [word] for word in ("the", "it", "they", "this", "these", "your", "our", "all", "everything", "each")
 ]
 "`A wild deer is cooked to 165 °F` is said of any deer, `the deer is` of this one."
-_BEFORE_A_NOUN = [[word] for word in ("the", "a", "an", "your", "our", "this", "that", "of", "each")]
+_BEFORE_A_NOUN = [
+    [word]
+    for word in (
+        *("the", "a", "an", "your", "our", "this", "that", "of", "each"),
+        *("warm", "cool", "cold", "dark", "dry", "airy"),  # `let it rise in a warm place`
+    )
+]
 
 
 def _object(text: str) -> str:
@@ -517,6 +524,23 @@ def _then(segment: str) -> list[str]:
     return [" then ".join(parts) for parts in kept]
 
 
+def _next_doing(segment: str, lengths: Sequence[Length]) -> int:
+    """Where, behind a length, another thing is done for a length of its own: `ferment 2 h, bench 50 min at 85 °F`."""
+    for length in lengths[1:]:
+        doing = _DOING.search(segment, max(lengths[0].at, length.at - FAR), length.at)
+        if doing is not None and doing["word"] not in _NO_DOING:
+            return doing.start()
+    return len(segment)
+
+
+_DOING = re.compile(
+    r"(?:[,;:]|\.(?=\s)|\sand\s)\s{0,2}(?:and\s|then\s)?(?P<word>[a-z-]{3,20})"
+    r"(?:\s(?:it|them|for|about|another|the\s[a-z]{2,12})){0,3}\s$"
+)
+_NO_DOING = frozenset(
+    {"for", "about", "another", "plus", "roughly", "perhaps", "some", "over", "around", "maybe"}
+)
+"Words before a length that say no act."
 _THEN = re.compile(r",? (?:and )?then ")
 
 

@@ -24,7 +24,10 @@ from generator.tables import load_tables
 FOLDER = Path(__file__).parent / "method"
 TABLES = load_tables()
 ELK = "  - 3 lb elk roast\n  - 2 onions\n  - 1 cup brown sugar\n"
-LINES = {"plants": "  - 1 lb nettles\n  - 10 cloves garlic\n  - 2 cups olive oil\n  - 1 lb pinto beans\n"}
+LINES = {
+    "bread": "  - 2.5 kg bread flour\n  - 1.6 kg water\n",
+    "plants": "  - 1 lb nettles\n  - 10 cloves garlic\n  - 2 cups olive oil\n  - 1 lb pinto beans\n",
+}
 
 
 def recipe(method: str, *, lines: str = ELK, more: str = "", **config: str) -> Recipe:
