@@ -21,6 +21,7 @@ OFFAL = re.compile(r"\b(?:liver|livers|heart|hearts|kidneys?|tongue|sweetbreads?
 STEW = re.compile(r"\bstew(?:ing)?\b")
 STOCK = re.compile(r"\b(?:stock|broth)\b")
 SAUSAGE = re.compile(r"\bsausages?\b")
+DRIED = re.compile(r"\b(?:dried|jerked|dehydrated)\b(?! (?:with|off|on|in|by)\b)")
 COOLING = ("cool", "chill", "freeze")
 "Source: words of the trade."
 AT_EATING = frozenset({"fry", "brown", "cook"})
@@ -54,6 +55,14 @@ def _cans(stage: Stage, recipe: Recipe) -> bool:
 def is_called_jerky(facts: Facts, tables: Tables) -> bool:
     """By its name or tags."""
     return any(tables.garden.says(words, "jerky") for words in (facts.recipe.name, *facts.recipe.tags))
+
+
+def is_bought_dried(meat: MeatFact, tables: Tables) -> bool:
+    """A line of meat that was dried before this recipe begins: beef jerky, dried bison."""
+    if meat.line is None or meat.animal.group in FISH:
+        return False
+    named = bool(tables.garden.says(meat.words, "jerky"))
+    return named or DRIED.search(meat.line.name.lower()) is not None
 
 
 def is_vacuum(recipe: Recipe) -> bool:

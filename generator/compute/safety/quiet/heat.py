@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from generator.compute.safety.facts.gather import Facts, MeatFact
 from generator.compute.safety.facts.heat import Heat, reached
+from generator.compute.safety.facts.keeping import is_called_jerky
 from generator.compute.safety.facts.meats import BIRDS, WHOLE, is_ground, wild_game_of
 from generator.compute.safety.facts.minimums import FISH, SECONDS, WHOLE_CUT, hold_seconds, strictest
 from generator.compute.safety.facts.pieces import piece_lb
@@ -17,6 +18,8 @@ WHOLE_BIRD_CANADA_F = Fraction(180)
 "[degF] Source: Health Canada, Safe internal cooking temperatures, 2012: whole game birds."
 ERROR_F = Fraction(1)
 "[degF] Source: FSIS Revised Appendix A, 2021, selection of critical limit: an instrument of 1 °F is set 1 °F higher."
+DRIED_F = Fraction(160)
+"[degF] Source: USDA FSIS, Jerky and Food Safety: meat to 160 °F."
 MOIST_BELOW_F = Fraction(145)
 "[degF] Source: FSIS Revised Appendix A, 2021, table 1: below it the air must be moist all through."
 HEAVY_LB = Fraction(10)
@@ -44,12 +47,15 @@ def _least(facts: Facts, tables: Tables) -> Fraction | None:
     if facts.wild or facts.raw_components:
         return tables.constant("wild_game_minimum_f")
     found = strictest(facts, tables)
-    return None if found is None else found[1].minimum_f
+    if found is None:
+        return None
+    return max(found[1].minimum_f, DRIED_F) if is_called_jerky(facts, tables) else found[1].minimum_f
 
 
 def _farmed(facts: Facts, tables: Tables) -> list[str]:
     found = strictest(facts, tables)
-    if found is None or not facts.heating:
+    # what is dried thin has a box with more degrees than a roast
+    if found is None or not facts.heating or is_called_jerky(facts, tables):
         return []
     meat, minimum = found
     rest = f", then let it rest {minimum.rest_min} minutes" if minimum.rest_min else ""

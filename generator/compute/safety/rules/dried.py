@@ -6,14 +6,16 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from generator.compute.safety.case import Case, Rule
+from generator.compute.safety.facts.acts import degrees_in
 from generator.compute.safety.facts.gather import FISH, MeatFact
-from generator.compute.safety.facts.heat import Heat, is_hot, reached
-from generator.compute.safety.facts.keeping import is_called_jerky
+from generator.compute.safety.facts.heat import WET_STAGES, Heat, is_hot, reached
+from generator.compute.safety.facts.keeping import is_bought_dried, is_called_jerky
 from generator.compute.safety.facts.meats import BIRDS
 from generator.compute.safety.facts.places import COLD
 from generator.compute.safety.facts.times import DAY_MIN
 from generator.compute.safety.told import tells_inside
 from generator.compute.safety.words import both_scales, sentence_start
+from generator.english.degrees import scale_of
 from generator.model.recipe import Stage
 from generator.tables.garden import spaced
 
@@ -46,7 +48,10 @@ DRY_DAYS = Fraction(3)
 
 def jerky(case: Case) -> None:
     """Met: heated to 160 or 165 °F before or after a dryer of at least 130 °F. Else refused, or not to be told."""
-    meats = [meat for meat in case.facts.meats if not case.tables.garden.says(meat.words, "jerky")]
+    bought = [meat for meat in case.facts.meats if is_bought_dried(meat, case.tables)]
+    meats = [meat for meat in case.facts.meats if meat not in bought]
+    if not meats and bought:
+        _ask_bought(case, bought)
     if not meats or not _is_jerky(case):
         return
     for index, stage in enumerate(case.stages):
@@ -54,6 +59,29 @@ def jerky(case: Case) -> None:
             _refuse_dryer(case, index, stage.at.low.fahrenheit, meats)
             return
     _judge_heat(case, meats)
+
+
+def _ask_bought(case: Case, meats: Sequence[MeatFact]) -> None:
+    """Dried before, and eaten so. Met: its line, the method or a stage tells enough heat, or it goes into a pot."""
+    least = BIRD_F if any(meat.animal.group in BIRDS for meat in meats) else MEAT_F
+    eaten_so = is_called_jerky(case.facts, case.tables) and not case.recipe.eat_after_cooking
+    if not eaten_so or any(stage.name in WET_STAGES for stage in case.stages):
+        return
+    told = tells_inside(case, least) is not None or all(_line_tells(meat, least, case) for meat in meats)
+    if told or reached(case.recipe, least, case.tables).heat is Heat.MET:
+        case.box(JERKY, meats[0].because, *meats)
+        return
+    because = (
+        f"{meats[0].because}, dried before this recipe begins, bought or made elsewhere, "
+        f"and nothing says that it was heated to {both_scales(least)}"
+    )
+    case.cannot_tell(JERKY, because, ("ingredients",), *meats)
+
+
+def _line_tells(meat: MeatFact, least: Fraction, case: Case) -> bool:
+    written = meat.line.written if meat.line is not None else ""
+    scale = scale_of(case.facts.config.units)
+    return any(heat >= least for heat in degrees_in(written, scale))
 
 
 def _is_jerky(case: Case) -> bool:

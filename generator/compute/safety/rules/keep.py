@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.compute.safety.case import Case, Met, Rule
+from generator.compute.safety.facts.animals import FATS
 from generator.compute.safety.facts.keeping import (
     is_called_jerky,
     is_canned,
@@ -14,18 +15,24 @@ from generator.compute.safety.facts.keeping import (
     kept,
 )
 from generator.compute.safety.facts.meats import BIRDS, is_smoked
+from generator.compute.safety.facts.names import stems_in
 from generator.compute.safety.facts.pieces import Inside, meat_inside
 from generator.compute.safety.facts.times import last_stage
 from generator.compute.safety.words import at_most, both_scales, sentence_start
-from generator.model.recipe import Keep
+from generator.model.recipe import Ingredient, Keep
 from generator.model.shown import show_decimal
 from generator.tables.heat import Keeping
 
 VACUUM, SHELF, FRIDGE, FREEZER = "vacuum-fish", "shelf-meat", "keep-fridge", "keep-freezer"
+DRIED = "jerky-shelf"
 STUFFED = "frozen-stuffed-bird"
 
 MONTH_DAYS = Fraction(31)
 "The longest, so that three months written in days are not more than three months. Source: the calendar."
+DRIED_MONTHS = 2
+"[months] Source: University of Wisconsin (second-hand, KEEP-58): jerky, 1 to 2 months at room temperature."
+SOLID_FATS = FATS - {"oil"} | {"marrow", "butter"}
+"What dried meat is mixed with; a spoon of oil is of a marinade. Source: words of the trade."
 LOW_ACID = ("infused", "greens")
 "Kinds of words for garlic, mushrooms, herbs and greens in food_words.csv."
 
@@ -86,6 +93,31 @@ def shelf_meat(case: Case) -> None:
     elif preserved and not recipe.keep and recipe.serves is None:
         because = f"{what.because}, and nothing says how it is kept"
         case.cannot_tell(SHELF, because, ("keep",), what.written, stage=_packing(case))
+
+
+def dried_on_shelf(case: Case) -> None:
+    """Jerky and pemmican of the home. Met: within the published months. Cannot be told: with fat, for which none are."""
+    keep, inside = kept(case.recipe, "shelf"), meat_inside(case.facts)
+    if keep is None or not inside or not is_called_jerky(case.facts, case.tables) or is_canned(case.recipe):
+        return
+    fat = next((line for line in case.recipe.ingredients if _is_fat(line)), None)
+    if keep.days.high > DRIED_MONTHS * MONTH_DAYS:
+        case.refuse(
+            DRIED,
+            keep,
+            inside[0].written,
+            message=f"{case.recipe.name} is kept on a shelf for {keep.written}; "
+            f"meat that is dried at home keeps for 1 to {DRIED_MONTHS} months there.",
+            hint="Write freezer: 6 months, and delete the line.",
+            because=f"{inside[0].because}, dried, and kept on a shelf for {keep.written}",
+        )
+    elif fat is not None:
+        because = f"{inside[0].because}, mixed with {fat.name}, and no time on a shelf is known for that"
+        case.cannot_tell(DRIED, because, ("keep.shelf",), keep, fat)
+
+
+def _is_fat(line: Ingredient) -> bool:
+    return not SOLID_FATS.isdisjoint(stems_in(line.name))
 
 
 def _perishable(case: Case) -> Inside | None:
@@ -170,6 +202,7 @@ def stuffed_bird(case: Case) -> None:
 RULES = (
     Rule(slugs=(VACUUM,), look=vacuum_fish),
     Rule(slugs=(SHELF,), look=shelf_meat),
+    Rule(slugs=(DRIED,), look=dried_on_shelf),
     Rule(slugs=(FRIDGE,), look=keep_fridge),
     Rule(slugs=(FREEZER,), look=keep_freezer),
     Rule(slugs=(STUFFED,), look=stuffed_bird),
