@@ -122,6 +122,8 @@ class Quantity:
     "Written with ~ or about."
     written: str = ""
     "What the author typed."
+    in_jars: bool = False
+    "Quarts or pints that are jars: they stay what they are, at every scale and in every system."
 
     @property
     def is_vague(self) -> bool:

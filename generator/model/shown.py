@@ -125,6 +125,8 @@ class Shower:
         if quantity.is_vague:
             return quantity.vague
         about = "about " if quantity.about else ""
+        if quantity.in_jars:
+            return about + self._as_written(quantity.measures[0])
         for measures in (quantity.measures, quantity.alternative):
             dry = measures is quantity.measures and is_dry(measures)
             kept = quantity.written or dry or _is_count(measures)

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
 from generator.model.quantity import Dimension, Quantity, Span
 from generator.model.recipe import Keep, Makes, PlainPage, Recipe
 from generator.problems import ProblemLog
+from generator.read import jar_words
 from generator.read.accept import accept_key
 from generator.read.body import Known
 from generator.read.cure_keys import CURE, read_cure
@@ -255,12 +257,29 @@ RECIPE = Block(
 PAGE = Block(PlainPage, NAME, SUMMARY)
 
 
+IN_JARS = frozenset({"us_pint", "us_quart"})
+"Units that are also jars. Source: USDA AIB 539."
+
+
 def read_recipe(source: SourceFile, slug: str, context: Reading, log: ProblemLog) -> Recipe | None:
     """The recipe of a file, with a hole for each place that is not read; None where it has no name, or YAML has no sense."""
     recipe = read_record(RECIPE, source, slug, context, log, _known)
-    if recipe is None or recipe.is_open("course"):  # what its author has written goes before the method
+    if recipe is None:
         return recipe
-    return with_read_course(recipe, context.grammar)
+    if not recipe.is_open("course"):  # what its author has written goes before the method
+        recipe = with_read_course(recipe, context.grammar)
+    return _counted_in_jars(recipe)
+
+
+def _counted_in_jars(recipe: Recipe) -> Recipe:
+    """`7 quarts` of a recipe that fills jars and heats them are seven jars."""
+    makes = recipe.makes
+    if makes is None or all(stage.name != jar_words.NAME for stage in recipe.stages):
+        return recipe
+    keys = [measure.unit.key for measure in makes.quantity.measures]
+    if len(keys) != 1 or keys[0] not in IN_JARS:
+        return recipe
+    return replace(recipe, makes=replace(makes, quantity=replace(makes.quantity, in_jars=True)))
 
 
 def read_page(source: SourceFile, slug: str, context: Reading, log: ProblemLog) -> PlainPage | None:

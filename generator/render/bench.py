@@ -7,7 +7,7 @@ worked out from at any other scale; `cure` is the contract. The script rounds an
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -264,6 +264,8 @@ def _measured(quantity: Quantity) -> Data:
 
 
 def _items(quantity: Quantity) -> list[list[Any]]:
+    if quantity.in_jars:
+        return [_said(measure) for measure in quantity.measures]
     for measures in (quantity.measures, quantity.alternative):
         if measures and all(measure.unit.dimension is Dimension.COUNT for measure in measures):
             return [_said(measure) for measure in measures]
@@ -309,7 +311,7 @@ def _made(context: Context, makes: Makes) -> Data:
     def show(amounts: Amounts) -> AmountView | None:
         return amounts.made(makes.quantity, makes.noun_for(makes.quantity))
 
-    data: Data = {"one": _in_each(context, show), **_measured(Quantity(measures=makes.quantity.measures))}
+    data: Data = {"one": _in_each(context, show), **_measured(replace(makes.quantity, alternative=()))}
     data["noun"] = _noun(makes, makes.quantity)
     if behind.measures:
         data["behind"] = _items(behind)

@@ -193,3 +193,30 @@ def test_recipe_without_servings_cannot_be_scaled_by_them(make_book: Callable[..
     (problem,) = json.loads(result.stdout)["problems"]
     assert problem["slug"] == "not-scalable"
     assert "does not say how many it serves" in problem["message"]
+
+
+@pytest.mark.parametrize(
+    ("makes", "method", "shown"),
+    [
+        # By hand: twice seven jars.
+        ("7 quarts", "Process 90 minutes in a pressure canner.", "makes 14 qt"),
+        ("5 pt", "Process 75 minutes in a pressure canner.", "makes 10 pints"),
+        # HB 44, Appendix C: 14 quarts are 3½ gallons; a soup fills no jars.
+        ("7 quarts", "Simmer it for 3 hours.", "makes 3½ gal"),
+    ],
+)
+def test_quarts_that_are_jars_stay_quarts(
+    make_book: Callable[..., Path], makes: str, method: str, shown: str
+) -> None:
+    front = f"name: Venison\nmakes: {makes}\ningredients:\n  - 14 lb venison, cubed\n"
+    book = make_book({"recipes/jars.md": f"---\n{front}---\n\n{method}\n"})
+    result = CliRunner().invoke(main, ["sheet", str(book / "recipes/jars.md"), "--batches", "2"])
+    assert shown in result.stdout
+
+
+def test_a_jar_is_no_litre(make_book: Callable[..., Path]) -> None:
+    method = "Process 90 minutes in a pressure canner."
+    front = "name: Venison\nmakes: 7 quarts\ningredients:\n  - 14 lb venison, cubed\n"
+    book = make_book({"recipes/jars.md": f"---\n{front}---\n\n{method}\n"})
+    words = ["sheet", str(book / "recipes/jars.md"), "--units", "metric"]
+    assert "makes 7 qt\n" in CliRunner().invoke(main, words).stdout
