@@ -236,7 +236,7 @@ def _wild_meats(book: Book, recipe: Recipe, meats: Sequence[MeatFact], tables: T
     for use in book.uses_of(recipe.slug):
         component = book.recipes[use.component]
         if component.eat_after_cooking:
-            because = f"it uses {component.name}, not yet cooked"
+            because = f"it uses {component.name}, to be eaten after cooking"
             for wild in _wild_meats(book, component, _meats(component, tables), tables):
                 title = wild.title
                 found.setdefault(title, WildMeat(title=title, because=because, written=use.line))
