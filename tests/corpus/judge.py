@@ -282,7 +282,10 @@ def _dropped(line: Line, text: str) -> Iterator[str]:
         ):
             continue
         if any(
-            part not in NUMBER_WORDS and plain(part)[:4].rstrip("s") not in shown for part in bare.split("-")
+            part not in NUMBER_WORDS
+            and not UNIT_WORDS.fullmatch(part)
+            and plain(part)[:4].rstrip("s") not in shown
+            for part in bare.split("-")
         ):
             yield f"{word!r} is dropped"
 
