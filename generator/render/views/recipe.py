@@ -217,7 +217,7 @@ def _groups(context: Context, recipe: ComputedRecipe, *, with_meat: bool) -> dic
     groups: dict[str, list[LineView]] = {}
     if with_meat and recipe.meat_line is not None:
         words = [meat_words(context, meat) for meat in recipe.recipe.meats]
-        whole = [(recipe.meat_line, "of it")] if recipe.meat_lines else []
+        whole = [(recipe.meat_line, "in all")] if recipe.meat_lines else []
         each = zip(recipe.meat_lines or (recipe.meat_line,), words, strict=True)
         groups[""] = [_line(context, line, said) for line, said in (*whole, *each)]
     for line in recipe.lines:
